@@ -45,6 +45,7 @@ libreoffice-calc has_command soffice  a spreadsheet; tables are not opened and s
 parallel      has_command parallel  plays parts of a rehearsal at once; the page about that is not run
 g++           has_command c++       compiles dlib; no second opinion on networks of causes
 libpq-dev     has_module libpq      cases in a database; the program is built without them
+clang-format  has_command clang-format  the form of the sources is not checked
 mandoc        has_command mandoc    what it says of the manual pages is not known
 lintian       has_command lintian   what it says of the packages is not known
 zsh           has_command zsh       completion is not tried in it

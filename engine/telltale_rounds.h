@@ -41,7 +41,8 @@ typedef struct tt_untold {
 } tt_untold;
 typedef struct tt_reckoned {
     uint32_t question;
-    const char *name, *text, *unit; /* text: "Product that a car gets"; unit: of people at the site, or "" */
+    const char *name, *text,
+        *unit;         /* text: "Product that a car gets"; unit: of people at the site, or "" */
     bool known, read;  /* read: some reading of this case is in it, not the site's file alone */
     double number;     /* known: in that unit */
     const char *words; /* "0.43 fl oz"; "" */
@@ -96,8 +97,8 @@ typedef struct tt_cured {
     uint32_t calls; /* troubles of this site, the open ones too, in so many days up to now */
     double days;
 } tt_cured;
-/* What was cured at this site may be back, or what brings it on may be there still: those causes are
- * likelier from here on. Names of another book mean nothing. */
+/* What was cured at this site may be back, or what brings it on may be there still: those causes
+ * are likelier from here on. Names of another book mean nothing. */
 TT_PUBLIC tt_status tt_cured_before(tt_case *c, const tt_cured *past);
 
 /* ---- what the cases of a site say ---- */
@@ -130,8 +131,8 @@ TT_PUBLIC tt_every tt_past_due(const tt_past *p, const char *now);
 
 /* ---- a site over time: its cases as one story ---- */
 typedef enum tt_mark_kind {
-    TT_MARK_SET,  /* it was told while what is good was recorded */
-    TT_MARK_FIX,  /* something was done in a case in which it was read */
+    TT_MARK_SET, /* it was told while what is good was recorded */
+    TT_MARK_FIX, /* something was done in a case in which it was read */
     TT_MARKS
 } tt_mark_kind;
 TT_PUBLIC const char *tt_mark_name(tt_mark_kind kind); /* "set" */
@@ -146,32 +147,32 @@ typedef struct tt_point {
     double days, number;      /* days since 1970 */
     bool beyond;              /* its good value, by more than readings scatter here */
     bool after_fix;
-    const char *of;           /* number of the case */
+    const char *of; /* number of the case */
 } tt_point;
 typedef struct tt_series {
     const char *name, *text, *unit; /* of a question: what it asks */
     bool reckoned;                  /* not read: worked out from readings and facts of the site */
     const tt_point *points;
-    uint32_t point_count;           /* by time */
+    uint32_t point_count; /* by time */
     const tt_mark *marks;
-    uint32_t mark_count;            /* by time */
-    bool may_have_good;             /* the book has a place for its good value */
+    uint32_t mark_count; /* by time */
+    bool may_have_good;  /* the book has a place for its good value */
     bool has_good;
     double good;
     const char *good_words, *good_day; /* "30 psi", "2026-05-03"; each may be "" */
     tt_trend trend;
-    bool trend_known, beyond;       /* of the last point; beyond: its good value */
-    const char *per_week;           /* "2 psi"; RISING, FALLING; else "" */
+    bool trend_known, beyond;                 /* of the last point; beyond: its good value */
+    const char *per_week;                     /* "2 psi"; RISING, FALLING; else "" */
     const char *jumped_after, *jumped_before; /* days; JUMP; else "" */
-    const char *why;                /* no value though all is told; else "" */
-    const tt_untold *missing;      /* of a number that has no point: what nobody told */
+    const char *why;                          /* no value though all is told; else "" */
+    const tt_untold *missing;                 /* of a number that has no point: what nobody told */
     uint32_t missing_count;
 } tt_series;
 typedef struct tt_returned {
-    const char *name, *text;    /* the complaint */
-    uint32_t times;             /* cases with it */
-    const char *first, *last;   /* when they began, RFC 3339 */
-    double days;                /* from the last cure to the next time; NAN: never cured before it came */
+    const char *name, *text;  /* the complaint */
+    uint32_t times;           /* cases with it */
+    const char *first, *last; /* when they began, RFC 3339 */
+    double days; /* from the last cure to the next time; NAN: never cured before it came */
     const char *fix, *fix_text; /* what had helped before it came the last time; or "" */
     bool said;                  /* somebody said "it helped, and came back" */
 } tt_returned;
@@ -180,8 +181,9 @@ typedef struct tt_gap {
     uint32_t days;
 } tt_gap;
 typedef struct tt_site_story {
-    const char *language;                /* BCP 47: what it is told in */
-    const char *book, *site, *from, *to; /* titles; days of the first case and of the last: "" if there is none */
+    const char *language; /* BCP 47: what it is told in */
+    /* titles; days of the first case and of the last: "" if there is none */
+    const char *book, *site, *from, *to;
     const tt_series *series;
     uint32_t series_count; /* readings with a good value or a round first, then what is reckoned */
     const tt_past_case *cases;

@@ -1,4 +1,5 @@
-/* Part of telltale.h, which includes it: what is shown to programs, as JSON. docs/ has a schema of each, made from the same table of fields. */
+/* Part of telltale.h, which includes it: what is shown to programs, as JSON. docs/ has a schema of
+ * each, made from the same table of fields. */
 #ifndef TELLTALE_SHOW_H
 #define TELLTALE_SHOW_H
 
@@ -13,7 +14,8 @@ typedef struct tt_origin {
     const char *site_revision; /* of the site's file; "" or null: none was given beside the book */
 } tt_origin;
 
-/* Where a case stands: docs/rank.schema.json. Several lines of JSON, freed by the caller with free(). */
+/* Where a case stands: docs/rank.schema.json. Several lines of JSON, freed by the caller with
+ * free(). */
 TT_PUBLIC tt_status tt_standing_json(const tt_origin *origin, tt_case *c, char **out);
 /* The same with why the first cause rather than its strongest rival, and what would turn it. */
 TT_PUBLIC tt_status tt_standing_why_json(const tt_origin *origin, tt_case *c, char **out);

@@ -85,7 +85,8 @@ exit_status new_book_write(const char *folder)
     for (unsigned i = 0; status == EXIT_DONE && i < sample_file_count; i++) {
         const int error = write_one(folder, &sample_files[i]);
         if (error == 0) continue;
-        take_back(folder, error == EEXIST ? i : i + 1, made); /* it may have its name already, and not be safe on the disk */
+        take_back(folder, error == EEXIST ? i : i + 1,
+                  made); /* it may have its name already, and not be safe on the disk */
         return say_not_made(folder, error);
     }
     return status;

@@ -4,8 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "host/plain_text.h"
 #include "books/read_book.h"
+#include "host/plain_text.h"
 #include "host/screen.h"
 
 static void digest_length(SHA2_CTX *digest, uint64_t length)

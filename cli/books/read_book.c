@@ -106,7 +106,8 @@ static exit_status add_folder(sources *all, DIR *folder, const char *path, unsig
         free(within);
     }
     closedir(folder);
-    return error == 0 ? status : say_file_failure(*path != 0 ? path : "the folder of the book", error);
+    return error == 0 ? status
+                      : say_file_failure(*path != 0 ? path : "the folder of the book", error);
 }
 
 static int by_name(const void *a, const void *b)

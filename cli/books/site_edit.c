@@ -4,8 +4,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "host/plain_text.h"
 #include "books/site_text.h"
+#include "host/plain_text.h"
 
 /* A key on a line of its own, and the lines beneath it. Offsets into the text. */
 typedef struct block {

@@ -2,9 +2,9 @@
 #include <pwd.h>
 #include <unistd.h>
 
+#include "call/conversation.h"
 #include "cases/case_about.h"
 #include "host/clock.h"
-#include "call/conversation.h"
 
 const char *who_works(const command_line *line)
 {

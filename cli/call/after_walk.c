@@ -117,8 +117,9 @@ static void write_merged(conversation *c, const good_list *good)
     }
     c->told_title = catalogue_text(c->tongue, HOST_SITE_FILE);
     const int error = write_whole(c->site_path, text, strlen(text), 0666, true);
-    tell_at_end(c, error == 0 ? FILL(c->keep, c->tongue, HOST_GOOD_KEPT, c->site_path)
-                              : FILL(c->keep, c->tongue, HOST_NOT_WRITTEN, c->site_path, strerror(error)));
+    tell_at_end(c, error == 0
+                       ? FILL(c->keep, c->tongue, HOST_GOOD_KEPT, c->site_path)
+                       : FILL(c->keep, c->tongue, HOST_NOT_WRITTEN, c->site_path, strerror(error)));
     if (error == 0 && others) tell_at_end(c, catalogue_text(c->tongue, HOST_GOOD_MERGED));
     if (error == 0) {
         note_site(&c->book, arena_copy(c->keep, text));

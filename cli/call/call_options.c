@@ -48,7 +48,8 @@ face *face_wanted(const command_line *line, line_input *input)
     line_input_begin(input, STDIN_FILENO);
     terminal_wishes wishes = {.plain = is_given(line, OPTION_PLAIN),
                               .asks_nothing = is_given(line, OPTION_NO_INPUT)};
-    colour_wish_read(is_given(line, OPTION_NO_COLOR) ? "never" : line->values[OPTION_COLOR], &wishes.colour);
+    colour_wish_read(is_given(line, OPTION_NO_COLOR) ? "never" : line->values[OPTION_COLOR],
+                     &wishes.colour);
     return is_given(line, OPTION_JSON) ? json_lines_new(stdout, input)
                                        : terminal_new(stdout, input, wishes);
 }

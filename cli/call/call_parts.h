@@ -6,11 +6,11 @@
 
 /* ---- take_call.c: one call, from its beginning to its last page ---- */
 typedef struct call_wish {
-    tt_case_kind kind;       /* of a new one */
-    bool at_desk;            /* `named` says which case, and "board" puts it down */
-    const char *named;       /* its number or folder; null: a new one */
-    const char *language;    /* null: as the options say */
-    const char *danger_said; /* before it began; or null */
+    tt_case_kind kind;        /* of a new one */
+    bool at_desk;             /* `named` says which case, and "board" puts it down */
+    const char *named;        /* its number or folder; null: a new one */
+    const char *language;     /* null: as the options say */
+    const char *danger_said;  /* before it began; or null */
     struct book_cache *books; /* that calls share; or null */
 } call_wish;
 exit_status take_call(const command_line *line, face *f, const call_wish *wish);

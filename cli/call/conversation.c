@@ -89,7 +89,8 @@ static void note_language(conversation *c)
     const char *language = c->talk != NULL ? tt_talk_turn(c->talk)->language : NULL;
     if (c->failure != EXIT_DONE || language == NULL) return;
     c->tongue = tongue_of(language);
-    if (c->language != NULL && strcmp(c->language, language) != 0) c->language = arena_copy(c->keep, language);
+    if (c->language != NULL && strcmp(c->language, language) != 0)
+        c->language = arena_copy(c->keep, language);
 }
 
 void talk_anew(conversation *c, const char *how)
@@ -155,7 +156,8 @@ void hear_and_keep(conversation *c, const tt_heard *heard)
     char clock[TT_MOMENT_SIZE];
     const tt_record *records = NULL;
     uint32_t count = 0;
-    if (heard->words != NULL) (void)tt_book_hear(c->book.book); /* without memory the talk says so */
+    if (heard->words != NULL)
+        (void)tt_book_hear(c->book.book); /* without memory the talk says so */
     note_failure(c, status_of(tt_talk_hear(c->talk, heard, moment_of(c, clock), &records, &count)));
     if (c->failure == EXIT_DONE) keep(c, records, count);
     note_language(c); /* the turn that is in another is there only now */
@@ -215,7 +217,8 @@ static bool others_added(void *context)
     return case_store_has_news(c->store);
 }
 
-/* What others add meanwhile is shown to a person at once; a program gets a turn for each reply, and no others. */
+/* What others add meanwhile is shown to a person at once; a program gets a turn for each reply, and
+ * no others. */
 static face_got ask(conversation *c, const tt_turn *turn, tt_heard *heard)
 {
     const line_news news = {descriptor_of_others, others_added, c};

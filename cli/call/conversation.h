@@ -16,15 +16,17 @@ typedef struct conversation conversation;
 struct conversation {
     const command_line *line;
     arena *keep;
-    const char *language; /* what was asked for, or the talk was switched to; null: the case's own */
-    tongue tongue;    /* of our own words */
-    face *face;       /* whose caller ends it */
-    bool at_desk;     /* "board" puts the case down, and the desk takes the next one */
+    /* what was asked for, or the talk was switched to; null: the case's own */
+    const char *language;
+    tongue tongue;            /* of our own words */
+    face *face;               /* whose caller ends it */
+    bool at_desk;             /* "board" puts the case down, and the desk takes the next one */
     struct book_cache *books; /* that calls share; or null */
     opened_book book;
     opened_book *before; /* books that a talk may still lean on: closed at the end */
     uint32_t before_count, before_room;
-    const char *site_wrong; /* why what was said of the site could not be taken; "" or null: it was */
+    /* why what was said of the site could not be taken; "" or null: it was */
+    const char *site_wrong;
     const char *site_path; /* absolute, of the file that book.site_text is in; null: in none */
     tt_case_kind kind;     /* of a case that begins */
     tt_every every;        /* ROUND */
@@ -32,23 +34,23 @@ struct conversation {
     bool practice;         /* on the book's example, which is nobody's site */
     bool telephone;
     case_contact contact; /* to be kept as soon as the case is; see case_contact.h */
-    bool unnumbered;   /* a new case that a program may still begin as another: see take_turn */
-    bool asks_site;    /* nothing says what equipment there is: asked once danger is ruled out */
-    case_store *store; /* null: nothing is kept */
-    tt_record *kept;   /* by us, since the store was read */
+    bool unnumbered;      /* a new case that a program may still begin as another: see take_turn */
+    bool asks_site;       /* nothing says what equipment there is: asked once danger is ruled out */
+    case_store *store;    /* null: nothing is kept */
+    tt_record *kept;      /* by us, since the store was read */
     uint32_t kept_count, kept_room;
     tt_talk *talk;
     const char *told_title, **told; /* with the last page: what became of the site's file */
     uint32_t told_count, told_room;
     const char *danger_said; /* before there was a talk to hear it; or null */
-    bool put_down;    /* the word was said */
+    bool put_down;           /* the word was said */
     bool interrupted; /* danger or stop was said to a question of the program's own: it asks no more
                          of them, the talk goes on */
     face_got left;    /* how the person left without a word; FACE_REPLY: they did not */
-    const char *case_file; /* that the case came as, and goes back into; or null */
-    const char *said_why; /* why something could not be kept, as it was said last; or "" */
-    exit_status failure;  /* what ends it */
-    exit_status status;   /* with the last turn: the program's */
+    const char *case_file;  /* that the case came as, and goes back into; or null */
+    const char *said_why;   /* why something could not be kept, as it was said last; or "" */
+    exit_status failure;    /* what ends it */
+    exit_status status;     /* with the last turn: the program's */
     struct drilling *drill; /* of a drill, with: */
     void (*instead)(conversation *c); /* what is done in the place of the talk's turns once danger
                                          is ruled out; null: nothing */

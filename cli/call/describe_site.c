@@ -47,8 +47,9 @@ static void list_so_far(conversation *c, tt_turn *turn, const names_said *said, 
 static tt_turn *names_turn(conversation *c, const tt_kind *kind, const names_said *said)
 {
     const bool first = said->count == 0;
-    tt_turn *turn = host_turn(c, TT_TURN_SITE_PIECES,
-                              first ? kind->ask : FILL(c->keep, c->tongue, HOST_MORE_PIECES, kind->ask));
+    tt_turn *turn =
+        host_turn(c, TT_TURN_SITE_PIECES,
+                  first ? kind->ask : FILL(c->keep, c->tongue, HOST_MORE_PIECES, kind->ask));
     turn->subject = kind->name;
     host_choice(c, turn, "none", catalogue_text(c->tongue, first ? HOST_NO_PIECE : HOST_NO_MORE));
     if (first)
@@ -117,7 +118,8 @@ static int write_file(conversation *c, const char *path, bool over)
 
 static bool may_write_over(conversation *c, const char *path)
 {
-    tt_turn *turn = host_turn(c, TT_TURN_SITE_OVER, FILL(c->keep, c->tongue, HOST_FILE_THERE, path));
+    tt_turn *turn =
+        host_turn(c, TT_TURN_SITE_OVER, FILL(c->keep, c->tongue, HOST_FILE_THERE, path));
     host_choice(c, turn, "leave", catalogue_text(c->tongue, HOST_LEAVE_FILE));
     host_choice(c, turn, "over", catalogue_text(c->tongue, HOST_WRITE_OVER));
     const char *chosen = host_choose(c, turn);
@@ -158,7 +160,8 @@ static const char *ask_where(conversation *c, const char *usual, const char *wro
     char *shown = short_path(usual != NULL ? usual : "");
     tt_turn *turn = host_turn(c, TT_TURN_SITE_KEEP, catalogue_text(c->tongue, HOST_KEEP_SITE));
     turn->wrong = wrong;
-    if (usual != NULL) host_choice(c, turn, "here", FILL(c->keep, c->tongue, HOST_KEEP_HERE, shown));
+    if (usual != NULL)
+        host_choice(c, turn, "here", FILL(c->keep, c->tongue, HOST_KEEP_HERE, shown));
     host_choice(c, turn, "elsewhere", catalogue_text(c->tongue, HOST_KEEP_ELSEWHERE));
     host_choice(c, turn, "no", catalogue_text(c->tongue, HOST_KEEP_NOT));
     free(shown);
@@ -232,8 +235,7 @@ bool describe_site(conversation *c)
     const uint32_t kinds = tt_kind_count(c->book.book);
     names_said *said = ARENA_ARRAY(c->keep, names_said, kinds);
     const char *title = ask_title(c);
-    const bool complete =
-        title != NULL && ask_all_kinds(c, said) && open_as_said(c, title, said);
+    const bool complete = title != NULL && ask_all_kinds(c, said) && open_as_said(c, title, said);
     if (complete && may_ask(c)) keep_site(c);
     for (uint32_t i = 0; i < kinds; i++) names_free(&said[i]);
     return complete && c->failure == EXIT_DONE;

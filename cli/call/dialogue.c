@@ -25,7 +25,8 @@ void host_word(conversation *c, tt_turn *turn, const char *id, text_id typed)
     turn->words = more;
 }
 
-/* What only the caller can tell: which equipment there is, how to reach them. The rest is decided here. */
+/* What only the caller can tell: which equipment there is, how to reach them. The rest is decided
+ * here. */
 static bool is_for_the_caller(tt_turn_kind kind)
 {
     return kind == TT_TURN_SITE_NAME || kind == TT_TURN_SITE_PIECES || kind == TT_TURN_SITE_RIGHT ||
@@ -178,7 +179,8 @@ static void give_to_talk(conversation *c, const char *said, bool stops)
 
 /* ---- in another language ---- */
 
-static const tt_turn_choice *choices_in(const conversation *c, tongue from, const tt_turn_choice *all, uint32_t count)
+static const tt_turn_choice *choices_in(const conversation *c, tongue from,
+                                        const tt_turn_choice *all, uint32_t count)
 {
     tt_turn_choice *again = ARENA_ARRAY(c->keep, tt_turn_choice, count);
     for (uint32_t i = 0; i < count; i++) {
@@ -203,7 +205,8 @@ static void say_otherwise(const conversation *c, tt_turn *turn, tongue from)
     for (uint32_t i = 0; i < turn->part_count; i++) {
         const tt_turn_part *p = &turn->parts[i];
         const char **items = ARENA_ARRAY(c->keep, const char *, p->item_count);
-        for (uint32_t k = 0; k < p->item_count; k++) items[k] = catalogue_again(from, c->tongue, p->items[k]);
+        for (uint32_t k = 0; k < p->item_count; k++)
+            items[k] = catalogue_again(from, c->tongue, p->items[k]);
         parts[i] = *p;
         parts[i].title = catalogue_again(from, c->tongue, p->title);
         parts[i].items = items;
@@ -240,7 +243,8 @@ static bool is_for_the_talk(conversation *c, const tt_turn *turn, const tt_heard
 
 static const char *language_asked(conversation *c, const tt_turn *turn, const tt_heard *heard)
 {
-    if (heard->language != NULL || heard->words == NULL || choice_meant(c->keep, turn, heard->words) != NULL)
+    if (heard->language != NULL || heard->words == NULL ||
+        choice_meant(c->keep, turn, heard->words) != NULL)
         return heard->language;
     return tt_language_asked(heard->words);
 }

@@ -79,8 +79,7 @@ static void choose_look(conversation *c, const tt_drill_stand *s, uint32_t place
     }
     host_choice(c, turn, "none", catalogue_text(c->tongue, DRILL_NOT_THIS));
     const char *chosen = host_choose(c, turn);
-    if (chosen != NULL && strcmp(chosen, "none") != 0)
-        look_at(c, chosen + sizeof of_look - 1);
+    if (chosen != NULL && strcmp(chosen, "none") != 0) look_at(c, chosen + sizeof of_look - 1);
 }
 
 /* ---- trying ---- */
@@ -115,8 +114,7 @@ static void choose_fix(conversation *c, const tt_drill_stand *s)
     }
     host_choice(c, turn, "none", catalogue_text(c->tongue, DRILL_NOT_THIS));
     const char *chosen = host_choose(c, turn);
-    if (chosen != NULL && strcmp(chosen, "none") != 0)
-        try_fix(c, chosen + sizeof of_try - 1);
+    if (chosen != NULL && strcmp(chosen, "none") != 0) try_fix(c, chosen + sizeof of_try - 1);
 }
 
 /* ---- what now ---- */

@@ -57,7 +57,9 @@ static const char *command_to_carry_over(conversation *c)
     const char *refuge = waits ? refuge_of(c->keep, root) : NULL;
     way_back way = way_back_to(c->line->program, c->line->values[OPTION_CASES]);
     char *from = shell_word(refuge != NULL ? refuge : ""), *to = shell_word(waits ? root : "");
-    const char *command = refuge != NULL ? arena_text(c->keep, "%s cases %s --copy-to %s", way.program, from, to) : NULL;
+    const char *command =
+        refuge != NULL ? arena_text(c->keep, "%s cases %s --copy-to %s", way.program, from, to)
+                       : NULL;
     free(to);
     free(from);
     way_back_free(&way);
@@ -67,8 +69,10 @@ static const char *command_to_carry_over(conversation *c)
 
 static void tell_carrying(conversation *c, tt_turn *shown)
 {
-    const char *command = c->store != NULL && case_store_is_on_disk(c->store) ? command_to_carry_over(c) : NULL;
-    if (command != NULL) host_line(c, shown, TT_PART_COMMAND, catalogue_text(c->tongue, HOST_CARRY_OVER), command);
+    const char *command =
+        c->store != NULL && case_store_is_on_disk(c->store) ? command_to_carry_over(c) : NULL;
+    if (command != NULL)
+        host_line(c, shown, TT_PART_COMMAND, catalogue_text(c->tongue, HOST_CARRY_OVER), command);
 }
 
 /* ---- the page ---- */
@@ -98,9 +102,9 @@ static const tt_turn *last_turn(conversation *c)
 {
     const tt_turn *turn = c->talk != NULL ? tt_talk_turn(c->talk) : NULL;
     if (turn != NULL && turn->kind == TT_TURN_END) return turn;
-    tt_turn *made =
-        host_turn(c, TT_TURN_END,
-                  turn == NULL && c->failure == EXIT_DONE ? catalogue_text(c->tongue, HOST_NO_CASE) : "");
+    tt_turn *made = host_turn(
+        c, TT_TURN_END,
+        turn == NULL && c->failure == EXIT_DONE ? catalogue_text(c->tongue, HOST_NO_CASE) : "");
     made->how = "left";
     made->word_count = 0;
     return made;
@@ -110,8 +114,8 @@ static const tt_turn *last_turn(conversation *c)
 static void seal(conversation *c, const char *how)
 {
     const char *why;
-    const bool kept = c->store != NULL && case_store_is_on_disk(c->store) &&
-                      case_store_unkept(c->store) == 0;
+    const bool kept =
+        c->store != NULL && case_store_is_on_disk(c->store) && case_store_unkept(c->store) == 0;
     if (!kept || !is_closed(how) || c->kept_count == 0 || c->failure != EXIT_DONE) return;
     tt_record r = c->kept[c->kept_count - 1];
     value_builder nothing = value_map(c->keep);
@@ -125,7 +129,8 @@ static void seal(conversation *c, const char *how)
 
 exit_status end_case(conversation *c)
 {
-    if (c->put_down && c->failure == EXIT_DONE) return EXIT_UNFINISHED; /* the board says how it stands */
+    if (c->put_down && c->failure == EXIT_DONE)
+        return EXIT_UNFINISHED; /* the board says how it stands */
     const tt_turn *last = last_turn(c);
     seal(c, last->how);
     tt_turn *shown = ARENA_NEW(c->keep, tt_turn);
@@ -137,7 +142,8 @@ exit_status end_case(conversation *c)
     const bool goes_on = c->store != NULL && !c->at_desk && case_store_is_on_disk(c->store) &&
                          !is_closed(last->how) && strcmp(last->how, "left") != 0;
     if (goes_on)
-        host_line(c, shown, TT_PART_COMMAND, catalogue_text(c->tongue, HOST_GO_ON_WITH), command_to_go_on(c));
+        host_line(c, shown, TT_PART_COMMAND, catalogue_text(c->tongue, HOST_GO_ON_WITH),
+                  command_to_go_on(c));
     tell_carrying(c, shown);
     c->status = status_at_end(c, last->how);
     if (c->failure != EXIT_IO) host_tell(c, shown);

@@ -95,8 +95,9 @@ static void keep_facts(conversation *c, const new_facts *all)
         return;
     }
     const int error = write_whole(c->site_path, all->text, strlen(all->text), 0666, true);
-    tell_at_end(c, error == 0 ? catalogue_text(c->tongue, HOST_FACTS_KEPT)
-                              : FILL(c->keep, c->tongue, HOST_NOT_WRITTEN, c->site_path, strerror(error)));
+    tell_at_end(c, error == 0
+                       ? catalogue_text(c->tongue, HOST_FACTS_KEPT)
+                       : FILL(c->keep, c->tongue, HOST_NOT_WRITTEN, c->site_path, strerror(error)));
     if (error != 0) return;
     note_site(&c->book, all->text);
     note_site_of_case(c);
@@ -110,9 +111,11 @@ void offer_to_keep_facts(conversation *c)
     const new_facts all = gather(c, view);
     if (all.count == 0) return;
     char *shown = short_path(c->site_path);
-    tt_turn *turn = host_turn(c, TT_TURN_KEEP_FACTS, FILL(c->keep, c->tongue, HOST_KEEP_FACTS, shown));
+    tt_turn *turn =
+        host_turn(c, TT_TURN_KEEP_FACTS, FILL(c->keep, c->tongue, HOST_KEEP_FACTS, shown));
     free(shown);
-    host_list(c, turn, TT_PART_FACTS, catalogue_text(c->tongue, HOST_SAID_OF_SITE), all.lines, all.count);
+    host_list(c, turn, TT_PART_FACTS, catalogue_text(c->tongue, HOST_SAID_OF_SITE), all.lines,
+              all.count);
     host_choice(c, turn, "yes", catalogue_text(c->tongue, HOST_YES));
     host_choice(c, turn, "no", catalogue_text(c->tongue, HOST_NO));
     const char *chosen = host_choose(c, turn);

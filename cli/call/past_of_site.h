@@ -6,9 +6,9 @@
 #include "telltale.h"
 
 typedef struct site_sought {
-    const char *path;  /* of its file, absolute; or null */
-    const char *title; /* or "" */
-    const char *book;  /* the title of the book */
+    const char *path;     /* of its file, absolute; or null */
+    const char *title;    /* or "" */
+    const char *book;     /* the title of the book */
     int64_t since, until; /* when they began: milliseconds since 1970; both are in */
 } site_sought;
 

@@ -25,7 +25,8 @@ static tt_status read_meaning(seen_case *c)
 exit_status seen_case_read(seen_case *c, const char *root, const char *named)
 {
     *c = (seen_case){.store = NULL};
-    const exit_status status = is_case_file(named) ? case_store_look_file(named, &c->store) : case_store_look(root, named, &c->store);
+    const exit_status status = is_case_file(named) ? case_store_look_file(named, &c->store)
+                                                   : case_store_look(root, named, &c->store);
     return status == EXIT_DONE ? status_of(read_meaning(c)) : status;
 }
 
@@ -34,7 +35,8 @@ bool is_out_of_reach(exit_status read)
     return read == EXIT_IO || read == EXIT_NOT_ALLOWED || read == EXIT_AWAY || read == EXIT_OUR_BUG;
 }
 
-exit_status see_all_cases(const char *root, case_found *found, void *context, const size_t *out_of_reach)
+exit_status see_all_cases(const char *root, case_found *found, void *context,
+                          const size_t *out_of_reach)
 {
     const size_t folders = case_walk(root, found, context), failed = folders + *out_of_reach;
     if (failed == 0) return EXIT_DONE;
@@ -64,7 +66,8 @@ exit_status seen_case_open(seen_case *c, const char *named)
     static const tt_source no_site = {.name = "", .bytes = NULL};
     const char *folder = book_of(c, named), *site = value_text(c->places.site, "text");
     if (folder == NULL) return EXIT_BAD_DATA;
-    if (c->places.site == NULL) return book_open(folder, is_practice_case(&c->places) ? NULL : &no_site, &c->book);
+    if (c->places.site == NULL)
+        return book_open(folder, is_practice_case(&c->places) ? NULL : &no_site, &c->book);
     if (site != NULL) {
         const tt_source source = {
             .name = "the site kept in the case", .bytes = site, .length = strlen(site)};

@@ -16,20 +16,23 @@ typedef struct seen_case {
     tt_talk *talk; /* with whom the case is now, or was last */
 } seen_case;
 
-/* Reads the records of the case `named` (its number or folder, or a file that it comes in). Zeroes *c first; ended by
- * seen_case_end whatever this returned. These say what went wrong. */
+/* Reads the records of the case `named` (its number or folder, or a file that it comes in). Zeroes
+ * *c first; ended by seen_case_end whatever this returned. These say what went wrong. */
 exit_status seen_case_read(seen_case *c, const char *root, const char *named);
 /* It is there and sound, for all anybody knows: reading it failed. */
 bool is_out_of_reach(exit_status read);
-/* Every case under a root. `out_of_reach`: of how many `found` says so. If they or a folder could not be read, that is said: EXIT_IO. */
-exit_status see_all_cases(const char *root, case_found *found, void *context, const size_t *out_of_reach);
+/* Every case under a root. `out_of_reach`: of how many `found` says so. If they or a folder could
+ * not be read, that is said: EXIT_IO. */
+exit_status see_all_cases(const char *root, case_found *found, void *context,
+                          const size_t *out_of_reach);
 /* Opens its book (`named`: another one, or null). */
 exit_status seen_case_open(seen_case *c, const char *named);
 /* Plays the records with the book that is open. `language`: or null, as the case began. */
 exit_status seen_case_play(seen_case *c, const char *language);
 void seen_case_end(seen_case *c);
 
-/* Was it about the example? Those of version 1 that name no site were, and say nothing of practice. */
+/* Was it about the example? Those of version 1 that name no site were, and say nothing of practice.
+ */
 bool is_practice_case(const tt_case_places *places);
 
 const char *seen_case_text(const tt_value *map, const char *key); /* "" if there is none */

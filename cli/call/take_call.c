@@ -63,8 +63,8 @@ static const char *taken_in(conversation *c, const char *path)
 {
     const char *folder = NULL;
     char *root = cases_root(c->line->values[OPTION_CASES]);
-    note_failure(c, root != NULL ? case_file_take(c->keep, root, path, &folder)
-                                 : EXIT_CANNOT_CREATE);
+    note_failure(c,
+                 root != NULL ? case_file_take(c->keep, root, path, &folder) : EXIT_CANNOT_CREATE);
     free(root);
     c->case_file = c->failure == EXIT_DONE ? path : NULL;
     return folder;
@@ -158,8 +158,7 @@ static bool goes_on_elsewhere(conversation *c)
 static void talk_to_the_end(conversation *c)
 {
     do {
-        do
-            go_on_talking(c);
+        do go_on_talking(c);
         while (goes_on_elsewhere(c));
         if (c->failure != EXIT_DONE || !is_closed(tt_talk_turn(c->talk)->how)) continue;
         if (strcmp(tt_talk_turn(c->talk)->how, "recorded") == 0)

@@ -42,9 +42,9 @@ static void tell_holder(conversation *c, tt_turn *turn, const tt_holder *h, bool
 {
     const char *person = *h->person != 0 ? h->person : catalogue_text(c->tongue, HOST_SOMEBODY);
     if (*h->place != 0) person = FILL(c->keep, c->tongue, HOST_PERSON_AT, person, h->place);
-    host_line(
-        c, turn, TT_PART_NOTE, "",
-        FILL(c->keep, c->tongue, sure ? HOST_HELD_BY : HOST_MAYBE_HELD_BY, person, moment_words(c, h->since)));
+    host_line(c, turn, TT_PART_NOTE, "",
+              FILL(c->keep, c->tongue, sure ? HOST_HELD_BY : HOST_MAYBE_HELD_BY, person,
+                   moment_words(c, h->since)));
 }
 
 /* One of ours that no program has open any more was left by a crash, or by a power cut. False:
@@ -66,7 +66,8 @@ static bool tell_holders(conversation *c, tt_turn *turn, tt_journal *j)
 /* "view", "join", "take-over"; "resume" where nobody has it. Null: the person left. */
 static const char *meet_others(conversation *c, tt_journal *j)
 {
-    tt_turn *turn = host_turn(c, TT_TURN_OPEN_ELSEWHERE, catalogue_text(c->tongue, HOST_OPEN_ELSEWHERE));
+    tt_turn *turn =
+        host_turn(c, TT_TURN_OPEN_ELSEWHERE, catalogue_text(c->tongue, HOST_OPEN_ELSEWHERE));
     if (!tell_holders(c, turn, j)) return c->failure == EXIT_DONE ? "resume" : NULL;
     host_choice(c, turn, "view", catalogue_text(c->tongue, HOST_VIEW));
     host_choice(c, turn, "join", catalogue_text(c->tongue, HOST_JOIN));
@@ -83,8 +84,8 @@ static const char *meet_others(conversation *c, tt_journal *j)
 
 static const char *book_of(conversation *c, const tt_case_places *places)
 {
-    const char *folder =
-        c->line->count > 1 && !c->at_desk ? c->line->words[1] : value_text(places->begin, "rulebook");
+    const char *folder = c->line->count > 1 && !c->at_desk ? c->line->words[1]
+                                                           : value_text(places->begin, "rulebook");
     if (places->begin != NULL && folder != NULL) return folder;
     complain("%s does not say which book it is about. Name it: telltale ask BOOK --case ...",
              case_store_folder(c->store));
@@ -95,7 +96,8 @@ static const char *book_of(conversation *c, const tt_case_places *places)
 /* What was practice stays it; only of a case that does not say so can the site be named now. */
 static bool was_practice(const conversation *c, const tt_case_places *places)
 {
-    const bool named = is_given(c->line, OPTION_SITE) && !c->at_desk && !value_truth(places->begin, "practice");
+    const bool named =
+        is_given(c->line, OPTION_SITE) && !c->at_desk && !value_truth(places->begin, "practice");
     return is_given(c->line, OPTION_PRACTICE) || (is_practice_case(places) && !named);
 }
 
@@ -139,7 +141,8 @@ static void take_up_from(conversation *c, tt_journal *j)
 
 static const char *choose_of(conversation *c, const case_list *list)
 {
-    tt_turn *turn = host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(c->tongue, HOST_WHICH_OF_NUMBER));
+    tt_turn *turn =
+        host_turn(c, TT_TURN_OPEN_CASES, catalogue_text(c->tongue, HOST_WHICH_OF_NUMBER));
     for (size_t i = 0; i < list->count; i++)
         host_choice(c, turn, arena_copy(c->keep, list->cases[i].number),
                     case_apart(c->keep, &list->cases[i]));

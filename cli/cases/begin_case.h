@@ -2,11 +2,12 @@
 #ifndef TT_CLI_BEGIN_CASE_H
 #define TT_CLI_BEGIN_CASE_H
 
-#include "host/exits.h"
 #include "books/read_book.h"
+#include "host/exits.h"
 #include "telltale.h"
 
-/* `role` and `language` may be null. Says what is wrong with them. `asks`: somebody is there to be asked what is wrong. */
+/* `role` and `language` may be null. Says what is wrong with them. `asks`: somebody is there to be
+ * asked what is wrong. */
 exit_status case_begin(const opened_book *book, const char *role, const char *language,
                        bool soonest, bool asks, tt_case **out);
 /* TT_NONE for null. Says which roles there are if the name is none. */

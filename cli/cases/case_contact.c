@@ -33,7 +33,9 @@ exit_status case_contact_read(arena *keep, const char *place, case_contact *out)
 #undef NOTHING
     const exit_status status = depot_of(place)->contact_read(keep, place, &json);
     if (status != EXIT_DONE || json.n == 0) return status;
-    const tt_value *file = tt_document_read(json.p, json.n, LARGEST_CONTACT, &d) == TT_OK ? tt_document_value(d) : NULL;
+    const tt_value *file = tt_document_read(json.p, json.n, LARGEST_CONTACT, &d) == TT_OK
+                               ? tt_document_value(d)
+                               : NULL;
 #define TAKE(member, key) take_text(keep, file, key, &out->member);
     CONTACT_FIELDS(TAKE)
 #undef TAKE

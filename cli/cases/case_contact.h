@@ -1,6 +1,6 @@
-/* Who called, how they are called back, and the ticket of another system: beside a case's records, not
- * among them, since records stay for ever and people's data does not. One small text beside
- * the case; sheets and lists leave it out unless somebody asks for it; it can be erased, and the case
+/* Who called, how they are called back, and the ticket of another system: beside a case's records,
+ * not among them, since records stay for ever and people's data does not. One small text beside the
+ * case; sheets and lists leave it out unless somebody asks for it; it can be erased, and the case
  * means the same without it. */
 #ifndef TT_CLI_CASE_CONTACT_H
 #define TT_CLI_CASE_CONTACT_H

@@ -29,12 +29,14 @@ static bool has_line(str bytes, str line)
 
 str lines_missing(arena *keep, str there, str lines)
 {
-    if (lines.n >= there.n && memcmp(lines.p, there.p, there.n) == 0) return str_slice(lines, there.n, lines.n);
+    if (lines.n >= there.n && memcmp(lines.p, there.p, there.n) == 0)
+        return str_slice(lines, there.n, lines.n);
     text_builder b = {.keep = keep};
     while (lines.n > 0) {
         const str line = next_line(&lines);
         if (has_line(there, line)) continue;
-        if (b.length == 0 && there.n > 0 && there.p[there.n - 1] != '\n') text_add(&b, str_of("\n"));
+        if (b.length == 0 && there.n > 0 && there.p[there.n - 1] != '\n')
+            text_add(&b, str_of("\n"));
         text_add(&b, line);
         text_add(&b, str_of("\n"));
     }
@@ -43,7 +45,8 @@ str lines_missing(arena *keep, str there, str lines)
 
 /* ---- one case ---- */
 
-static exit_status copy_lines(arena *keep, const writers_lines *from, const char *to_place, bool *added)
+static exit_status copy_lines(arena *keep, const writers_lines *from, const char *to_place,
+                              bool *added)
 {
     writers_lines there;
     exit_status status = depot_of(to_place)->lines(keep, to_place, &there);
@@ -68,7 +71,8 @@ static exit_status copy_contact(arena *keep, const char *place, const char *to_p
     return depot_of(to_place)->contact_write(keep, to_place, said);
 }
 
-exit_status case_copy(arena *keep, const char *place, const char *to, const char *to_place, const char *id, case_copied *out)
+exit_status case_copy(arena *keep, const char *place, const char *to, const char *to_place,
+                      const char *id, case_copied *out)
 {
     writers_lines from;
     const bool is_new = to_place == NULL;
@@ -110,11 +114,13 @@ static int by_id(const void *a, const void *b)
 static const char *place_of(const known_cases *k, const char *id)
 {
     const known_case wanted = {.id = id};
-    const known_case *found = k->count > 0 ? bsearch(&wanted, k->items, k->count, sizeof wanted, by_id) : NULL;
+    const known_case *found =
+        k->count > 0 ? bsearch(&wanted, k->items, k->count, sizeof wanted, by_id) : NULL;
     return found != NULL ? found->place : NULL;
 }
 
-static exit_status copy_all(const known_cases *from, const char *to, const known_cases *there, case_copied *out)
+static exit_status copy_all(const known_cases *from, const char *to, const known_cases *there,
+                            case_copied *out)
 {
     exit_status status = EXIT_DONE;
     for (uint32_t i = 0; i < from->count && status == EXIT_DONE; i++) {

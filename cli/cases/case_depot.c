@@ -21,7 +21,8 @@ size_t case_walk(const char *root, case_found *found, void *context)
     return depot_of(root)->walk(root, found, context);
 }
 
-exit_status case_list_read(const char *root, bool may_be_missing, const case_query *query, case_list *out)
+exit_status case_list_read(const char *root, bool may_be_missing, const case_query *query,
+                           case_list *out)
 {
     bool there;
     *out = (case_list){.count = 0};

@@ -153,7 +153,8 @@ static str joined(arena *keep, const case_text *part)
 static exit_status add_part(arena *keep, const char *place, const writers_lines *there,
                             const case_text *part)
 {
-    const str missing = lines_missing(keep, lines_of_writer(there, part->writer), joined(keep, part));
+    const str missing =
+        lines_missing(keep, lines_of_writer(there, part->writer), joined(keep, part));
     return missing.n > 0 ? depot_of(place)->add(keep, place, part->writer, missing) : EXIT_DONE;
 }
 

@@ -14,12 +14,13 @@ bool is_case_file(const char *path);
 /* What the cases under `root` lack of it is added there. *place: of the case. Says what went
  * wrong. */
 exit_status case_file_take(arena *keep, const char *root, const char *path, const char **place);
-/* Its records behind those of a store that is of no depot, which becomes this case; nothing is written anywhere. Says what went
- * wrong. */
+/* Its records behind those of a store that is of no depot, which becomes this case; nothing is
+ * written anywhere. Says what went wrong. */
 exit_status case_file_read(case_store *s, const char *path);
 /* All that is kept of the case, written in the place of the file. Says what went wrong. */
 exit_status case_file_give(arena *keep, const char *place, const char *path);
-/* Where the case with this id is kept under the root; made if it is not there. Says what went wrong. */
+/* Where the case with this id is kept under the root; made if it is not there. Says what went
+ * wrong. */
 exit_status case_place_for(arena *keep, const char *root, const char *id, const char **place);
 
 #endif

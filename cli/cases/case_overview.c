@@ -25,7 +25,8 @@ static exit_status read_and_count(const char *root, const case_wish *wish, case_
     return EXIT_DONE;
 }
 
-exit_status case_overview_read(const char *root, bool may_be_missing, const case_wish *wish, case_overview *out)
+exit_status case_overview_read(const char *root, bool may_be_missing, const case_wish *wish,
+                               case_overview *out)
 {
     bool there;
     const case_depot *depot = depot_of(root);
@@ -33,7 +34,8 @@ exit_status case_overview_read(const char *root, bool may_be_missing, const case
     const exit_status status = depot->look(root, may_be_missing, &there);
     if (status == EXIT_DONE && !there) out->counts = cases_count(&out->list);
     if (status != EXIT_DONE || !there) return status;
-    return depot->overview != NULL ? depot->overview(root, wish, out) : read_and_count(root, wish, out);
+    return depot->overview != NULL ? depot->overview(root, wish, out)
+                                   : read_and_count(root, wish, out);
 }
 
 void case_overview_free(case_overview *o)

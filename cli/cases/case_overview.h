@@ -11,7 +11,7 @@
 typedef struct case_wish {
     case_query query;
     case_order order;
-    size_t limit; /* the last of the list; SIZE_MAX: all of it */
+    size_t limit;               /* the last of the list; SIZE_MAX: all of it */
     bool lists, counts, months; /* what is wanted */
 } case_wish;
 
@@ -24,7 +24,8 @@ typedef struct case_overview {
 } case_overview;
 
 /* Says what went wrong; `may_be_missing` as for case_list_read. Freed in any case. */
-exit_status case_overview_read(const char *root, bool may_be_missing, const case_wish *wish, case_overview *out);
+exit_status case_overview_read(const char *root, bool may_be_missing, const case_wish *wish,
+                               case_overview *out);
 void case_overview_free(case_overview *o);
 
 /* The last of a list that is in order. */

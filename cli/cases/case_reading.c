@@ -96,8 +96,9 @@ case_part *case_part_add(case_store *s, const char *name, size_t length)
 {
     GROW(s->keep, s->parts, s->part_count, s->part_room);
     case_part *part = &s->parts[s->part_count++];
-    *part = (case_part){.name = arena_text(s->keep, "%.*s", (int)length, name),
-                        .path = arena_text(s->keep, "%s/%.*s.jsonl", s->name.folder, (int)length, name)};
+    *part = (case_part){
+        .name = arena_text(s->keep, "%.*s", (int)length, name),
+        .path = arena_text(s->keep, "%s/%.*s.jsonl", s->name.folder, (int)length, name)};
     return part;
 }
 

@@ -109,7 +109,8 @@ static exit_status name_in_refuge(case_store *s, const char **root, const char *
     return s->depot->name(s->keep, refuge, id, &s->name);
 }
 
-exit_status case_store_new_as(const char *root, const char *id, const char *writer, case_store **out)
+exit_status case_store_new_as(const char *root, const char *id, const char *writer,
+                              case_store **out)
 {
     case_store *s = begin(depot_of(root));
     exit_status status = s->depot->name(s->keep, root, id, &s->name);
@@ -129,7 +130,8 @@ exit_status case_store_new_as(const char *root, const char *id, const char *writ
 
 exit_status case_store_look(const char *root, const char *named, case_store **out)
 {
-    case_store *s = begin(depot_of(strchr(named, '/') != NULL ? named : root)); /* a path says itself where it leads */
+    case_store *s = begin(depot_of(
+        strchr(named, '/') != NULL ? named : root)); /* a path says itself where it leads */
     exit_status status = s->depot->find(s->keep, root, named, &s->name);
     if (status == EXIT_DONE) status = s->depot->read(s, true, true);
     if (status == EXIT_DONE) case_ends_check(s);

@@ -30,12 +30,15 @@ void writer_of_this_machine(char writer[WRITER_SIZE]);
 /* A new case, of which nothing is on the disk until something of it is kept. What would be in the
  * way of that is said now. */
 exit_status case_store_new(const char *root, case_store **out);
-/* The same with an identifier and a writer that somebody wants; each may be null. A writer is made of at most 12 small letters, digits and hyphens. */
-exit_status case_store_new_as(const char *root, const char *id, const char *writer, case_store **out);
+/* The same with an identifier and a writer that somebody wants; each may be null. A writer is made
+ * of at most 12 small letters, digits and hyphens. */
+exit_status case_store_new_as(const char *root, const char *id, const char *writer,
+                              case_store **out);
 /* A case that is there, to be looked at: no file is made, no lock taken. `named`: its number, its
  * folder, or a file in that. Lines that can't be used are reported; they stay where they are. */
 exit_status case_store_look(const char *root, const char *named, case_store **out);
-/* The same of a case that comes as one file (case_file.h), and is taken in nowhere: it can't be joined. */
+/* The same of a case that comes as one file (case_file.h), and is taken in nowhere: it can't be
+ * joined. */
 exit_status case_store_look_file(const char *path, case_store **out);
 /* From now on records can be kept: as this machine's and user's writer, or, if that one is in use
  * in another window, as a further one. What others have added meanwhile is among the records then.
@@ -48,8 +51,8 @@ void case_store_close(case_store *s); /* null is fine */
 const char *case_store_id(const case_store *s);     /* UUID */
 const char *case_store_number(const case_store *s); /* "483201K" */
 const char *case_store_folder(const case_store *s);
-const char *
-case_store_writer(const case_store *s); /* as whom records are kept; "" before it is joined */
+/* as whom records are kept; "" before it is joined */
+const char *case_store_writer(const case_store *s);
 bool case_store_is_joined(const case_store *s);
 bool case_store_is_on_disk(const case_store *s); /* something of it */
 bool case_store_is_a_file(const case_store *s);  /* looked at as one file, and kept nowhere */

@@ -40,9 +40,9 @@ struct case_store {
     char writer[WRITER_SIZE + 4]; /* our own, or "" */
     bool joined;                  /* what is kept goes behind what `own` says */
     case_tail own;
-    const char *path;             /* a folder: of our own file */
-    int fd;                       /* of it, or -1 */
-    struct database_case *held;   /* a database: see database_parts.h */
+    const char *path;           /* a folder: of our own file */
+    int fd;                     /* of it, or -1 */
+    struct database_case *held; /* a database: see database_parts.h */
 
     case_part *parts;
     uint32_t part_count, part_room;
@@ -64,7 +64,8 @@ struct case_store {
 typedef struct case_taking {
     case_store *store;
     case_part *part;
-    bool alive, aloud; /* alive: a last line without its end is just being written; aloud: lines that can't be used are reported */
+    bool alive, aloud; /* alive: a last line without its end is just being written; aloud: lines
+                          that can't be used are reported */
     unsigned long long left_out, loose; /* loose: they do not follow from the line before */
 } case_taking;
 /* A take_case_line, with a case_taking as context: behind the records that there are. */
@@ -72,7 +73,8 @@ bool case_take_line(void *context, const case_line *line);
 void case_taking_done(const case_taking *t);
 
 bool case_is_own(const case_store *s, const char *writer);
-case_part *case_part_named(const case_store *s, const char *name, size_t length); /* null: there is none */
+/* null: there is none */
+case_part *case_part_named(const case_store *s, const char *name, size_t length);
 case_part *case_part_add(case_store *s, const char *name, size_t length);
 
 void case_drop_first(case_store *s, uint32_t count); /* of what waits: it is kept */

@@ -58,8 +58,9 @@ struct db_session {
     pid_t owner; /* a process that was forked has its own ways */
 };
 
-/* The way that was let go last, for whoever wants the same one next: a list of many cases opens each of them. And the address
- * that could not be reached, so that a person waits for it once. A program has one of each; what is in them decides nothing. */
+/* The way that was let go last, for whoever wants the same one next: a list of many cases opens
+ * each of them. And the address that could not be reached, so that a person waits for it once. A
+ * program has one of each; what is in them decides nothing. */
 static struct {
     db_session *idle;
     char *away;
@@ -85,8 +86,9 @@ static db_end end_of_state(const char *state)
     static const struct {
         const char *begins;
         db_end end;
-    } known[] = {{"08", DB_AWAY},           {"57P", DB_AWAY},       {"40", DB_AGAIN},        {"23505", DB_TAKEN},
-                 {"42501", DB_NOT_ALLOWED}, {"42P01", DB_NO_TABLES}, {"3F000", DB_NO_TABLES}, {"42703", DB_NO_TABLES}};
+    } known[] = {{"08", DB_AWAY},         {"57P", DB_AWAY},          {"40", DB_AGAIN},
+                 {"23505", DB_TAKEN},     {"42501", DB_NOT_ALLOWED}, {"42P01", DB_NO_TABLES},
+                 {"3F000", DB_NO_TABLES}, {"42703", DB_NO_TABLES}};
     for (size_t i = 0; state != NULL && i < sizeof known / sizeof known[0]; i++)
         if (strncmp(state, known[i].begins, strlen(known[i].begins)) == 0) return known[i].end;
     return DB_WRONG;
@@ -96,7 +98,8 @@ static db_end note_end(db_session *s, const PGresult *result)
 {
     const ExecStatusType status = pq()->PQresultStatus(result);
     if (status == PGRES_COMMAND_OK || status == PGRES_TUPLES_OK) return DB_DONE;
-    const char *said = result != NULL ? pq()->PQresultErrorField(result, PG_DIAG_MESSAGE_PRIMARY) : NULL;
+    const char *said =
+        result != NULL ? pq()->PQresultErrorField(result, PG_DIAG_MESSAGE_PRIMARY) : NULL;
     note_why(s, said != NULL ? said : pq()->PQerrorMessage(s->way));
     if (pq()->PQstatus(s->way) == CONNECTION_BAD) return DB_AWAY;
     return end_of_state(result != NULL ? pq()->PQresultErrorField(result, PG_DIAG_SQLSTATE) : NULL);
@@ -113,13 +116,18 @@ exit_status db_say(const db_session *s, db_end end, const char *what)
     if (end == DB_NOT_ALLOWED)
         complain("%s: your role in the database has no right to it (%s)", what, s->why);
     else if (end == DB_NO_TABLES)
-        complain("%s: there are no tables for cases in the database, or not those of this version. Whoever keeps it makes them with cases.sql, "
-                 "which comes with this program (%s)", what, s->why);
+        complain("%s: there are no tables for cases in the database, or not those of this version. "
+                 "Whoever keeps it makes them with cases.sql, "
+                 "which comes with this program (%s)",
+                 what, s->why);
     else if (end == DB_AWAY)
         complain("%s: the database can't be reached. %s", what, s->why);
     else
         complain("%s: %s", what, s->why);
-    return end == DB_AWAY ? EXIT_AWAY : end == DB_NOT_ALLOWED ? EXIT_NOT_ALLOWED : end == DB_NO_TABLES ? EXIT_NO_FILE : EXIT_IO;
+    return end == DB_AWAY          ? EXIT_AWAY
+           : end == DB_NOT_ALLOWED ? EXIT_NOT_ALLOWED
+           : end == DB_NO_TABLES   ? EXIT_NO_FILE
+                                   : EXIT_IO;
 }
 
 /* ---- the way to the server ---- */
@@ -129,20 +137,26 @@ static char *fault_of(const char *address)
 {
     char *message = NULL, *fault = NULL;
     PQconninfoOption *all = pq()->PQconninfoParse(address, &message);
-    if (all == NULL) fault = copy_text("the address of the database can't be read. Write it like postgresql://HOST/DATABASE");
+    if (all == NULL)
+        fault = copy_text(
+            "the address of the database can't be read. Write it like postgresql://HOST/DATABASE");
     for (PQconninfoOption *o = all; o != NULL && o->keyword != NULL && fault == NULL; o++)
         if (o->val != NULL && *o->dispchar == '*')
-            fault = copy_text("there is a password in the address of the database, which others on this machine can see. Take it out, "
-                              "and put it into the file that PGPASSFILE names, or ~/.pgpass, for you alone to read");
+            fault = copy_text("there is a password in the address of the database, which others on "
+                              "this machine can see. Take it out, "
+                              "and put it into the file that PGPASSFILE names, or ~/.pgpass, for "
+                              "you alone to read");
     pq()->PQconninfoFree(all);
     pq()->PQfreemem(message);
     return fault;
 }
 
-/* What is kept must be on the server's disk before it counts, whatever the server was told to be content with. */
+/* What is kept must be on the server's disk before it counts, whatever the server was told to be
+ * content with. */
 static bool prepare(db_session *s)
 {
-    PGresult *r = pq()->PQexec(s->way, "SET synchronous_commit TO on; SET client_min_messages TO warning");
+    PGresult *r =
+        pq()->PQexec(s->way, "SET synchronous_commit TO on; SET client_min_messages TO warning");
     const bool fine = note_end(s, r) == DB_DONE;
     pq()->PQclear(r);
     return fine;
@@ -154,12 +168,14 @@ static void hear_no_notices(void *context, const PGresult *notice)
     (void)notice;
 }
 
-/* A way that lets nothing through any more, and says nothing, counts as lost after some ten seconds:
- * with words underway by tcp_user_timeout (RFC 5482), else by asking again and again whether anybody is
- * there (RFC 9293, 3.8.4). What the address says of these comes last, and counts. A server that is there
- * and thinks may take as long as it likes. */
-static const char *const keys[] = {"connect_timeout", "keepalives_idle", "keepalives_interval", "keepalives_count", "tcp_user_timeout",
-                                   "fallback_application_name", "client_encoding", "dbname", NULL};
+/* A way that lets nothing through any more, and says nothing, counts as lost after some ten
+ * seconds: with words underway by tcp_user_timeout (RFC 5482), else by asking again and again
+ * whether anybody is there (RFC 9293, 3.8.4). What the address says of these comes last, and
+ * counts. A server that is there and thinks may take as long as it likes. */
+static const char *const keys[] = {
+    "connect_timeout",  "keepalives_idle",  "keepalives_interval",
+    "keepalives_count", "tcp_user_timeout", "fallback_application_name",
+    "client_encoding",  "dbname",           NULL};
 
 typedef struct key_values {
     const char *items[sizeof keys / sizeof keys[0]];
@@ -217,7 +233,8 @@ static void note_away(const char *address, time_t asked)
 
 static bool was_just_away(const char *address)
 {
-    return last.away != NULL && strcmp(last.away, address) == 0 && seconds() - last.since <= NOT_ASKED_AGAIN;
+    return last.away != NULL && strcmp(last.away, address) == 0 &&
+           seconds() - last.since <= NOT_ASKED_AGAIN;
 }
 
 static void end_session(db_session *s)
@@ -278,9 +295,10 @@ db_end db_open_again(db_session *s)
 void db_close(db_session *s)
 {
     if (s == NULL) return;
-    PGresult *r = pq()->PQstatus(s->way) == CONNECTION_OK && pq()->PQtransactionStatus(s->way) == PQTRANS_IDLE
-                      ? pq()->PQexec(s->way, "UNLISTEN *; SELECT pg_advisory_unlock_all()")
-                      : NULL;
+    PGresult *r =
+        pq()->PQstatus(s->way) == CONNECTION_OK && pq()->PQtransactionStatus(s->way) == PQTRANS_IDLE
+            ? pq()->PQexec(s->way, "UNLISTEN *; SELECT pg_advisory_unlock_all()")
+            : NULL;
     const bool clean = r != NULL && pq()->PQresultStatus(r) == PGRES_TUPLES_OK;
     pq()->PQclear(r);
     db_session *old = clean ? last.idle : s;
@@ -329,7 +347,8 @@ size_t db_count(const db_rows *rows)
 str db_cell(const db_rows *rows, size_t row, size_t column)
 {
     assert(row < db_count(rows) && column < (size_t)pq()->PQnfields(rows->result));
-    return (str){pq()->PQgetvalue(rows->result, (int)row, (int)column), (size_t)pq()->PQgetlength(rows->result, (int)row, (int)column)};
+    return (str){pq()->PQgetvalue(rows->result, (int)row, (int)column),
+                 (size_t)pq()->PQgetlength(rows->result, (int)row, (int)column)};
 }
 
 void db_free(db_rows *rows)
@@ -344,7 +363,8 @@ static db_end run_plain(db_session *s, const char *sql)
     return db_run(s, sql, NULL, 0, NULL);
 }
 
-/* A COMMIT that a server answers with ROLLBACK was none; one that it does not answer may have been one. */
+/* A COMMIT that a server answers with ROLLBACK was none; one that it does not answer may have been
+ * one. */
 static db_end transact_once(db_session *s, db_work *work, void *context)
 {
     db_end end = run_plain(s, "BEGIN");
@@ -361,7 +381,8 @@ static db_end transact_once(db_session *s, db_work *work, void *context)
 db_end db_transact(db_session *s, db_work *work, void *context)
 {
     db_end end = DB_AGAIN;
-    for (unsigned tries = 0; end == DB_AGAIN && tries < TRIES; tries++) end = transact_once(s, work, context);
+    for (unsigned tries = 0; end == DB_AGAIN && tries < TRIES; tries++)
+        end = transact_once(s, work, context);
     return end;
 }
 
@@ -377,7 +398,8 @@ bool db_heard(db_session *s, const char *word)
     bool heard = false;
     if (pq()->PQstatus(s->way) != CONNECTION_OK || pq()->PQconsumeInput(s->way) == 0) return false;
     for (PGnotify *told; (told = pq()->PQnotifies(s->way)) != NULL; pq()->PQfreemem(told))
-        heard = heard || (told->be_pid != pq()->PQbackendPID(s->way) && strcmp(told->extra, word) == 0);
+        heard =
+            heard || (told->be_pid != pq()->PQbackendPID(s->way) && strcmp(told->extra, word) == 0);
     return heard;
 }
 

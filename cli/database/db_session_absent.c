@@ -1,4 +1,5 @@
-/* In the place of db_session.c where libpq is not there: nothing can be opened, so nothing else is ever called. */
+/* In the place of db_session.c where libpq is not there: nothing can be opened, so nothing else is
+ * ever called. */
 #include "database/db_session.h"
 
 #include <assert.h>
@@ -9,7 +10,8 @@
 
 static void not_built_in(void)
 {
-    complain("this program was built without libpq, so it can't keep cases in a database. Install libpq-dev (Debian's name for it), "
+    complain("this program was built without libpq, so it can't keep cases in a database. Install "
+             "libpq-dev (Debian's name for it), "
              "and build it again");
 }
 

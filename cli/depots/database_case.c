@@ -12,7 +12,9 @@
 #include "host/plain_text.h"
 #include "host/screen.h"
 
-enum { MOST_WAYS = 10 }; /* one after the other, for one record: a server that is there is not given up soon */
+enum {
+    MOST_WAYS = 10
+}; /* one after the other, for one record: a server that is there is not given up soon */
 
 /* ---- the way ---- */
 
@@ -97,11 +99,13 @@ static void take_rows(case_store *s, const db_rows *rows, bool takes_own, bool a
 
 /* ---- who writes ---- */
 
-static db_end try_lock(db_session *w, arena *scratch, const char *id, const char *writer, bool *locked)
+static db_end try_lock(db_session *w, arena *scratch, const char *id, const char *writer,
+                       bool *locked)
 {
     db_rows *rows;
     const db_value value = db_text(arena_text(scratch, "%s/%s", id, writer));
-    const db_end end = db_run(w, "SELECT pg_try_advisory_lock(hashtextextended($1, 0))::text", &value, 1, &rows);
+    const db_end end =
+        db_run(w, "SELECT pg_try_advisory_lock(hashtextextended($1, 0))::text", &value, 1, &rows);
     *locked = end == DB_DONE && strcmp(db_cell_text(rows, 0, 0), "true") == 0;
     db_free(rows);
     return end;
@@ -123,7 +127,8 @@ bool database_is_alive(const case_store *s, const char *writer)
     return end == DB_DONE && !locked;
 }
 
-/* A name under which lines wait in the refuge is not given to another: they come behind those that are there. */
+/* A name under which lines wait in the refuge is not given to another: they come behind those that
+ * are there. */
 static db_end take_writer(case_store *s, bool *taken)
 {
     db_end end = DB_DONE;
@@ -149,14 +154,16 @@ const char *database_join(case_store *s, bool *busy)
 
 /* ---- what there is ---- */
 
-/* Rows of one case come one transaction after the other (rows_lock), so what has arrived later has the higher number. */
+/* Rows of one case come one transaction after the other (rows_lock), so what has arrived later has
+ * the higher number. */
 static db_end read_rows(case_store *s, bool takes_own, bool aloud)
 {
     db_rows *rows;
     arena *scratch = host_arena();
     const db_value values[] = {db_text(s->name.id), db_number(scratch, (int64_t)s->held->read)};
     const db_end end = db_run(s->held->way,
-                              "SELECT writer, data, arrival::text FROM telltale.records r WHERE case_id = $1::uuid AND arrival > $2::bigint"
+                              "SELECT writer, data, arrival::text FROM telltale.records r WHERE "
+                              "case_id = $1::uuid AND arrival > $2::bigint"
                               " ORDER BY r.arrival",
                               values, 2, &rows);
     arena_free(scratch);
@@ -165,17 +172,20 @@ static db_end read_rows(case_store *s, bool takes_own, bool aloud)
     return end;
 }
 
-/* The lock went with the session; that nobody else has written under the name since, rows_add_line sees. */
+/* The lock went with the session; that nobody else has written under the name since, rows_add_line
+ * sees. */
 static db_end find_way_again(case_store *s)
 {
     bool locked;
     db_end end = db_open_again(s->held->way);
     if (end == DB_DONE) end = listen(s);
-    if (end == DB_DONE && s->joined) end = try_lock(s->held->way, s->keep, s->name.id, s->writer, &locked);
+    if (end == DB_DONE && s->joined)
+        end = try_lock(s->held->way, s->keep, s->name.id, s->writer, &locked);
     return end;
 }
 
-/* A case that is worked on goes on without what others add, until something of it is to be kept: then it is said. */
+/* A case that is worked on goes on without what others add, until something of it is to be kept:
+ * then it is said. */
 exit_status database_read(case_store *s, bool takes_own, bool aloud)
 {
     exit_status status = open_way(s);
@@ -199,7 +209,8 @@ typedef struct adding {
 static uint64_t own_lines(const case_store *s)
 {
     uint64_t count = 0;
-    for (uint32_t i = 0; i < s->held->count; i++) count += strcmp(s->held->lines[i].writer, s->writer) == 0;
+    for (uint32_t i = 0; i < s->held->count; i++)
+        count += strcmp(s->held->lines[i].writer, s->writer) == 0;
     return count;
 }
 
@@ -255,7 +266,8 @@ static db_end transact(case_store *s, str *lines)
 {
     adding a = {s, lines};
     db_end end = db_transact(s->held->way, add_lines, &a);
-    if (end == DB_TAKEN && !s->held->is_there && number_anew(s) == DB_DONE) end = db_transact(s->held->way, add_lines, &a);
+    if (end == DB_TAKEN && !s->held->is_there && number_anew(s) == DB_DONE)
+        end = db_transact(s->held->way, add_lines, &a);
     return end;
 }
 
@@ -264,7 +276,8 @@ static bool has_way(case_store *s)
     bool busy;
     if (s->joined) return true;
     const char *why = database_join(s, &busy);
-    if (why != NULL) s->why = arena_copy(s->waiting, busy ? "too many windows have the case open" : why);
+    if (why != NULL)
+        s->why = arena_copy(s->waiting, busy ? "too many windows have the case open" : why);
     return why == NULL;
 }
 
@@ -282,7 +295,9 @@ bool database_keep(case_store *s)
     if (!has_way(s)) return s->held->way == NULL ? keep_elsewhere(s) : false;
     str *lines = make_lines(s, &tail);
     db_end end = transact(s, lines);
-    for (unsigned tries = 0; end == DB_AWAY && tries < MOST_WAYS && find_way_again(s) == DB_DONE; tries++) end = transact(s, lines);
+    for (unsigned tries = 0; end == DB_AWAY && tries < MOST_WAYS && find_way_again(s) == DB_DONE;
+         tries++)
+        end = transact(s, lines);
     if (end == DB_DONE) note_kept(s, lines, &tail);
     if (end == DB_DONE) return true;
     if (end == DB_AWAY || end == DB_TAKEN) return keep_elsewhere(s);

@@ -46,7 +46,8 @@ static size_t walk(const char *root, case_found *found, void *context)
     db_session *w;
     db_rows *rows;
     if (db_open(root, &w) != EXIT_DONE) return 1;
-    const db_end end = db_run(w, "SELECT id::text FROM telltale.cases WHERE records > 0 ORDER BY id", NULL, 0, &rows);
+    const db_end end = db_run(
+        w, "SELECT id::text FROM telltale.cases WHERE records > 0 ORDER BY id", NULL, 0, &rows);
     if (end != DB_DONE) db_say(w, end, "the cases can't be read");
     db_close(w);
     if (end == DB_DONE) tell_found(root, rows, found, context);
@@ -70,13 +71,16 @@ static exit_status say_several(arena *keep, const char *root, const char *number
     const case_query query = case_query_of_number(number);
     const exit_status status = database_list(root, &query, &list);
     if (status != EXIT_DONE) return status;
-    for (size_t i = 0; i < list.count; i++) text_addf(&lines, "\n  %s", case_apart(keep, &list.cases[i]));
-    complain("%s stands for %zu cases. Give the longer number of the one that is meant:%s", number, list.count, text_done(&lines).p);
+    for (size_t i = 0; i < list.count; i++)
+        text_addf(&lines, "\n  %s", case_apart(keep, &list.cases[i]));
+    complain("%s stands for %zu cases. Give the longer number of the one that is meant:%s", number,
+             list.count, text_done(&lines).p);
     case_list_free(&list);
     return EXIT_USAGE;
 }
 
-static exit_status take_one(arena *keep, const char *root, const char *named, const db_rows *rows, case_name *out)
+static exit_status take_one(arena *keep, const char *root, const char *named, const db_rows *rows,
+                            case_name *out)
 {
     if (db_count(rows) > 1) return say_several(keep, root, named);
     if (db_count(rows) == 1) take_name(keep, root, rows, out);
@@ -89,10 +93,13 @@ static exit_status take_one(arena *keep, const char *root, const char *named, co
 static db_end find_rows(db_session *w, const char *id, const char *digits, db_rows **rows)
 {
     const db_value value = db_text(id != NULL ? id : digits);
-    return id != NULL ? db_run(w, NAME_COLUMNS " WHERE id = $1::uuid", &value, 1, rows)
-                      : db_run(w, NAME_COLUMNS " WHERE right(digits, 6) = right($1::text, 6)"
-                                               " AND right(digits, length($1::text)) = $1 AND records > 0 ORDER BY id",
-                               &value, 1, rows);
+    return id != NULL
+               ? db_run(w, NAME_COLUMNS " WHERE id = $1::uuid", &value, 1, rows)
+               : db_run(w,
+                        NAME_COLUMNS
+                        " WHERE right(digits, 6) = right($1::text, 6)"
+                        " AND right(digits, length($1::text)) = $1 AND records > 0 ORDER BY id",
+                        &value, 1, rows);
 }
 
 static exit_status find(arena *keep, const char *root, const char *named, case_name *out)
@@ -102,7 +109,8 @@ static exit_status find(arena *keep, const char *root, const char *named, case_n
     const char *address = root, *id = tt_is_case_id(named) ? named : NULL;
     if (db_is_address(named)) place_parts(keep, named, &address, &id);
     if (id == NULL && case_number_typed(named, out->number) != EXIT_DONE) return EXIT_USAGE;
-    const char *digits = id == NULL ? arena_text(keep, "%.*s", (int)strlen(out->number) - 1, out->number) : NULL;
+    const char *digits =
+        id == NULL ? arena_text(keep, "%.*s", (int)strlen(out->number) - 1, out->number) : NULL;
     exit_status status = db_open(address, &w);
     if (status != EXIT_DONE) return status;
     const db_end end = find_rows(w, id, digits, &rows);
@@ -119,7 +127,8 @@ static db_end is_known(db_session *w, const char *id, bool *known)
 {
     db_rows *rows;
     const db_value value = db_text(id);
-    const db_end end = db_run(w, "SELECT id::text FROM telltale.cases WHERE id = $1::uuid", &value, 1, &rows);
+    const db_end end =
+        db_run(w, "SELECT id::text FROM telltale.cases WHERE id = $1::uuid", &value, 1, &rows);
     *known = end == DB_DONE && db_count(rows) > 0;
     db_free(rows);
     return end;

@@ -17,7 +17,8 @@ static const char *states_of(arena *keep, unsigned states)
     text_builder b = {.keep = keep};
     text_add(&b, str_of("{"));
     for (int i = 0; i < TT_CASE_STATES; i++)
-        if ((states >> i & 1) != 0) text_addf(&b, "%s%s", b.length > 1 ? "," : "", tt_case_state_name((tt_case_state)i));
+        if ((states >> i & 1) != 0)
+            text_addf(&b, "%s%s", b.length > 1 ? "," : "", tt_case_state_name((tt_case_state)i));
     text_add(&b, str_of("}"));
     return text_done(&b).p;
 }
@@ -27,7 +28,8 @@ static const char *kinds_of(arena *keep, unsigned kinds)
     text_builder b = {.keep = keep};
     text_add(&b, str_of("{"));
     for (int i = 0; i < TT_CASE_KINDS; i++)
-        if ((kinds >> i & 1) != 0) text_addf(&b, "%s%s", b.length > 1 ? "," : "", tt_case_kind_name((tt_case_kind)i));
+        if ((kinds >> i & 1) != 0)
+            text_addf(&b, "%s%s", b.length > 1 ? "," : "", tt_case_kind_name((tt_case_kind)i));
     text_add(&b, str_of("}"));
     return text_done(&b).p;
 }
@@ -36,7 +38,8 @@ static const char *kinds_of(arena *keep, unsigned kinds)
 static const char *words_of(arena *keep, const case_query *q)
 {
     text_builder b = {.keep = keep};
-    for (size_t i = 0; i < q->word_count; i++) text_addf(&b, "%s%s", i > 0 ? "\n" : "", q->words[i]);
+    for (size_t i = 0; i < q->word_count; i++)
+        text_addf(&b, "%s%s", i > 0 ? "\n" : "", q->words[i]);
     return b.length > 0 ? text_done(&b).p : NULL;
 }
 
@@ -56,7 +59,8 @@ void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES])
                                            db_text(q->to),
                                            db_text(q->cause),
                                            db_text(words_of(keep, q)),
-                                           q->by_end ? db_number(keep, q->ended_until) : db_text(NULL),
+                                           q->by_end ? db_number(keep, q->ended_until)
+                                                     : db_text(NULL),
                                            db_text(q->book),
                                            db_text(q->site_path),
                                            db_text(q->site_title)};
@@ -64,7 +68,9 @@ void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES])
 }
 
 /* Without what is only there to be searched; made of those alone that are shown. */
-#define ROW "SELECT (to_jsonb(c) - ARRAY['words', 'site_words', 'to_words', 'cause_words', 'digits', 'site_path'])::text FROM (SELECT *"
+#define ROW \
+    "SELECT (to_jsonb(c) - ARRAY['words', 'site_words', 'to_words', 'cause_words', 'digits', " \
+    "'site_path'])::text FROM (SELECT *"
 
 static void take_rows(const char *root, const db_rows *rows, case_list *out)
 {
@@ -85,13 +91,15 @@ static void take_rows(const char *root, const db_rows *rows, case_list *out)
 static db_end count_looked_at(db_session *w, const db_value *values, case_list *out)
 {
     db_rows *rows;
-    const db_end end = db_run(w, "SELECT count(*)::text, min($1::text), min($2::text)" OF_ITS_NAME, values, 5, &rows);
+    const db_end end = db_run(w, "SELECT count(*)::text, min($1::text), min($2::text)" OF_ITS_NAME,
+                              values, 5, &rows);
     if (end == DB_DONE) out->looked_at = db_cell_number(rows, 0, 0);
     db_free(rows);
     return end;
 }
 
-/* Each order from its end, so that the last of the list can be asked for; read back it is brought into its order. */
+/* Each order from its end, so that the last of the list can be asked for; read back it is brought
+ * into its order. */
 static const char *from_the_end(case_order order)
 {
     static const char *const orders[CASE_ORDERS] = {
@@ -105,16 +113,19 @@ static const char *from_the_end(case_order order)
     return orders[order];
 }
 
-static db_end read_list(db_session *w, arena *scratch, const char *root, const case_wish *wish, case_list *out)
+static db_end read_list(db_session *w, arena *scratch, const char *root, const case_wish *wish,
+                        case_list *out)
 {
     db_rows *rows = NULL;
     db_value values[QUERY_VALUES + 2];
     query_values(scratch, &wish->query, values);
     values[QUERY_VALUES + 1] = db_text(states_of(scratch, UINT_MAX)); /* in their order */
-    values[QUERY_VALUES] = wish->limit < SIZE_MAX ? db_number(scratch, (int64_t)wish->limit) : db_text(NULL);
+    values[QUERY_VALUES] =
+        wish->limit < SIZE_MAX ? db_number(scratch, (int64_t)wish->limit) : db_text(NULL);
     db_end end = wish->query.number != NULL ? count_looked_at(w, values, out) : DB_DONE;
     /* Each value has to stand somewhere, whatever the order. */
-    const char *sql = arena_text(scratch, "%s%s%s", ROW THAT_FIT, from_the_end(wish->order), " LIMIT $14::bigint + 0 * cardinality($15::text[])) AS c");
+    const char *sql = arena_text(scratch, "%s%s%s", ROW THAT_FIT, from_the_end(wish->order),
+                                 " LIMIT $14::bigint + 0 * cardinality($15::text[])) AS c");
     if (end == DB_DONE) end = db_run(w, sql, values, QUERY_VALUES + 2, &rows);
     if (end == DB_DONE) take_rows(root, rows, out);
     case_list_sort(out, wish->order);
@@ -125,13 +136,15 @@ static db_end read_list(db_session *w, arena *scratch, const char *root, const c
 exit_status database_list(const char *root, const case_query *query, case_list *out)
 {
     case_overview o = {.keep = NULL};
-    const case_wish wish = {.query = *query, .order = ORDER_BEGAN, .limit = SIZE_MAX, .lists = true};
+    const case_wish wish = {
+        .query = *query, .order = ORDER_BEGAN, .limit = SIZE_MAX, .lists = true};
     const exit_status status = database_overview(root, &wish, &o);
     *out = o.list;
     return status;
 }
 
-static db_end read_parts(db_session *w, arena *scratch, const char *root, const case_wish *wish, case_overview *out)
+static db_end read_parts(db_session *w, arena *scratch, const char *root, const case_wish *wish,
+                         case_overview *out)
 {
     db_end end = wish->lists ? read_list(w, scratch, root, wish, &out->list) : DB_DONE;
     if (end == DB_DONE && wish->counts) end = database_count(w, scratch, &wish->query, out);

@@ -21,16 +21,18 @@ static void twelve_digits(const char *id, char digits[TT_CASE_NUMBER_SIZE])
 
 /* ---- numbers ---- */
 
-static db_end is_shared(db_session *w, arena *scratch, const char *id, unsigned digits, bool *shared)
+static db_end is_shared(db_session *w, arena *scratch, const char *id, unsigned digits,
+                        bool *shared)
 {
     db_rows *rows;
     char all[TT_CASE_NUMBER_SIZE];
     twelve_digits(id, all);
     const db_value values[] = {db_text(all), db_number(scratch, digits), db_text(id)};
-    const db_end end = db_run(w,
-                              "SELECT id::text FROM telltale.cases WHERE right(digits, 6) = right($1::text, 6)"
-                              " AND right(digits, $2::int) = right($1::text, $2::int) AND id <> $3::uuid LIMIT 1",
-                              values, 3, &rows);
+    const db_end end =
+        db_run(w,
+               "SELECT id::text FROM telltale.cases WHERE right(digits, 6) = right($1::text, 6)"
+               " AND right(digits, $2::int) = right($1::text, $2::int) AND id <> $3::uuid LIMIT 1",
+               values, 3, &rows);
     *shared = end == DB_DONE && db_count(rows) > 0;
     db_free(rows);
     return end;
@@ -67,9 +69,11 @@ db_end rows_begin_case(db_session *w, const case_name *name)
     char all[TT_CASE_NUMBER_SIZE];
     arena *scratch = host_arena();
     twelve_digits(name->id, all);
-    const db_value values[] = {db_text(name->id), db_text(name->number), db_text(all), db_number(scratch, began_at(name->id))};
+    const db_value values[] = {db_text(name->id), db_text(name->number), db_text(all),
+                               db_number(scratch, began_at(name->id))};
     const db_end end = db_run(w,
-                              "INSERT INTO telltale.cases (id, number, digits, began_at) VALUES ($1::uuid, $2, $3, $4::bigint)"
+                              "INSERT INTO telltale.cases (id, number, digits, began_at) VALUES "
+                              "($1::uuid, $2, $3, $4::bigint)"
                               " ON CONFLICT (id) DO NOTHING",
                               values, 4, NULL);
     arena_free(scratch);
@@ -79,16 +83,20 @@ db_end rows_begin_case(db_session *w, const case_name *name)
 db_end rows_lock(db_session *w, const char *id)
 {
     const db_value value = db_text(id);
-    return db_run(w, "SELECT id::text FROM telltale.cases WHERE id = $1::uuid FOR UPDATE", &value, 1, NULL);
+    return db_run(w, "SELECT id::text FROM telltale.cases WHERE id = $1::uuid FOR UPDATE", &value,
+                  1, NULL);
 }
 
 /* The same line may have come before the way was lost, unheard. */
 static db_end is_same_line(db_session *w, const db_value *values, str line)
 {
     db_rows *rows;
-    db_end end = db_run(w, "SELECT data FROM telltale.records WHERE case_id = $1::uuid AND writer = $2 AND number = $3::bigint", values,
-                        3, &rows);
-    if (end == DB_DONE && (db_count(rows) != 1 || !str_eq(db_cell(rows, 0, 0), line))) end = DB_TAKEN;
+    db_end end = db_run(w,
+                        "SELECT data FROM telltale.records WHERE case_id = $1::uuid AND writer = "
+                        "$2 AND number = $3::bigint",
+                        values, 3, &rows);
+    if (end == DB_DONE && (db_count(rows) != 1 || !str_eq(db_cell(rows, 0, 0), line)))
+        end = DB_TAKEN;
     db_free(rows);
     return end;
 }
@@ -100,20 +108,27 @@ static db_value moment_of(arena *scratch, const char *time)
     return db_text(read ? arena_text(scratch, "%.3f", (double)moment.milliseconds / 1000) : NULL);
 }
 
-db_end rows_add_line(db_session *w, arena *scratch, const char *id, const char *writer, uint64_t number, str line)
+db_end rows_add_line(db_session *w, arena *scratch, const char *id, const char *writer,
+                     uint64_t number, str line)
 {
     db_rows *rows;
     bool follows;
     tt_record record = {.kind = NULL};
     const size_t length = line.n - (line.n > 0 && line.p[line.n - 1] == '\n');
-    if (record_of_line(scratch, line.p, length, id, "", &record, &follows) != NULL) record = (tt_record){.kind = NULL};
-    const db_value values[] = {db_text(id), db_text(writer), db_number(scratch, (int64_t)number), moment_of(scratch, record.time),
-                               db_text(record.kind), db_bytes(line)};
-    db_end end = db_run(w,
-                        "INSERT INTO telltale.records (case_id, writer, number, moment, kind, data)"
-                        " VALUES ($1::uuid, $2, $3::bigint, to_timestamp($4::double precision), $5, $6::bytea)"
-                        " ON CONFLICT (case_id, writer, number) DO NOTHING RETURNING writer",
-                        values, 6, &rows);
+    if (record_of_line(scratch, line.p, length, id, "", &record, &follows) != NULL)
+        record = (tt_record){.kind = NULL};
+    const db_value values[] = {db_text(id),
+                               db_text(writer),
+                               db_number(scratch, (int64_t)number),
+                               moment_of(scratch, record.time),
+                               db_text(record.kind),
+                               db_bytes(line)};
+    db_end end = db_run(
+        w,
+        "INSERT INTO telltale.records (case_id, writer, number, moment, kind, data)"
+        " VALUES ($1::uuid, $2, $3::bigint, to_timestamp($4::double precision), $5, $6::bytea)"
+        " ON CONFLICT (case_id, writer, number) DO NOTHING RETURNING writer",
+        values, 6, &rows);
     const bool was_there = end == DB_DONE && db_count(rows) == 0;
     db_free(rows);
     return was_there ? is_same_line(w, values, line) : end;
@@ -127,7 +142,8 @@ static size_t files_of(const db_rows *rows, case_bytes **out)
     size_t count = 0;
     case_bytes *files = take_memory((db_count(rows) + 1) * sizeof *files);
     for (size_t i = 0; i < db_count(rows); i++) {
-        const bool is_next = i == 0 || strcmp(db_cell_text(rows, i, 0), db_cell_text(rows, i - 1, 0)) != 0;
+        const bool is_next =
+            i == 0 || strcmp(db_cell_text(rows, i, 0), db_cell_text(rows, i - 1, 0)) != 0;
         const str line = db_cell(rows, i, 1);
         if (is_next) files[count++] = (case_bytes){NULL, 0};
         case_bytes *f = &files[count - 1];
@@ -166,12 +182,17 @@ db_end rows_tell(db_session *w, arena *scratch, const char *id)
 {
     db_rows *rows;
     const db_value value = db_text(id);
-    db_end end = db_run(w, "SELECT writer, data FROM telltale.records WHERE case_id = $1::uuid ORDER BY writer, number", &value, 1, &rows);
+    db_end end = db_run(w,
+                        "SELECT writer, data FROM telltale.records WHERE case_id = $1::uuid ORDER "
+                        "BY writer, number",
+                        &value, 1, &rows);
     if (end != DB_DONE) return end;
     const db_value values[] = {value, db_text(meaning_of(scratch, id, rows))};
     db_free(rows);
-    end = db_run(w, "UPDATE telltale.cases SET (" SUMMARY_COLUMNS ") = (SELECT " SUMMARY_COLUMNS
-                    " FROM jsonb_populate_record(NULL::telltale.cases, $2::jsonb)) WHERE id = $1::uuid",
-                 values, 2, NULL);
+    end =
+        db_run(w,
+               "UPDATE telltale.cases SET (" SUMMARY_COLUMNS ") = (SELECT " SUMMARY_COLUMNS
+               " FROM jsonb_populate_record(NULL::telltale.cases, $2::jsonb)) WHERE id = $1::uuid",
+               values, 2, NULL);
     return end == DB_DONE ? tell_others(w, id) : end;
 }

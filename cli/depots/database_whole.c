@@ -15,12 +15,15 @@ typedef struct at_case {
     db_rows *rows;
 } at_case;
 
-static exit_status do_at(arena *keep, const char *place, const char *what, at_case *a, db_work *work)
+static exit_status do_at(arena *keep, const char *place, const char *what, at_case *a,
+                         db_work *work)
 {
     db_session *w;
     const char *address;
-    if (a->id == NULL) place_parts(keep, place, &address, &a->id);
-    else address = place;
+    if (a->id == NULL)
+        place_parts(keep, place, &address, &a->id);
+    else
+        address = place;
     const exit_status status = db_open(address, &w);
     if (status != EXIT_DONE) return status;
     const db_end end = db_transact(w, work, a);
@@ -56,15 +59,20 @@ static db_end read_lines(void *context, db_session *w)
     at_case *a = context;
     const db_value value = db_text(a->id);
     db_free(a->rows); /* of a time before, that got in another's way */
-    return db_run(w, "SELECT writer, data FROM telltale.records WHERE case_id = $1::uuid ORDER BY writer, number", &value, 1, &a->rows);
+    return db_run(w,
+                  "SELECT writer, data FROM telltale.records WHERE case_id = $1::uuid ORDER BY "
+                  "writer, number",
+                  &value, 1, &a->rows);
 }
 
-static void take_writer(arena *keep, const db_rows *rows, size_t from, size_t to, writers_lines *out)
+static void take_writer(arena *keep, const db_rows *rows, size_t from, size_t to,
+                        writers_lines *out)
 {
     text_builder b = {.keep = keep};
     for (size_t i = from; i < to; i++) text_add(&b, db_cell(rows, i, 1));
     GROW(keep, out->items, out->count, out->room);
-    out->items[out->count++] = (writer_lines){arena_copy(keep, db_cell_text(rows, from, 0)), text_done(&b)};
+    out->items[out->count++] =
+        (writer_lines){arena_copy(keep, db_cell_text(rows, from, 0)), text_done(&b)};
 }
 
 exit_status database_lines(arena *keep, const char *place, writers_lines *out)
@@ -85,7 +93,9 @@ static db_end last_number(db_session *w, const at_case *a, uint64_t *number)
 {
     db_rows *rows;
     const db_value values[] = {db_text(a->id), db_text(a->writer)};
-    const db_end end = db_run(w, "SELECT coalesce(max(number), 0)::text FROM telltale.records WHERE case_id = $1::uuid AND writer = $2",
+    const db_end end = db_run(w,
+                              "SELECT coalesce(max(number), 0)::text FROM telltale.records WHERE "
+                              "case_id = $1::uuid AND writer = $2",
                               values, 2, &rows);
     if (end == DB_DONE) *number = db_cell_number(rows, 0, 0);
     db_free(rows);
@@ -130,7 +140,8 @@ static db_end read_contact(void *context, db_session *w)
     at_case *a = context;
     const db_value value = db_text(a->id);
     db_free(a->rows);
-    return db_run(w, "SELECT data FROM telltale.contacts WHERE case_id = $1::uuid", &value, 1, &a->rows);
+    return db_run(w, "SELECT data FROM telltale.contacts WHERE case_id = $1::uuid", &value, 1,
+                  &a->rows);
 }
 
 exit_status database_contact_read(arena *keep, const char *place, str *out)
@@ -164,7 +175,9 @@ static db_end erase_contact(void *context, db_session *w)
     at_case *a = context;
     const db_value value = db_text(a->id);
     db_free(a->rows);
-    return db_run(w, "DELETE FROM telltale.contacts WHERE case_id = $1::uuid RETURNING case_id::text", &value, 1, &a->rows);
+    return db_run(w,
+                  "DELETE FROM telltale.contacts WHERE case_id = $1::uuid RETURNING case_id::text",
+                  &value, 1, &a->rows);
 }
 
 exit_status database_contact_erase(arena *keep, const char *place, bool *erased)

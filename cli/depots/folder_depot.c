@@ -9,7 +9,8 @@ static exit_status look(const char *root, bool may_be_missing, bool *there)
 {
     struct stat about;
     *there = stat(root, &about) == 0;
-    if (!*there) return may_be_missing && errno == ENOENT ? EXIT_DONE : say_file_failure(root, errno);
+    if (!*there)
+        return may_be_missing && errno == ENOENT ? EXIT_DONE : say_file_failure(root, errno);
     return S_ISDIR(about.st_mode) ? EXIT_DONE : say_file_failure(root, ENOTDIR);
 }
 

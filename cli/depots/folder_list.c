@@ -142,8 +142,10 @@ static bool is_writers_file(const char *name)
     return name[0] != '.' && length > 6 && strcmp(name + length - 6, ".jsonl") == 0;
 }
 
-/* *left_out: what was passed over, since it is no plain file, one a line; the readers' threads say nothing themselves. */
-static int read_file_at(DIR *folder, const struct dirent *entry, reader *r, size_t *count, char **left_out)
+/* *left_out: what was passed over, since it is no plain file, one a line; the readers' threads say
+ * nothing themselves. */
+static int read_file_at(DIR *folder, const struct dirent *entry, reader *r, size_t *count,
+                        char **left_out)
 {
     const char *name = entry->d_name;
     make_room(r, *count);
@@ -152,7 +154,8 @@ static int read_file_at(DIR *folder, const struct dirent *entry, reader *r, size
     int fd = door_open_entry(folder, entry, &size, &fault);
     if (fd < 0 && fault.error == 0) {
         char *before = *left_out;
-        *left_out = format_text("%s%s is left out: it is %s\n", before != NULL ? before : "", name, fault.is);
+        *left_out = format_text("%s%s is left out: it is %s\n", before != NULL ? before : "", name,
+                                fault.is);
         free(before);
     }
     if (fd < 0) return fault.error;
@@ -184,8 +187,8 @@ static bool ended_in_time(const case_query *query, const case_summary *s)
 
 static bool is_wanted(const case_query *query, const case_summary *s)
 {
-    return s->has_text && (!query->by_end || ended_in_time(query, s)) && (query->states >> s->says.state & 1) != 0 &&
-           (query->kinds >> s->says.kind & 1) != 0 &&
+    return s->has_text && (!query->by_end || ended_in_time(query, s)) &&
+           (query->states >> s->says.state & 1) != 0 && (query->kinds >> s->says.kind & 1) != 0 &&
            (query->book == NULL || strcmp(s->says.title, query->book) == 0) &&
            (query->at == NULL || text_holds(s->says.site, query->at)) &&
            (query->to == NULL || text_holds(s->says.to, query->to)) &&
@@ -259,7 +262,8 @@ static void say_left_out(readers *all, size_t index)
 {
     const found_case *c = &all->w->cases[index];
     const char *folder = all->w->months[c->month];
-    for (const char *line = all->left_out[index]; line != NULL && *line != 0; line += strcspn(line, "\n") + 1)
+    for (const char *line = all->left_out[index]; line != NULL && *line != 0;
+         line += strcspn(line, "\n") + 1)
         complain("%s/%s/%.*s", folder, c->uuid, (int)strcspn(line, "\n"), line);
     free(all->left_out[index]);
 }

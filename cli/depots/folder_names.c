@@ -108,7 +108,8 @@ static exit_status use_path(arena *keep, const char *path, case_name *out)
     return EXIT_DONE;
 }
 
-/* Each with a number that is its own, and what tells it from the others: nobody reads out a path. */
+/* Each with a number that is its own, and what tells it from the others: nobody reads out a path.
+ */
 static exit_status say_several(arena *keep, const char *number, const char *root)
 {
     case_list list;

@@ -10,9 +10,11 @@
 exit_status folder_list(const char *root, const case_query *query, case_list *out);
 size_t folder_walk(const char *root, case_found *found, void *context);
 
-/* `named` is a case number as typed, the path of a case's folder, or of a file in it. Says what went wrong, as does the next. */
+/* `named` is a case number as typed, the path of a case's folder, or of a file in it. Says what
+ * went wrong, as does the next. */
 exit_status folder_find(arena *keep, const char *root, const char *named, case_name *out);
-/* What a new case is to be called; `id` is one that somebody wants, or null. Nothing is made; but it is said if it could not be. */
+/* What a new case is to be called; `id` is one that somebody wants, or null. Nothing is made; but
+ * it is said if it could not be. */
 exit_status folder_name_new(arena *keep, const char *root, const char *id, case_name *out);
 /* Makes the folder of a case, and those above it. Null, or what is in the way, in words. */
 const char *folder_make_case(arena *keep, const char *root, const char *folder);

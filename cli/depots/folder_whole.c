@@ -24,7 +24,8 @@ static bool month_of(const char *id, char month[16])
     memcpy(digits + 8, id + 9, 4);
     digits[12] = 0;
     const time_t seconds = (time_t)(strtoull(digits, NULL, 16) / 1000);
-    return gmtime_r(&seconds, &utc) != NULL && utc.tm_year + 1900 <= 9999 && strftime(month, 16, "%Y/%m", &utc) > 0;
+    return gmtime_r(&seconds, &utc) != NULL && utc.tm_year + 1900 <= 9999 &&
+           strftime(month, 16, "%Y/%m", &utc) > 0;
 }
 
 exit_status folder_make(arena *keep, const char *root, const char *id, const char **place)
@@ -36,7 +37,8 @@ exit_status folder_make(arena *keep, const char *root, const char *id, const cha
     return why == NULL ? EXIT_DONE : EXIT_CANNOT_CREATE;
 }
 
-static exit_status read_part(arena *keep, DIR *folder, const char *path, const char *name, size_t length, writers_lines *out)
+static exit_status read_part(arena *keep, DIR *folder, const char *path, const char *name,
+                             size_t length, writers_lines *out)
 {
     door_fault fault;
     char *bytes = NULL;

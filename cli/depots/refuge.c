@@ -73,7 +73,8 @@ static str lines_held(const case_store *s, const char *writer)
 
 static bool put_part(case_store *s, const char *place, const writers_lines *there, case_part *part)
 {
-    const str lines = lines_held(s, part->name), missing = lines_missing(s->keep, lines_of_writer(there, part->name), lines);
+    const str lines = lines_held(s, part->name),
+              missing = lines_missing(s->keep, lines_of_writer(there, part->name), lines);
     part->path = arena_text(s->keep, "%s/%s.jsonl", place, part->name);
     part->read = (off_t)lines.n;
     return missing.n == 0 || folder_add(s->keep, place, part->name, missing) == EXIT_DONE;
@@ -82,9 +83,11 @@ static bool put_part(case_store *s, const char *place, const writers_lines *ther
 static bool put_lines(case_store *s, const char *place)
 {
     writers_lines there;
-    if (case_part_named(s, s->writer, strlen(s->writer)) == NULL) case_part_add(s, s->writer, strlen(s->writer));
+    if (case_part_named(s, s->writer, strlen(s->writer)) == NULL)
+        case_part_add(s, s->writer, strlen(s->writer));
     bool fine = folder_lines(s->keep, place, &there) == EXIT_DONE;
-    for (uint32_t i = 0; fine && i < s->part_count; i++) fine = put_part(s, place, &there, &s->parts[i]);
+    for (uint32_t i = 0; fine && i < s->part_count; i++)
+        fine = put_part(s, place, &there, &s->parts[i]);
     return fine;
 }
 
@@ -93,14 +96,17 @@ bool refuge_take(case_store *s, const char *why)
     const char *address, *id, *place;
     place_parts(s->keep, s->name.folder, &address, &id);
     const char *root = refuge_root(s->keep, address);
-    if (root == NULL || case_place_for(s->keep, root, s->name.id, &place) != EXIT_DONE || !put_lines(s, place)) return false;
+    if (root == NULL || case_place_for(s->keep, root, s->name.id, &place) != EXIT_DONE ||
+        !put_lines(s, place))
+        return false;
     why = arena_copy(s->keep, why); /* it is the session's */
     s->depot->close(s);
     s->depot = &folder_depot;
     s->name.folder = place;
     if (folder_open_as_writer(s) != 0) return false;
     s->root = NULL;
-    complain("the database can't be reached. %s\nFrom here on this case is kept on this machine, in %s, until the database is back",
+    complain("the database can't be reached. %s\nFrom here on this case is kept on this machine, "
+             "in %s, until the database is back",
              why, place);
     return true;
 }
@@ -116,9 +122,12 @@ typedef struct carrying {
 static bool has_all(arena *keep, const char *place, const char *to_place)
 {
     writers_lines from, there;
-    bool all = folder_lines(keep, place, &from) == EXIT_DONE && depot_of(to_place)->lines(keep, to_place, &there) == EXIT_DONE;
+    bool all = folder_lines(keep, place, &from) == EXIT_DONE &&
+               depot_of(to_place)->lines(keep, to_place, &there) == EXIT_DONE;
     for (uint32_t i = 0; all && i < from.count; i++)
-        all = lines_missing(keep, lines_of_writer(&there, from.items[i].writer), from.items[i].bytes).n == 0;
+        all =
+            lines_missing(keep, lines_of_writer(&there, from.items[i].writer), from.items[i].bytes)
+                .n == 0;
     return all;
 }
 
@@ -128,7 +137,8 @@ static void remove_case(arena *keep, const char *place)
     writers_lines all;
     bool erased;
     if (folder_lines(keep, place, &all) != EXIT_DONE) return;
-    for (uint32_t i = 0; i < all.count; i++) unlink(arena_text(keep, "%s/%s.jsonl", place, all.items[i].writer));
+    for (uint32_t i = 0; i < all.count; i++)
+        unlink(arena_text(keep, "%s/%s.jsonl", place, all.items[i].writer));
     folder_contact_erase(keep, place, &erased);
     rmdir(place);
 }
@@ -140,7 +150,8 @@ static void carry_one(void *context, const char *above, const char *id)
     arena *keep = host_arena();
     const char *place = arena_text(keep, "%s/%s", above, id), *to_place = NULL;
     if (c->status == EXIT_DONE) c->status = case_place_for(keep, c->address, id, &to_place);
-    if (c->status == EXIT_DONE) c->status = case_copy(keep, place, c->address, to_place, id, &copied);
+    if (c->status == EXIT_DONE)
+        c->status = case_copy(keep, place, c->address, to_place, id, &copied);
     if (c->status == EXIT_DONE && has_all(keep, place, to_place)) {
         remove_case(keep, place);
         c->carried++;

@@ -16,8 +16,8 @@ size_t refuge_count(const char *address);
 /* Carries all of them over; what has come over whole is gone from there. Says what went wrong. */
 exit_status refuge_empty(const char *address, size_t *carried);
 
-/* A case that is open in a database goes on in the refuge, with all that is known of it; `why` it must, is said. False: it
- * can't. */
+/* A case that is open in a database goes on in the refuge, with all that is known of it; `why` it
+ * must, is said. False: it can't. */
 bool refuge_take(case_store *s, const char *why);
 
 #endif

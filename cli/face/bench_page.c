@@ -21,15 +21,16 @@ static void put_head(const bench_page *x, const char *folder)
     const book_look *now = x->told->now;
     x->p->kind->facts_begin(x->p);
     x->p->kind->fact(x->p, catalogue_text(TO_AUTHORS, BENCH_FOLDER), our_text(folder));
-    x->p->kind->fact(x->p, catalogue_text(TO_AUTHORS, BENCH_SAVES), our_text(number(x, x->told->saves)));
+    x->p->kind->fact(x->p, catalogue_text(TO_AUTHORS, BENCH_SAVES),
+                     our_text(number(x, x->told->saves)));
     x->p->kind->fact(x->p, catalogue_text(TO_AUTHORS, BENCH_ERRORS),
                      our_text(number(x, tt_report_errors(now->report))));
     x->p->kind->fact(x->p, catalogue_text(TO_AUTHORS, BENCH_WARNINGS),
                      our_text(number(x, tt_report_warnings(now->report))));
     if (now->loads)
         x->p->kind->fact(x->p, catalogue_text(TO_AUTHORS, BENCH_CASES_OF),
-                         our_text(FILL(x->keep, TO_AUTHORS, BENCH_SO_MANY_OF, number(x, now->passed),
-                                       number(x, now->count))));
+                         our_text(FILL(x->keep, TO_AUTHORS, BENCH_SO_MANY_OF,
+                                       number(x, now->passed), number(x, now->count))));
     x->p->kind->facts_end(x->p);
 }
 
@@ -45,7 +46,8 @@ static void put_faults(const bench_page *x)
         const char *text = arena_text(x->keep, "%s%s%s", f.text, *f.help != 0 ? " " : "", f.help);
         x->p->kind->boxed(x->p, strcmp(f.severity, "error") == 0, lead, our_text(text));
     }
-    if (tt_report_count(report) == 0) x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, BENCH_NO_FAULTS));
+    if (tt_report_count(report) == 0)
+        x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, BENCH_NO_FAULTS));
     if (!x->told->now->loads) x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, BENCH_NOT_PLAYED));
 }
 
@@ -58,12 +60,13 @@ static void add_move(const bench_page *x, text_table *table, const case_move *m)
 {
     const case_look *old = m->before, *new = m->now;
     table_add(table,
-              (piece_of_text[]){our_text(new != NULL ? new->name : old->name),
-                                rule_text(old != NULL ? old->leads : ""),
-                                figure(old != NULL ? percent_words(x->keep, TO_AUTHORS, old->chance) : ""),
-                                rule_text(new != NULL ? new->leads : ""),
-                                figure(new != NULL ? percent_words(x->keep, TO_AUTHORS, new->chance) : ""),
-                                new != NULL ? our_text(verdict(new)) : our_words(TO_AUTHORS, BENCH_NO_LONGER)});
+              (piece_of_text[]){
+                  our_text(new != NULL ? new->name : old->name),
+                  rule_text(old != NULL ? old->leads : ""),
+                  figure(old != NULL ? percent_words(x->keep, TO_AUTHORS, old->chance) : ""),
+                  rule_text(new != NULL ? new->leads : ""),
+                  figure(new != NULL ? percent_words(x->keep, TO_AUTHORS, new->chance) : ""),
+                  new != NULL ? our_text(verdict(new)) : our_words(TO_AUTHORS, BENCH_NO_LONGER)});
 }
 
 static void put_moves(const bench_page *x)
@@ -91,9 +94,10 @@ static void put_cases(const bench_page *x)
         for (uint32_t i = 0; i < now->count; i++) {
             const case_look *c = &now->cases[i];
             if ((*c->why == 0) != (passed == 1)) continue;
-            table_add(&table, (piece_of_text[]){our_text(c->name), rule_text(c->leads),
-                                                figure(percent_words(x->keep, TO_AUTHORS, c->chance)),
-                                                our_text(verdict(c)), figure(c->at)});
+            table_add(&table,
+                      (piece_of_text[]){our_text(c->name), rule_text(c->leads),
+                                        figure(percent_words(x->keep, TO_AUTHORS, c->chance)),
+                                        our_text(verdict(c)), figure(c->at)});
         }
     if (now->count > 0) x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, BENCH_CASES_HEADING));
     table_put(&table, x->p, catalogue_text(TO_AUTHORS, BENCH_CASES_CAPTION));

@@ -14,7 +14,8 @@
 
 static bool same_name(arena *keep, const char *a, const char *b)
 {
-    return *a != 0 && *b != 0 && str_eq(unicode_plain(keep, str_of(a)), unicode_plain(keep, str_of(b)));
+    return *a != 0 && *b != 0 &&
+           str_eq(unicode_plain(keep, str_of(a)), unicode_plain(keep, str_of(b)));
 }
 
 /* Several people may work at one computer: a name that was said counts, else the computer does. */
@@ -62,25 +63,30 @@ static const char *who_is(const case_reader *r, const char *name)
     return *name != 0 ? name : catalogue_text(r->in, LINE_SOMEBODY);
 }
 
-static const char *others_words(arena *keep, const tt_case_summary *c, const case_reader *r, const char *since)
+static const char *others_words(arena *keep, const tt_case_summary *c, const case_reader *r,
+                                const char *since)
 {
     if (*c->to != 0) return FILL(keep, r->in, LINE_FOR, c->to, since);
     return FILL(keep, r->in, c->held ? LINE_WITH : LINE_LEFT, who_is(r, c->person), since);
 }
 
-static const char *waiting_words(arena *keep, const tt_case_summary *c, const case_reader *r, const char *since)
+static const char *waiting_words(arena *keep, const tt_case_summary *c, const case_reader *r,
+                                 const char *since)
 {
     const char *whom = who_is(r, c->to);
-    return *c->until != 0 ? FILL(keep, r->in, LINE_WAITING_UNTIL, whom, when(keep, c->until, r->now))
-                          : FILL(keep, r->in, LINE_WAITING, whom, since);
+    return *c->until != 0
+               ? FILL(keep, r->in, LINE_WAITING_UNTIL, whom, when(keep, c->until, r->now))
+               : FILL(keep, r->in, LINE_WAITING, whom, since);
 }
 
 static const char *ended_words(arena *keep, const tt_case_summary *c, const case_reader *r)
 {
-    const char *cause = *c->cause != 0 ? c->cause : c->cause_name, *end = case_state_words(r->in, c->state);
+    const char *cause = *c->cause != 0 ? c->cause : c->cause_name,
+               *end = case_state_words(r->in, c->state);
     if (c->state == TT_CASE_UNREADABLE) return end;
     const char *at = when(keep, c->ended, r->now);
-    return *cause != 0 && !c->disputed ? FILL(keep, r->in, LINE_CAUSE, end, at, cause) : FILL(keep, r->in, LINE_ENDED, end, at);
+    return *cause != 0 && !c->disputed ? FILL(keep, r->in, LINE_CAUSE, end, at, cause)
+                                       : FILL(keep, r->in, LINE_ENDED, end, at);
 }
 
 static const char *stand_words(arena *keep, const case_summary *s, const case_reader *r)
@@ -88,20 +94,28 @@ static const char *stand_words(arena *keep, const case_summary *s, const case_re
     const tt_case_summary *c = &s->says;
     const char *since = when(keep, *c->since != 0 ? c->since : c->last, r->now);
     switch (case_stand_of(s, r)) {
-    case STANDS_DANGER: return FILL(keep, r->in, LINE_DANGER, others_words(keep, c, r, since));
-    case STANDS_FOR_YOU: return FILL(keep, r->in, LINE_FOR_YOU, since);
-    case STANDS_YOURS: return FILL(keep, r->in, LINE_YOURS, since);
-    case STANDS_NOBODYS: return FILL(keep, r->in, LINE_NOBODYS, since);
-    case STANDS_WAITING: return waiting_words(keep, c, r, since);
-    case STANDS_OTHERS: return others_words(keep, c, r, since);
-    case STANDS_ENDED: break;
+    case STANDS_DANGER:
+        return FILL(keep, r->in, LINE_DANGER, others_words(keep, c, r, since));
+    case STANDS_FOR_YOU:
+        return FILL(keep, r->in, LINE_FOR_YOU, since);
+    case STANDS_YOURS:
+        return FILL(keep, r->in, LINE_YOURS, since);
+    case STANDS_NOBODYS:
+        return FILL(keep, r->in, LINE_NOBODYS, since);
+    case STANDS_WAITING:
+        return waiting_words(keep, c, r, since);
+    case STANDS_OTHERS:
+        return others_words(keep, c, r, since);
+    case STANDS_ENDED:
+        break;
     }
     return ended_words(keep, c, r);
 }
 
 const char *contact_words(arena *keep, tongue in, const case_contact *c)
 {
-    const char *said[] = {c->caller, c->call_back, *c->ticket != 0 ? FILL(keep, in, LINE_TICKET, c->ticket) : ""};
+    const char *said[] = {c->caller, c->call_back,
+                          *c->ticket != 0 ? FILL(keep, in, LINE_TICKET, c->ticket) : ""};
     text_builder b = {.keep = keep};
     for (size_t i = 0; i < sizeof said / sizeof said[0]; i++)
         if (*said[i] != 0) text_addf(&b, "%s%s", b.length > 0 ? ", " : "", said[i]);
@@ -111,7 +125,9 @@ const char *contact_words(arena *keep, tongue in, const case_contact *c)
 const char *case_line(arena *keep, const case_summary *s, const case_reader *r)
 {
     const tt_case_summary *c = &s->says;
-    const char *site = *c->site != 0 ? c->site : *c->title != 0 ? c->title : catalogue_text(r->in, LINE_SOMEWHERE),
+    const char *site = *c->site != 0    ? c->site
+                       : *c->title != 0 ? c->title
+                                        : catalogue_text(r->in, LINE_SOMEWHERE),
                *trouble = *c->complaint != 0        ? c->complaint
                           : *c->complaint_name != 0 ? c->complaint_name
                           : *c->said != 0           ? c->said

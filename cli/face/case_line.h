@@ -12,7 +12,7 @@
 typedef struct case_reader {
     const char *name; /* as others see them; "" nobody in particular */
     tt_moment now;
-    tongue in;        /* which language of ours */
+    tongue in; /* which language of ours */
 } case_reader;
 
 /* How a case stands to the reader, the most pressing first. */

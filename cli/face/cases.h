@@ -16,6 +16,7 @@ void print_counts(const screen *s, const cases_counts *counts);
 /* One JSON object a line. */
 void print_cases_json(FILE *out, const way_back *way, const case_list *list, bool contacts);
 void print_months(const screen *s, const month_counts *months);
-void print_counts_json(FILE *out, const cases_counts *counts, const month_counts *months, size_t failed);
+void print_counts_json(FILE *out, const cases_counts *counts, const month_counts *months,
+                       size_t failed);
 
 #endif

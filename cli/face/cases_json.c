@@ -29,7 +29,9 @@ static const char *as_text(arena *keep, char *made)
 static const shown_contact *contact_of(arena *keep, const case_summary *s, bool wanted)
 {
     case_contact c;
-    if (!wanted || case_contact_read(keep, s->folder, &c) != EXIT_DONE || !case_contact_says_something(&c)) return NULL;
+    if (!wanted || case_contact_read(keep, s->folder, &c) != EXIT_DONE ||
+        !case_contact_says_something(&c))
+        return NULL;
     shown_contact *shown = ARENA_NEW(keep, shown_contact);
     *shown = (shown_contact){c.caller, c.call_back, c.ticket};
     return shown;
@@ -37,13 +39,15 @@ static const shown_contact *contact_of(arena *keep, const case_summary *s, bool 
 
 static tt_value case_value(arena *keep, const way_back *way, const case_summary *s, bool contacts)
 {
-    const listed_case listed = {.number = s->number,
-                                .id = s->uuid,
-                                .folder = as_text(keep, copy_text(s->folder)),
-                                .go_on = case_is_open(s) ? as_text(keep, go_on_command(way, &(go_on){.number = s->number})) : NULL,
-                                .left_out = s->left_out,
-                                .contact = contact_of(keep, s, contacts),
-                                .says = &s->says};
+    const listed_case listed = {
+        .number = s->number,
+        .id = s->uuid,
+        .folder = as_text(keep, copy_text(s->folder)),
+        .go_on = case_is_open(s) ? as_text(keep, go_on_command(way, &(go_on){.number = s->number}))
+                                 : NULL,
+        .left_out = s->left_out,
+        .contact = contact_of(keep, s, contacts),
+        .says = &s->says};
     return listed_case_value(keep, &listed);
 }
 
@@ -74,14 +78,19 @@ static const shown_month *months_of(arena *keep, const month_counts *months)
     return shown;
 }
 
-void print_counts_json(FILE *out, const cases_counts *counts, const month_counts *months, size_t failed)
+void print_counts_json(FILE *out, const cases_counts *counts, const month_counts *months,
+                       size_t failed)
 {
     arena *keep = host_arena();
     shown_cause_count *causes = ARENA_ARRAY(keep, shown_cause_count, counts->cause_count);
-    shown_counts shown = {.cases = counts->all, .minutes = spread_of(&counts->minutes), .left_out = counts->left_out, .failed = failed};
+    shown_counts shown = {.cases = counts->all,
+                          .minutes = spread_of(&counts->minutes),
+                          .left_out = counts->left_out,
+                          .failed = failed};
     for (size_t i = 0; i < counts->cause_count; i++) {
         const cause_count *c = &counts->causes[i];
-        causes[i] = (shown_cause_count){c->name, c->text, c->count, c->confirmed, spread_of(&c->minutes)};
+        causes[i] =
+            (shown_cause_count){c->name, c->text, c->count, c->confirmed, spread_of(&c->minutes)};
     }
     for (int i = 0; i < TT_CASE_STATES; i++) shown.states[i] = counts->states[i];
     shown.months = months_of(keep, months);

@@ -32,8 +32,10 @@ static const char *span_words(const speaker *by, double minutes)
     if (minutes < 9.95) return FILL(by->keep, TO_AUTHORS, CASES_MINUTES, tenths(by, minutes));
     const unsigned long all = (unsigned long)lround(minutes);
     if (all < 60) return FILL(by->keep, TO_AUTHORS, CASES_MINUTES, whole(by, all));
-    if (all < 24 * 60) return FILL(by->keep, TO_AUTHORS, CASES_HOURS, whole(by, all / 60), whole(by, all % 60));
-    return FILL(by->keep, TO_AUTHORS, CASES_DAYS, whole(by, all / (24 * 60)), whole(by, all / 60 % 24));
+    if (all < 24 * 60)
+        return FILL(by->keep, TO_AUTHORS, CASES_HOURS, whole(by, all / 60), whole(by, all % 60));
+    return FILL(by->keep, TO_AUTHORS, CASES_DAYS, whole(by, all / (24 * 60)),
+                whole(by, all / 60 % 24));
 }
 
 static void say_if(const speaker *by, text_id id, const char *text)
@@ -68,9 +70,10 @@ static void say_note(const speaker *by, const tt_case_summary *c)
 static void say_who(const speaker *by, const tt_case_summary *c)
 {
     if (*c->writer == 0) return;
-    const char *person = *c->person != 0                 ? c->person
-                         : is_of_this_machine(c->writer) ? catalogue_text(TO_AUTHORS, CASES_SOMEBODY_HERE)
-                                                         : c->writer;
+    const char *person = *c->person != 0 ? c->person
+                         : is_of_this_machine(c->writer)
+                             ? catalogue_text(TO_AUTHORS, CASES_SOMEBODY_HERE)
+                             : c->writer;
     if (*c->place != 0) person = FILL(by->keep, TO_AUTHORS, CASES_PERSON_AT, person, c->place);
     SPEAK(by, "  ", c->held ? CASES_WITH : CASES_LEFT_BY, person, local_time(by, c->since));
 }
@@ -115,7 +118,9 @@ static void say_case(const speaker *by, const way_back *way, const case_summary 
     const tt_case_summary *says = &c->says;
     say_nothing(by->s);
     const bool done = says->kind != TT_KIND_FAULT && says->state == TT_CASE_CLOSED;
-    SPEAK(by, "", CASES_CASE, c->number, done ? catalogue_text(TO_AUTHORS, CASES_DONE) : case_state_words(TO_AUTHORS, says->state));
+    SPEAK(by, "", CASES_CASE, c->number,
+          done ? catalogue_text(TO_AUTHORS, CASES_DONE)
+               : case_state_words(TO_AUTHORS, says->state));
     if (says->kind == TT_KIND_ROUND)
         say_if(by, CASES_ROUND, tt_every_name(says->every));
     else if (says->kind != TT_KIND_FAULT)
@@ -137,11 +142,13 @@ static void say_case(const speaker *by, const way_back *way, const case_summary 
 static void say_contact(const speaker *by, const char *lead, const case_summary *c)
 {
     case_contact contact;
-    if (case_contact_read(by->keep, c->folder, &contact) == EXIT_DONE && case_contact_says_something(&contact))
+    if (case_contact_read(by->keep, c->folder, &contact) == EXIT_DONE &&
+        case_contact_says_something(&contact))
         SPEAK(by, lead, LINE_CALLER, contact_words(by->keep, TO_AUTHORS, &contact));
 }
 
-static void say_and_forget(const speaker *by, const way_back *way, const case_summary *c, bool contacts)
+static void say_and_forget(const speaker *by, const way_back *way, const case_summary *c,
+                           bool contacts)
 {
     const arena_mark before = arena_here(by->keep);
     say_case(by, way, c);
@@ -180,8 +187,9 @@ void print_months(const screen *s, const month_counts *months)
             say_nothing(s);
             say(s, "%s", m->month);
         }
-        SPEAK(&by, "  - ", CASES_IN_MONTH, *m->site != 0 ? m->site : catalogue_text(TO_AUTHORS, LINE_SOMEWHERE), cause_count_words(&cause),
-              whole(&by, m->count), whole(&by, m->confirmed));
+        SPEAK(&by, "  - ", CASES_IN_MONTH,
+              *m->site != 0 ? m->site : catalogue_text(TO_AUTHORS, LINE_SOMEWHERE),
+              cause_count_words(&cause), whole(&by, m->count), whole(&by, m->confirmed));
     }
     arena_free(by.keep);
 }
@@ -210,7 +218,8 @@ void print_counts(const screen *s, const cases_counts *counts)
             SPEAK(&by, "  - ", CASES_COUNT_OF, case_state_words(TO_AUTHORS, (tt_case_state)i),
                   whole(&by, counts->states[i] - (i == TT_CASE_CLOSED ? counts->done : 0)));
     if (counts->done > 0)
-        SPEAK(&by, "  - ", CASES_COUNT_OF, catalogue_text(TO_AUTHORS, CASES_DONE), whole(&by, counts->done));
+        SPEAK(&by, "  - ", CASES_COUNT_OF, catalogue_text(TO_AUTHORS, CASES_DONE),
+              whole(&by, counts->done));
     if (counts->cause_count > 0) speak(&by, "", CASES_CAUSES);
     for (size_t i = 0; i < counts->cause_count; i++) say_cause_count(&by, &counts->causes[i]);
     say_spread(&by, "", CASES_TIME, &counts->minutes);

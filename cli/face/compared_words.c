@@ -46,8 +46,9 @@ static void say_changes(const speaker *by, const tt_moved *m)
         SPEAK(by, "    ", COMPARE_CAUTIONS, joined(by, b->cautions, b->caution_count),
               joined(by, a->cautions, a->caution_count));
     if (m->leading)
-        SPEAK(by, "    ", COMPARE_LEADS, cause_of(b), percent_words(by->keep, TO_AUTHORS, b->chance),
-              cause_of(a), percent_words(by->keep, TO_AUTHORS, a->chance));
+        SPEAK(by, "    ", COMPARE_LEADS, cause_of(b),
+              percent_words(by->keep, TO_AUTHORS, b->chance), cause_of(a),
+              percent_words(by->keep, TO_AUTHORS, a->chance));
     if (m->passed) speak(by, "    ", b->passed ? COMPARE_PASSES : COMPARE_FAILS);
     if (m->fixes)
         SPEAK(by, "    ", COMPARE_FIXES, joined(by, b->fixes, b->fix_count),
@@ -57,9 +58,10 @@ static void say_changes(const speaker *by, const tt_moved *m)
 
 static void say_title(const speaker *by, const tt_moved *m)
 {
-    const char *name = strcmp(m->kind, "call") == 0     ? FILL(by->keep, TO_AUTHORS, COMPARE_CALL, m->name)
-                       : strcmp(m->kind, "stored") == 0 ? FILL(by->keep, TO_AUTHORS, COMPARE_KEPT, m->name)
-                                                        : m->name;
+    const char *name =
+        strcmp(m->kind, "call") == 0     ? FILL(by->keep, TO_AUTHORS, COMPARE_CALL, m->name)
+        : strcmp(m->kind, "stored") == 0 ? FILL(by->keep, TO_AUTHORS, COMPARE_KEPT, m->name)
+                                         : m->name;
     SPEAK(by, "  ", COMPARE_CASE, name, places(by, 0, 100 * m->shift));
 }
 
@@ -78,7 +80,9 @@ static void say_moved(const speaker *by, const tt_moved *m)
 
 static void say_count(const speaker *by, text_id what, uint32_t moved, uint32_t of)
 {
-    if (of > 0) SPEAK(by, "", COMPARE_OF, catalogue_text(TO_AUTHORS, what), whole(by, moved), whole(by, of));
+    if (of > 0)
+        SPEAK(by, "", COMPARE_OF, catalogue_text(TO_AUTHORS, what), whole(by, moved),
+              whole(by, of));
 }
 
 void show_compared(const screen *s, const tt_compared *all)

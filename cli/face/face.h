@@ -16,7 +16,7 @@ typedef enum face_got {
     FACE_BEGINS, /* a program has said as what the case is to begin: see `begun` */
     FACE_ENDED,  /* no more input */
     FACE_SIGNAL,
-    FACE_NEWS, /* while a reply was awaited; see line_input.h */
+    FACE_NEWS,   /* while a reply was awaited; see line_input.h */
     FACE_FAILED, /* reading or writing */
 } face_got;
 

@@ -32,8 +32,8 @@ static void say_change(const speaker *by, const tt_learned *n)
 {
     const bool written = *n->written != 0;
     if (*n->proposed != 0)
-        SPEAK(by, "    ", LEARN_CHANGES, written ? n->written : catalogue_text(TO_AUTHORS, LEARN_LEFT_OUT),
-              n->proposed);
+        SPEAK(by, "    ", LEARN_CHANGES,
+              written ? n->written : catalogue_text(TO_AUTHORS, LEARN_LEFT_OUT), n->proposed);
     else if (written)
         SPEAK(by, "    ", LEARN_STAYS, n->written);
     else
@@ -56,12 +56,13 @@ static void say_counted(const speaker *by, const tt_learned *n)
         return;
     }
     static const text_id of_what[] = {
-        [TT_HOW_OFTEN] = LEARN_OF_CASES,   [TT_SHOWN_BY] = LEARN_OF_ANSWERS,
-        [TT_OTHERWISE] = LEARN_OF_ANSWERS, [TT_DONE_WRONGLY] = LEARN_OF_TRIES,
+        [TT_HOW_OFTEN] = LEARN_OF_CASES,    [TT_SHOWN_BY] = LEARN_OF_ANSWERS,
+        [TT_OTHERWISE] = LEARN_OF_ANSWERS,  [TT_DONE_WRONGLY] = LEARN_OF_TRIES,
         [TT_COMES_BACK] = LEARN_OF_RETURNS,
     };
     const int after_the_point = fabs(n->cases - round(n->cases)) < 0.05 ? 0 : 1;
-    SPEAK(by, "    ", of_what[n->kind], places(by, after_the_point, n->cases), places(by, 0, n->of));
+    SPEAK(by, "    ", of_what[n->kind], places(by, after_the_point, n->cases),
+          places(by, 0, n->of));
 }
 
 /* Of one fix or cause that says it, or of the book. */
@@ -95,12 +96,9 @@ static void say_number(const speaker *by, const tt_learned *n)
 static void say_numbers(const speaker *by, const tt_lesson *lesson)
 {
     static const text_id headings[] = {
-        [TT_HOW_OFTEN] = LEARN_HOW_OFTEN,
-        [TT_SHOWN_BY] = LEARN_SHOWN_BY,
-        [TT_OTHERWISE] = LEARN_OTHERWISE,
-        [TT_DONE_WRONGLY] = LEARN_WRONGLY,
-        [TT_COMES_BACK] = LEARN_RETURNS,
-        [TT_ANSWERS_COUNT] = LEARN_ANSWERS_COUNT,
+        [TT_HOW_OFTEN] = LEARN_HOW_OFTEN, [TT_SHOWN_BY] = LEARN_SHOWN_BY,
+        [TT_OTHERWISE] = LEARN_OTHERWISE, [TT_DONE_WRONGLY] = LEARN_WRONGLY,
+        [TT_COMES_BACK] = LEARN_RETURNS,  [TT_ANSWERS_COUNT] = LEARN_ANSWERS_COUNT,
     };
     for (uint32_t i = 0; i < lesson->count; i++) {
         if (i == 0 || lesson->items[i - 1].kind != lesson->items[i].kind) {

@@ -22,8 +22,8 @@ typedef struct cases_seen {
 /* Before and after: of the worked cases, and of a few made-up calls (always the same). */
 typedef struct what_changes {
     uint32_t trials, passed[2];
-    const tt_trial
-        *broken; /* those that pass now and would not; broken_count of them, freed by the caller */
+    /* those that pass now and would not; broken_count of them, freed by the caller */
+    const tt_trial *broken;
     uint32_t broken_count;
     uint64_t calls;
     tt_share leads[2];

@@ -120,7 +120,8 @@ static void print_hunk(FILE *out, const patched_file *f, size_t first, size_t la
     const size_t end = last < f->count ? last : f->count;
     ptrdiff_t now = (ptrdiff_t)(end - first), begins = (ptrdiff_t)first + shift;
     for (size_t i = first; i < last; i++) now += growth(&f->lines[i]);
-    fprintf(out, "@@ -%zu,%zu +%td,%td @@\n", first + 1, end - first, begins + (now > 0 ? 1 : 0), now);
+    fprintf(out, "@@ -%zu,%zu +%td,%td @@\n", first + 1, end - first, begins + (now > 0 ? 1 : 0),
+            now);
     for (size_t i = first; i < last; i++) {
         const patched_line *line = &f->lines[i];
         print_added(out, line->added);

@@ -150,8 +150,9 @@ static void say_worked(const speaker *by, const tt_rehearsed *r)
     speak(by, "", REHEARSE_WORKED);
     for (uint32_t i = 0; i < r->worked_count; i++) {
         const tt_worked *w = &r->worked[i];
-        say_mean_of(by, FILL(by->keep, TO_AUTHORS, REHEARSE_WORKED_AS, w->role, whole(by, w->calls.count)),
-                    &w->minutes);
+        say_mean_of(
+            by, FILL(by->keep, TO_AUTHORS, REHEARSE_WORKED_AS, w->role, whole(by, w->calls.count)),
+            &w->minutes);
     }
 }
 
@@ -204,8 +205,9 @@ static void say_bin(const speaker *by, const tt_calibration *bin)
     const text_id text = bin->right.of == 1 ? REHEARSE_BIN_OF_ONE : REHEARSE_BIN;
     if (bin->right.of == 0) return;
     say_share_of(by,
-                 FILL(by->keep, TO_AUTHORS, text, places(by, 0, 100 * bin->low), places(by, 0, 100 * bin->high),
-                      whole(by, bin->right.of), tenths(by, 100 * bin->said)),
+                 FILL(by->keep, TO_AUTHORS, text, places(by, 0, 100 * bin->low),
+                      places(by, 0, 100 * bin->high), whole(by, bin->right.of),
+                      tenths(by, 100 * bin->said)),
                  &bin->right);
 }
 

@@ -28,7 +28,8 @@ static void show_part(const screen *s, arena *keep, const tt_turn_part *part, ui
 static void show_parts(const screen *s, const part_list *parts)
 {
     uint32_t number = 0;
-    for (uint32_t i = 0; i < parts->count; i++) show_part(s, parts->keep, &parts->items[i], &number);
+    for (uint32_t i = 0; i < parts->count; i++)
+        show_part(s, parts->keep, &parts->items[i], &number);
 }
 
 /* ---- parts of it ---- */
@@ -36,7 +37,9 @@ static void show_parts(const screen *s, const part_list *parts)
 static void show_cautions(const screen *s, arena *keep, tongue in, const tt_view *view)
 {
     for (uint32_t i = 0; i < view->caution_count; i++)
-        say(s, "%s", FILL(keep, in, PAGE_SIGNAL, signal_word(in, view->cautions[i].signal), view->cautions[i].text));
+        say(s, "%s",
+            FILL(keep, in, PAGE_SIGNAL, signal_word(in, view->cautions[i].signal),
+                 view->cautions[i].text));
     if (view->caution_count > 0) say_nothing(s);
 }
 
@@ -46,9 +49,12 @@ static void show_fixes(const screen *s, arena *keep, tongue in, const standing_a
     uint32_t shown = 0;
     tell_fixes(&parts, about, MOST_SHOWN);
     for (uint32_t i = 0; i < parts.count; i++) shown += parts.items[i].item_count;
-    if (about->view->fix_count > 0 && about->view->gate.state == TT_GATE_OPEN) say(s, "%s", catalogue_text(in, TEXT_FIXES_ORDER));
+    if (about->view->fix_count > 0 && about->view->gate.state == TT_GATE_OPEN)
+        say(s, "%s", catalogue_text(in, TEXT_FIXES_ORDER));
     show_parts(s, &parts);
-    if (about->view->fix_count > shown) say(s, "%s", FILL(keep, in, TEXT_FIXES_MORE, count_words(keep, about->view->fix_count - shown)));
+    if (about->view->fix_count > shown)
+        say(s, "%s",
+            FILL(keep, in, TEXT_FIXES_MORE, count_words(keep, about->view->fix_count - shown)));
 }
 
 static void show_stop(const screen *s, arena *keep, tongue in, const tt_view *view)
@@ -66,10 +72,12 @@ static void show_next(const screen *s, arena *keep, tongue in, const standing_ab
     if (view->step == TT_STOP || view->step == TT_CALL) {
         show_stop(s, keep, in, view);
     } else if (view->step == TT_FIX) {
-        if (tt_fix_show(about->c, view->fix, &plan) == TT_OK) say(s, "%s", FILL(keep, in, TEXT_DO_NEXT, plan.text));
+        if (tt_fix_show(about->c, view->fix, &plan) == TT_OK)
+            say(s, "%s", FILL(keep, in, TEXT_DO_NEXT, plan.text));
         if (view->with != TT_NONE && tt_fix_show(about->c, view->with, &plan) == TT_OK)
             say_item(s, "  ", "%s", FILL(keep, in, TEXT_DO_TOGETHER, plan.text));
-    } else if (view->next.question != TT_NONE && tt_question_show(about->c, view->next.question, &question) == TT_OK) {
+    } else if (view->next.question != TT_NONE &&
+               tt_question_show(about->c, view->next.question, &question) == TT_OK) {
         say(s, "%s", FILL(keep, in, TEXT_ASK_NEXT, question.ask));
         if (*view->next.reason != 0) say_item(s, "  ", "%s", view->next.reason);
     }
@@ -115,8 +123,10 @@ exit_status show_why(const screen *s, tt_case *c, uint32_t rank)
     arena *keep = host_arena();
     const tongue in = tongue_of(tt_case_language(c));
     part_list parts = {.keep = keep, .in = in};
-    if (status == TT_OK) tell_why(&parts, &turning);
-    else part_line(&parts, TT_PART_NOTE, catalogue_text(in, TEXT_ONLY_ONE_LISTED));
+    if (status == TT_OK)
+        tell_why(&parts, &turning);
+    else
+        part_line(&parts, TT_PART_NOTE, catalogue_text(in, TEXT_ONLY_ONE_LISTED));
     show_parts(s, &parts);
     arena_free(keep);
     return EXIT_DONE;

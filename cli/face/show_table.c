@@ -119,10 +119,11 @@ static void add_sign_rows(const tt_table_view *v, uint32_t sign, text_table *tab
 
 static void put_parts(const paper *p, const tt_table_view *v, bool causes)
 {
-    const char *columns[] = {catalogue_text(TO_AUTHORS, causes ? TABLE_CAUSE : TABLE_SIGN_HEAD),
-                             catalogue_text(TO_AUTHORS, causes ? TABLE_HOW_OFTEN : TABLE_OTHERWISE_HEAD),
-                             catalogue_text(TO_AUTHORS, causes ? TABLE_SIGN_HEAD : TABLE_CAUSE),
-                             catalogue_text(TO_AUTHORS, TABLE_CHANCE), catalogue_text(TO_AUTHORS, TABLE_STRENGTH)};
+    const char *columns[] = {
+        catalogue_text(TO_AUTHORS, causes ? TABLE_CAUSE : TABLE_SIGN_HEAD),
+        catalogue_text(TO_AUTHORS, causes ? TABLE_HOW_OFTEN : TABLE_OTHERWISE_HEAD),
+        catalogue_text(TO_AUTHORS, causes ? TABLE_SIGN_HEAD : TABLE_CAUSE),
+        catalogue_text(TO_AUTHORS, TABLE_CHANCE), catalogue_text(TO_AUTHORS, TABLE_STRENGTH)};
     text_table table = {columns, sizeof columns / sizeof *columns, 0, NULL};
     const uint32_t count = causes ? v->cause_count : v->sign_count;
     for (uint32_t i = 0; i < count; i++) {
@@ -139,7 +140,8 @@ void table_on_paper(FILE *out, const paper_kind *kind, const tt_table_view *v)
 {
     const paper p = {.kind = kind, .out = out, .language = v->language, .in = TO_AUTHORS};
     kind->begin(&p, v->title);
-    kind->paragraph(&p, (piece_of_text){.kind = OUR_TEXT, .text = catalogue_text(TO_AUTHORS, TABLE_HOW_TO_READ)});
+    kind->paragraph(&p, (piece_of_text){.kind = OUR_TEXT,
+                                        .text = catalogue_text(TO_AUTHORS, TABLE_HOW_TO_READ)});
     kind->heading(&p, catalogue_text(TO_AUTHORS, TABLE_CAUSES));
     put_parts(&p, v, true);
     kind->heading(&p, catalogue_text(TO_AUTHORS, TABLE_SIGNS));

@@ -42,7 +42,8 @@ static face_got read_reply(terminal *t, const char **line)
 {
     fflush(t->face.out);
     const face_got got = face_read_line(&t->face, line);
-    if (got == FACE_NEWS && t->face.input->terminal) fputc('\n', t->face.out); /* behind the prompt */
+    if (got == FACE_NEWS && t->face.input->terminal)
+        fputc('\n', t->face.out); /* behind the prompt */
     if (!t->face.input->terminal) fprintf(t->face.out, "%s\n", *line != NULL ? *line : "");
     return got;
 }
@@ -112,7 +113,8 @@ static pages pages_of(terminal *t, const tt_turn *turn)
     return lay_out(t->face.shown, &all, now.width, now.height);
 }
 
-/* An answer on an earlier page is taken at once; the talk is told that the rest was not shown yet. */
+/* An answer on an earlier page is taken at once; the talk is told that the rest was not shown yet.
+ */
 static face_got ask_on_pages(terminal *t, const tt_turn *turn, const char **line, bool *unread)
 {
     const pages all = pages_of(t, turn);
@@ -137,8 +139,8 @@ static face_got ask(face *f, const tt_turn *turn, tt_heard *reply)
     for (;;) {
         const char *line = NULL;
         arena_back_to(f->shown, (arena_mark){NULL, 0});
-        const face_got got =
-            t->plain ? ask_in_lines(t, &shown, &line) : ask_on_pages(t, &shown, &line, &reply->unread);
+        const face_got got = t->plain ? ask_in_lines(t, &shown, &line)
+                                      : ask_on_pages(t, &shown, &line, &reply->unread);
         if (got != FACE_REPLY) return got;
         const bool empty = line != NULL && *line == 0;
         const tt_turn_choice *taken = empty ? enter_takes(turn) : NULL;

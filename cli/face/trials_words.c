@@ -21,7 +21,8 @@ static void show_coverage(const screen *s, arena *keep, const tt_trials *trials)
         n[2 * i] = count_words(keep, trials->covers[i].touched);
         n[2 * i + 1] = count_words(keep, trials->covers[i].of);
     }
-    say(s, "%s", FILL(keep, TO_AUTHORS, TRY_COVERS, n[0], n[1], n[2], n[3], n[4], n[5], n[6], n[7]));
+    say(s, "%s",
+        FILL(keep, TO_AUTHORS, TRY_COVERS, n[0], n[1], n[2], n[3], n[4], n[5], n[6], n[7]));
 }
 
 void show_touched(const screen *s, const tt_trials *trials)
@@ -57,7 +58,9 @@ static const char *number_words_of(arena *keep, const tt_held *n)
 void show_holding(const screen *s, const tt_holding *all)
 {
     arena *keep = host_arena();
-    say(s, "%s", FILL(keep, TO_AUTHORS, TRY_HELD, count_words(keep, all->held), count_words(keep, all->count)));
+    say(s, "%s",
+        FILL(keep, TO_AUTHORS, TRY_HELD, count_words(keep, all->held),
+             count_words(keep, all->count)));
     if (all->held < all->count) say(s, "%s", catalogue_text(TO_AUTHORS, TRY_NOT_HELD));
     for (uint32_t i = 0; i < all->count; i++)
         if (*all->items[i].by == 0)

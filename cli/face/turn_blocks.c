@@ -62,11 +62,12 @@ static void add_marks(composer *c)
 static void add_title(composer *c)
 {
     const tt_turn *t = c->turn;
-    if (t->kind == TT_TURN_STOP) add(c, AT_HEAD, INK_DANGER, "", catalogue_text(c->in, PAGE_DANGER));
+    if (t->kind == TT_TURN_STOP)
+        add(c, AT_HEAD, INK_DANGER, "", catalogue_text(c->in, PAGE_DANGER));
     if (*t->title == 0) return;
     const bool steps = t->steps > 0;
-    const char *title = steps ? FILL(c->keep, c->in, PAGE_STEP_OF, t->title, count_words(c->keep, t->step),
-                                     count_words(c->keep, t->steps))
+    const char *title = steps ? FILL(c->keep, c->in, PAGE_STEP_OF, t->title,
+                                     count_words(c->keep, t->step), count_words(c->keep, t->steps))
                               : t->title;
     add(c, AT_HEAD, INK_PROMPT, "", title)->told_below =
         !steps && strstr(t->prompt, t->title) != NULL;
@@ -106,7 +107,8 @@ static bool add_caution(composer *c, const tt_turn_part *part)
     if (part->kind != TT_PART_CAUTION || s == SIGNALS) return false;
     for (uint32_t i = 0; i < part->item_count; i++)
         add(c, IN_BODY, signals[s].ink, "",
-            FILL(c->keep, c->in, PAGE_SIGNAL, catalogue_text(c->in, signals[s].word), part->items[i]))
+            FILL(c->keep, c->in, PAGE_SIGNAL, catalogue_text(c->in, signals[s].word),
+                 part->items[i]))
             ->gap = i == 0;
     return true;
 }
@@ -182,7 +184,8 @@ static void add_wrong(composer *c)
 static void add_what_else(composer *c)
 {
     const tt_turn *t = c->turn;
-    if (*t->because != 0) add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, c->in, PAGE_BECAUSE, t->because));
+    if (*t->because != 0)
+        add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, c->in, PAGE_BECAUSE, t->because));
     if (t->picture != NULL)
         add(c, IN_BODY, INK_PLAIN, "", FILL(c->keep, c->in, PAGE_PICTURE, t->picture->text));
 }
@@ -273,8 +276,7 @@ static void add_choices(composer *c)
         const tt_turn_choice *choice = &c->turn->choices[i];
         add(c, IN_CHOICES, INK_CHOICE, str_printf(c->keep, "%2u  ", i + 1).p, choice->text)->gap =
             i == 0;
-        if (choice->picture != NULL)
-            add(c, IN_CHOICES, INK_PLAIN, "    ", choice->picture->text);
+        if (choice->picture != NULL) add(c, IN_CHOICES, INK_PLAIN, "    ", choice->picture->text);
     }
 }
 
@@ -283,7 +285,8 @@ static void add_words(composer *c)
     const tt_turn *t = c->turn;
     if (t->word_count == 0) return;
     const char **words = ARENA_ARRAY(c->keep, const char *, t->word_count);
-    for (uint32_t i = 0; i < t->word_count; i++) words[i] = t->words[i].said != NULL ? t->words[i].said : t->words[i].id;
+    for (uint32_t i = 0; i < t->word_count; i++)
+        words[i] = t->words[i].said != NULL ? t->words[i].said : t->words[i].id;
     add(c, AT_WORDS, INK_PLAIN, "",
         FILL(c->keep, c->in, PAGE_WORDS, joined(c, words, t->word_count, PAGE_COMMA, PAGE_COMMA)))
         ->gap = true;
@@ -324,7 +327,8 @@ const tt_turn_choice *enter_takes(const tt_turn *turn)
 static void add_enter(composer *c)
 {
     const tt_turn_choice *taken = c->wishes.enter ? enter_takes(c->turn) : NULL;
-    if (taken != NULL) add(c, AT_WORDS, INK_PLAIN, "", FILL(c->keep, c->in, PAGE_ENTER, taken->text));
+    if (taken != NULL)
+        add(c, AT_WORDS, INK_PLAIN, "", FILL(c->keep, c->in, PAGE_ENTER, taken->text));
 }
 
 /* ---- with a caller on the line ---- */

@@ -61,8 +61,8 @@ bool reply_line_value(arena *shown, str line, tt_value *said, reply_fault *fault
 {
     json_fault wrong;
     if (json_read(shown, line, LINE_INPUT_ROOM, said, &wrong)) return true;
-    *fault =
-        (reply_fault){"no-json", FILL(shown, TO_AUTHORS, PROGRAM_UNREADABLE, str_copy(shown, wrong.text).p)};
+    *fault = (reply_fault){
+        "no-json", FILL(shown, TO_AUTHORS, PROGRAM_UNREADABLE, str_copy(shown, wrong.text).p)};
     return false;
 }
 

@@ -109,7 +109,8 @@ bool is_given(const command_line *line, option_id option)
 
 bool cases_folder_named(const command_line *line, size_t word, const char **named)
 {
-    const char *as_word = line->count > word ? line->words[word] : NULL, *as_option = line->values[OPTION_CASES];
+    const char *as_word = line->count > word ? line->words[word] : NULL,
+               *as_option = line->values[OPTION_CASES];
     *named = as_word != NULL ? as_word : as_option;
     if (as_word == NULL || as_option == NULL) return true;
     complain("%s and --cases %s are two folders of cases. Name one of them", as_word, as_option);

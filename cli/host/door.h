@@ -35,8 +35,8 @@ int door_open_file(int folder, const char *name, door_links links, door_fault *f
 int door_open_folder(int folder, const char *name, door_links links, door_fault *fault);
 /* The same, for its entries; closed with closedir. Null with *fault. */
 DIR *door_list(int folder, const char *name, door_links links, door_fault *fault);
-/* The next of them. Null at the end, or where reading failed: then *error is not 0, and there may be
- * more. */
+/* The next of them. Null at the end, or where reading failed: then *error is not 0, and there may
+ * be more. */
 struct dirent *door_next(DIR *list, int *error);
 /* A plain file among them, to be read; no link is followed. *size: its bytes as it was opened. */
 int door_open_entry(DIR *list, const struct dirent *entry, off_t *size, door_fault *fault);
@@ -49,7 +49,8 @@ int door_make_file(int folder, const char *name, mode_t mode, door_fault *fault)
  * pipe, for whose reader this waits. */
 int door_open_stream(const char *name, door_fault *fault);
 
-/* A file without a name, to write and read again; gone once it is closed with fclose. Null with errno. */
+/* A file without a name, to write and read again; gone once it is closed with fclose. Null with
+ * errno. */
 FILE *door_scratch(void);
 /* What is written there nobody reads; closed with fclose. Null with errno. */
 FILE *door_nowhere(void);

@@ -34,14 +34,14 @@ char *short_path(const char *path)
 char *real_path(const char *path)
 {
     char *real = realpath(path, NULL);
-    if (real == NULL && errno == ENOMEM) memory_ended(); /* else what is there would be told as missing */
+    if (real == NULL && errno == ENOMEM)
+        memory_ended(); /* else what is there would be told as missing */
     return real;
 }
 
 char *absolute_path(const char *path)
 {
-    char *real = real_path(path),
-         *here = real == NULL && *path != '/' ? real_path(".") : NULL;
+    char *real = real_path(path), *here = real == NULL && *path != '/' ? real_path(".") : NULL;
     if (real != NULL) return real;
     char *whole = here != NULL ? format_text("%s/%s", here, path) : copy_text(path);
     free(here);

@@ -14,7 +14,8 @@ exit_status say_file_failure(const char *path, int error);
 /* For people: with ~ for the home folder. Freed by the caller. */
 char *short_path(const char *path);
 
-/* Without links, and from the top; null with errno: there is no such thing, or nobody may see it. Freed by the caller. */
+/* Without links, and from the top; null with errno: there is no such thing, or nobody may see it.
+ * Freed by the caller. */
 char *real_path(const char *path);
 /* Where a path leads, whatever folder it is used in; freed by the caller. */
 char *absolute_path(const char *path);

@@ -5,7 +5,8 @@
 #include <stdbool.h>
 
 char *fold_letters(const char *text); /* freed by the caller */
-char *folded_part(const char *text);  /* the same without blanks around, to be looked for; null: null */
+/* the same without blanks around, to be looked for; null: null */
+char *folded_part(const char *text);
 /* Whether `part`, which is folded already, is in the text. A null text holds nothing. */
 bool text_holds(const char *text, const char *part);
 

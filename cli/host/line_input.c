@@ -33,7 +33,8 @@ static line_got await_once(const line_input *input, const sigset_t *outside)
     FD_ZERO(&readable);
     FD_SET(input->fd, &readable);
     if (other >= 0) FD_SET(other, &readable);
-    const int ready = pselect((other > input->fd ? other : input->fd) + 1, &readable, NULL, NULL, NULL, outside);
+    const int ready =
+        pselect((other > input->fd ? other : input->fd) + 1, &readable, NULL, NULL, NULL, outside);
     if (ready < 0) return errno == EINTR ? GOT_NO_LINES : GOT_FAILURE;
     if (FD_ISSET(input->fd, &readable)) return GOT_LINE;
     return input->news->came(input->news->context) ? GOT_NEWS : GOT_NO_LINES;

@@ -33,7 +33,8 @@ static unsigned terminal_width(int fd)
     struct winsize size;
     const long wanted = wanted_size("COLUMNS");
     if (wanted > 0) return from_to(wanted, NARROWEST, WIDEST);
-    if (ioctl(fd, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) return from_to(size.ws_col, NARROWEST, WIDEST);
+    if (ioctl(fd, TIOCGWINSZ, &size) == 0 && size.ws_col > 0)
+        return from_to(size.ws_col, NARROWEST, WIDEST);
     return USUAL_WIDTH;
 }
 
@@ -42,7 +43,8 @@ static unsigned terminal_height(int fd)
     struct winsize size;
     const long wanted = wanted_size("LINES");
     if (wanted > 0) return from_to(wanted, LOWEST, UINT_MAX);
-    if (ioctl(fd, TIOCGWINSZ, &size) == 0 && size.ws_row > 0) return from_to(size.ws_row, LOWEST, UINT_MAX);
+    if (ioctl(fd, TIOCGWINSZ, &size) == 0 && size.ws_row > 0)
+        return from_to(size.ws_row, LOWEST, UINT_MAX);
     return USUAL_HEIGHT;
 }
 

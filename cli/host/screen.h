@@ -14,7 +14,8 @@ typedef struct screen {
 } screen;
 
 screen screen_on(FILE *out);
-/* From now on what goes to standard output is shown on this terminal later; -1: it is there at once. */
+/* From now on what goes to standard output is shown on this terminal later; -1: it is there at
+ * once. */
 void screen_behind(int terminal);
 
 /* A paragraph; an item whose further lines stand `hang` cells in, after `lead` ("  1  "). */

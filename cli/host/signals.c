@@ -44,9 +44,11 @@ enum { OWN_FAULTS = sizeof own_fault / sizeof own_fault[0] };
 static void tell_own_fault(int number)
 {
     static const char text[] =
-        "\ntelltale: this is a fault of the program itself, not yours. What was said in a case is kept, "
+        "\ntelltale: this is a fault of the program itself, not yours. What was said in a case is "
+        "kept, "
         "unless it was --unsaved.\n"
-        "Please tell " TELLTALE_BUG_ADDRESS ": what you typed, the lines above, and telltale --version (" TELLTALE_VERSION ").\n";
+        "Please tell " TELLTALE_BUG_ADDRESS
+        ": what you typed, the lines above, and telltale --version (" TELLTALE_VERSION ").\n";
     const ssize_t written = write(STDERR_FILENO, text, sizeof text - 1);
     (void)written; /* nobody may be there to read it */
     raise(number);

@@ -14,8 +14,8 @@ int signals_noted(void);
 /* The one that came ends the program as if nobody had caught it; returns if none came. */
 void signals_pass_on(void);
 
-/* From here on a fault of the program itself (a failed assertion, memory misused) says so, and to whom it is told, before it
- * ends the program as ever. */
+/* From here on a fault of the program itself (a failed assertion, memory misused) says so, and to
+ * whom it is told, before it ends the program as ever. */
 void signals_own_faults(void);
 
 /* Between the two they wait. *before: the mask to go back to. */

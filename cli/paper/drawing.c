@@ -65,7 +65,8 @@ static uint32_t wrap(drawing *d, double x, double y, words_anchor anchor, piece_
         char *line = format_text("%.*s%s", (int)(end - at), at,
                                  *rest != 0 && count + 1 == lines ? "\u2026" : "");
         if (d != NULL)
-            draw_words(d, x, y + DRAWING_LINE * count, anchor, (piece_of_text){.kind = text.kind, .text = line});
+            draw_words(d, x, y + DRAWING_LINE * count, anchor,
+                       (piece_of_text){.kind = text.kind, .text = line});
         free(line);
         at = rest;
     }
@@ -82,5 +83,6 @@ uint32_t draw_wrapped(drawing *d, double x, double y, words_anchor anchor, piece
 
 uint32_t wrapped_lines(const char *text, size_t cells, uint32_t lines)
 {
-    return wrap(NULL, 0, 0, FROM_START, (piece_of_text){.kind = OUR_TEXT, .text = text}, cells, lines);
+    return wrap(NULL, 0, 0, FROM_START, (piece_of_text){.kind = OUR_TEXT, .text = text}, cells,
+                lines);
 }

@@ -30,8 +30,8 @@ exit_status handbook_on_paper(FILE *out, const paper_kind *kind, arena *keep,
                               const opened_book *book, const char *language);
 
 /* ---- its chapters ---- */
-exit_status put_danger(const handbook *h,
-                       const char *language); /* what rules it out, and what to do else */
+/* what rules it out, and what to do else */
+exit_status put_danger(const handbook *h, const char *language);
 exit_status put_emergencies(const handbook *h);
 void put_pictures(const handbook *h);
 /* handbook_drawings.c: the book's own */

@@ -11,8 +11,8 @@
 static void put_stop(const handbook *h, const char *answer, const tt_gate *gate)
 {
     const char *call = gate->call_role != NULL ? handbook_role(h, gate->call_role) : "";
-    const char *text =
-        *call != 0 ? FILL(h->keep, h->p->in, HANDBOOK_CALL, gate->stop_text, call) : gate->stop_text;
+    const char *text = *call != 0 ? FILL(h->keep, h->p->in, HANDBOOK_CALL, gate->stop_text, call)
+                                  : gate->stop_text;
     h->p->kind->boxed(h->p, true, FILL(h->keep, h->p->in, HANDBOOK_IF, answer), rule_text(text));
 }
 
@@ -105,7 +105,8 @@ static void put_emergency(const handbook *h, const tt_emergency *e)
     h->p->kind->subheading(h->p, rule_text(e->text));
     put_lines(h, e->do_now, e->do_count);
     if (*e->call != 0)
-        h->p->kind->paragraph(h->p, our_text(FILL(h->keep, h->p->in, TEXT_CALL_ROLE, handbook_role(h, e->call))));
+        h->p->kind->paragraph(
+            h->p, our_text(FILL(h->keep, h->p->in, TEXT_CALL_ROLE, handbook_role(h, e->call))));
     if (e->then_count > 0) h->p->kind->paragraph(h->p, our_words(h->p->in, HANDBOOK_THEN));
     if (e->then_count > 0) put_lines(h, e->then, e->then_count);
     if (*e->source != 0)

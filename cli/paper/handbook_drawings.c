@@ -1,8 +1,8 @@
 /* The drawings of a book, each where it belongs: the whole, what to look at, how answers look, what
  * a cause is, what a step does. */
 #include "cases/begin_case.h"
-#include "paper/handbook.h"
 #include "host/memory.h"
+#include "paper/handbook.h"
 #include "show/figures.h"
 
 static void put_drawing(const handbook *h, piece_of_text lead, const tt_picture *picture)
@@ -21,8 +21,10 @@ exit_status put_whole(const handbook *h)
 void put_step_drawings(const handbook *h, const tt_picture *const *pictures, uint32_t count)
 {
     for (uint32_t i = 0; pictures != NULL && i < count; i++)
-        put_drawing(h, our_text(FILL(h->keep, h->p->in, HANDBOOK_DRAWING_STEP, count_words(h->keep, i + 1))),
-                    pictures[i]);
+        put_drawing(
+            h,
+            our_text(FILL(h->keep, h->p->in, HANDBOOK_DRAWING_STEP, count_words(h->keep, i + 1))),
+            pictures[i]);
 }
 
 void put_cause_drawings(const handbook *h)

@@ -19,8 +19,8 @@ static const char *causes_of(const handbook *h, uint32_t place)
 static const char *risk_with_protection(const handbook *h, const tt_safety *safety)
 {
     if (safety->hazard_count == 0) return risk_words(h->p->in, safety->risk);
-    return FILL(h->keep, h->p->in, HANDBOOK_RISK_WITH, risk_words(h->p->in, safety->unprotected_risk),
-                risk_words(h->p->in, safety->risk));
+    return FILL(h->keep, h->p->in, HANDBOOK_RISK_WITH,
+                risk_words(h->p->in, safety->unprotected_risk), risk_words(h->p->in, safety->risk));
 }
 
 static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan)
@@ -32,8 +32,9 @@ static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan
     paper_fact(h->p, HANDBOOK_TIME, our_text(minutes_words_of(h->keep, h->p->in, plan->minutes)));
     paper_fact(h->p, HANDBOOK_COST, rule_text(plan->cost));
     paper_fact(h->p, HANDBOOK_HAZARDS,
-             rule_text(texts_joined(h->keep, plan->safety.hazards, plan->safety.hazard_count)));
-    paper_fact(h->p, HANDBOOK_NEED, rule_text(texts_joined(h->keep, plan->parts, plan->part_count)));
+               rule_text(texts_joined(h->keep, plan->safety.hazards, plan->safety.hazard_count)));
+    paper_fact(h->p, HANDBOOK_NEED,
+               rule_text(texts_joined(h->keep, plan->parts, plan->part_count)));
     h->p->kind->facts_end(h->p);
 }
 
@@ -46,7 +47,8 @@ static exit_status put_look_again(const handbook *h, const tt_fix_plan *plan)
         status = status_of(tt_question_show(h->c, plan->look_again[i], &q));
         asks[i] = q.ask;
     }
-    if (status == EXIT_DONE) paper_list(h->p, HANDBOOK_LOOK_AGAIN, asks, plan->look_again_count, false);
+    if (status == EXIT_DONE)
+        paper_list(h->p, HANDBOOK_LOOK_AGAIN, asks, plan->look_again_count, false);
     return status;
 }
 

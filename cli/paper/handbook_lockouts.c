@@ -43,9 +43,9 @@ static void add(finding *f, const tt_safety *safety)
         if (strcmp(f->items[i].lines, lines) == 0) return;
     const char *names = texts_joined(f->h->keep, safety->procedures, safety->procedure_count);
     GROW(f->h->keep, f->items, f->count, f->room);
-    f->items[f->count] =
-        (lockout){letter_of(f->h->keep, f->count),
-                  *names != 0 ? names : catalogue_text(f->h->p->in, HANDBOOK_OWN_LINES), lines, *safety};
+    f->items[f->count] = (lockout){
+        letter_of(f->h->keep, f->count),
+        *names != 0 ? names : catalogue_text(f->h->p->in, HANDBOOK_OWN_LINES), lines, *safety};
     f->count++;
 }
 
@@ -90,12 +90,12 @@ static void put_phase(const handbook *h, text_id lead, const char *const *lines,
 
 void put_lockouts(const handbook *h)
 {
-    h->p->kind->paragraph(
-        h->p, our_words(h->p->in, h->lockout_count > 0 ? HANDBOOK_LOCKOUTS_SAY : HANDBOOK_NO_LOCKOUTS));
+    h->p->kind->paragraph(h->p, our_words(h->p->in, h->lockout_count > 0 ? HANDBOOK_LOCKOUTS_SAY
+                                                                         : HANDBOOK_NO_LOCKOUTS));
     for (uint32_t i = 0; i < h->lockout_count; i++) {
         const lockout *l = &h->lockouts[i];
-        h->p->kind->subheading(h->p,
-                               our_text(FILL(h->keep, h->p->in, HANDBOOK_LOCKOUT, l->letter, l->names)));
+        h->p->kind->subheading(
+            h->p, our_text(FILL(h->keep, h->p->in, HANDBOOK_LOCKOUT, l->letter, l->names)));
         put_phase(h, HANDBOOK_TELL, l->how.tell, NULL, l->how.tell_count);
         put_phase(h, HANDBOOK_ISOLATE, l->how.isolate, l->how.isolate_pictures,
                   l->how.isolate_count);

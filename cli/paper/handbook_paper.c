@@ -18,7 +18,8 @@ const char *handbook_likewise(const handbook *h, const tt_listed *entry)
     for (uint32_t i = 0; i < entry->likewise_count; i++)
         texts[i] = tt_piece_show(h->book->book, entry->likewise[i], tongue_tag(h->p->in)).text;
     if (entry->likewise_count == 0) return "";
-    return FILL(h->keep, h->p->in, HANDBOOK_LIKEWISE, texts_joined(h->keep, texts, entry->likewise_count));
+    return FILL(h->keep, h->p->in, HANDBOOK_LIKEWISE,
+                texts_joined(h->keep, texts, entry->likewise_count));
 }
 
 const char *handbook_role(const handbook *h, const char *name)
@@ -36,14 +37,16 @@ static void put_chapter(const handbook *h, size_t number)
 static void put_head(const handbook *h, const tt_book_info *info)
 {
     const char **roles = ARENA_ARRAY(h->keep, const char *, info->roles + 1);
-    for (uint32_t i = 0; i < info->roles; i++) roles[i] = handbook_role(h, tt_role_name(h->book->book, i));
+    for (uint32_t i = 0; i < info->roles; i++)
+        roles[i] = handbook_role(h, tt_role_name(h->book->book, i));
     h->p->kind->facts_begin(h->p);
     paper_fact(h->p, SHEET_EDITION, our_text(info->edition));
     paper_fact(h->p, SHEET_REVISION, our_text(h->book->revision));
     paper_fact(h->p, SHEET_SITE, rule_text(info->site_title));
     paper_fact(h->p, SHEET_SITE_REVISION, our_text(h->book->site_revision));
     paper_fact(h->p, HANDBOOK_ROLES, our_text(texts_joined(h->keep, roles, info->roles)));
-    paper_fact(h->p, SHEET_WRITTEN_BY, our_text(FILL(h->keep, h->p->in, SHEET_PROGRAM, TELLTALE_VERSION)));
+    paper_fact(h->p, SHEET_WRITTEN_BY,
+               our_text(FILL(h->keep, h->p->in, SHEET_PROGRAM, TELLTALE_VERSION)));
     h->p->kind->facts_end(h->p);
     if (info->has_site && info->site_is_example)
         h->p->kind->boxed(h->p, false, NULL, our_words(h->p->in, HANDBOOK_EXAMPLE_SITE));
@@ -67,12 +70,14 @@ static void put_cautions(const handbook *h, const tt_book_info *info)
 
 static void put_room_to_sign(const handbook *h)
 {
-    const char *const columns[] = {catalogue_text(h->p->in, HANDBOOK_NAME), catalogue_text(h->p->in, HANDBOOK_ROLE),
-                                   catalogue_text(h->p->in, HANDBOOK_DAY),
-                                   catalogue_text(h->p->in, HANDBOOK_SIGNATURE)};
-    h->p->kind->form(h->p, catalogue_text(h->p->in, HANDBOOK_RELEASED), columns, 4, ROWS_TO_RELEASE);
+    const char *const columns[] = {
+        catalogue_text(h->p->in, HANDBOOK_NAME), catalogue_text(h->p->in, HANDBOOK_ROLE),
+        catalogue_text(h->p->in, HANDBOOK_DAY), catalogue_text(h->p->in, HANDBOOK_SIGNATURE)};
+    h->p->kind->form(h->p, catalogue_text(h->p->in, HANDBOOK_RELEASED), columns, 4,
+                     ROWS_TO_RELEASE);
     h->p->kind->paragraph(h->p, our_words(h->p->in, HANDBOOK_SIGN_SAYS));
-    h->p->kind->form(h->p, catalogue_text(h->p->in, HANDBOOK_SIGN_CAPTION_ROWS), columns, 4, ROWS_TO_SIGN);
+    h->p->kind->form(h->p, catalogue_text(h->p->in, HANDBOOK_SIGN_CAPTION_ROWS), columns, 4,
+                     ROWS_TO_SIGN);
 }
 
 static exit_status put_chapters(const handbook *h, const tt_book_info *info, const char *language)

@@ -90,7 +90,8 @@ static void draw_column(drawing *d, const placed *all, uint32_t count, const tt_
     for (uint32_t i = 0; i < count; i++)
         draw_wrapped(d, left ? LEFT_END : RIGHT_BEGIN, all[i].top + DRAWING_LINE - 4,
                      left ? UP_TO_END : FROM_START,
-                     (piece_of_text){.kind = RULE_TEXT, .text = texts->items[all[i].which].text}, CELLS, LINES);
+                     (piece_of_text){.kind = RULE_TEXT, .text = texts->items[all[i].which].text},
+                     CELLS, LINES);
 }
 
 static void draw_lines(drawing *d, plan *x)
@@ -137,16 +138,16 @@ void put_pictures(const handbook *h)
     uint32_t *signs = ARENA_ARRAY(h->keep, uint32_t, h->all.symptoms.count + 1);
     const uint32_t count = signs_to_draw(h, signs),
                    pictures = (count + SIGNS_SHOWN - 1) / SIGNS_SHOWN;
-    h->p->kind->paragraph(
-        h->p, our_text(FILL(h->keep, h->p->in, HANDBOOK_PICTURE_SAYS, percent_words(h->keep, h->p->in, worth_a_line))));
+    h->p->kind->paragraph(h->p, our_text(FILL(h->keep, h->p->in, HANDBOOK_PICTURE_SAYS,
+                                              percent_words(h->keep, h->p->in, worth_a_line))));
     for (uint32_t n = 0; n < pictures; n++) {
         plan x = {.h = h};
         for (uint32_t i = n * count / pictures; i < (n + 1) * count / pictures; i++)
             x.signs[x.sign_count++].which = signs[i];
         const drawing d = draw_plan(&x);
         h->p->kind->picture(h->p,
-                            FILL(h->keep, h->p->in, HANDBOOK_PICTURE_TITLE, count_words(h->keep, n + 1),
-                                 count_words(h->keep, pictures)),
+                            FILL(h->keep, h->p->in, HANDBOOK_PICTURE_TITLE,
+                                 count_words(h->keep, n + 1), count_words(h->keep, pictures)),
                             &d);
     }
 }

@@ -13,7 +13,8 @@ const char *handbook_fix_name(const handbook *h, uint32_t place)
 /* What is done with protection on is what counts; a fix that is High even so is never offered. */
 static const char *risk_with_protection(const handbook *h, const tt_safety *safety)
 {
-    return safety->risk[0] == 'h' ? catalogue_text(h->p->in, HANDBOOK_RISK_ABOVE) : risk_words(h->p->in, safety->risk);
+    return safety->risk[0] == 'h' ? catalogue_text(h->p->in, HANDBOOK_RISK_ABOVE)
+                                  : risk_words(h->p->in, safety->risk);
 }
 
 /* ---- signs ---- */
@@ -39,7 +40,8 @@ static exit_status add_cause(const handbook *h, text_table *table, const tt_poin
         status = status_of(tt_fix_show(h->c, h->all.fixes.items[place].id, &plan));
         if (status != EXIT_DONE) break;
         table_add(table, (piece_of_text[]){name, shows, rule_text(handbook_fix_name(h, place)),
-                                           figure(plan.role_text), figure(risk_with_protection(h, &plan.safety))});
+                                           figure(plan.role_text),
+                                           figure(risk_with_protection(h, &plan.safety))});
     }
     if (cause->point_count == 0)
         table_add(table, (piece_of_text[]){name, shows, our_text(""), our_text(""), our_text("")});
@@ -79,10 +81,10 @@ static void put_seen(const handbook *h)
         for (uint32_t k = 0; !sign->complaint && k < sign->point_count; k++) {
             const tt_listed *cause = &h->all.causes.items[sign->points[k].to];
             if (has_row(sign, k))
-                table_add(&table,
-                          (piece_of_text[]){rule_text(sign->text), rule_text(cause->text),
-                                            figure(percent_words(h->keep, h->p->in, sign->points[k].chance)),
-                                            rule_text(fix_names(h, cause))});
+                table_add(&table, (piece_of_text[]){rule_text(sign->text), rule_text(cause->text),
+                                                    figure(percent_words(h->keep, h->p->in,
+                                                                         sign->points[k].chance)),
+                                                    rule_text(fix_names(h, cause))});
         }
     }
     if (table.row_count > 0) h->p->kind->subheading(h->p, our_words(h->p->in, HANDBOOK_SEEN));
@@ -92,8 +94,8 @@ static void put_seen(const handbook *h)
 exit_status put_signs(const handbook *h)
 {
     exit_status status = EXIT_DONE;
-    h->p->kind->paragraph(
-        h->p, our_text(FILL(h->keep, h->p->in, HANDBOOK_SIGNS_SAY, percent_words(h->keep, h->p->in, worth_a_row))));
+    h->p->kind->paragraph(h->p, our_text(FILL(h->keep, h->p->in, HANDBOOK_SIGNS_SAY,
+                                              percent_words(h->keep, h->p->in, worth_a_row))));
     for (uint32_t i = 0; status == EXIT_DONE && i < h->all.symptoms.count; i++) {
         const tt_listed *sign = &h->all.symptoms.items[i];
         if (sign->complaint && sign->point_count > 0) status = put_complaint(h, sign);
@@ -116,7 +118,8 @@ void put_cause_table(const handbook *h)
         for (uint32_t k = 0; k < c->point_count; k++)
             fixes[k] = count_words(h->keep, c->points[k].to + 1);
         table_add(&table,
-                  (piece_of_text[]){rule_text(c->text), figure(percent_words(h->keep, h->p->in, c->share)),
+                  (piece_of_text[]){rule_text(c->text),
+                                    figure(percent_words(h->keep, h->p->in, c->share)),
                                     rule_text(c->means), rule_text(c->part),
                                     rule_text(texts_joined(h->keep, c->spares, c->spare_count)),
                                     our_text(c->confirmed_by),

@@ -252,7 +252,8 @@ void history_on_paper(FILE *out, const paper_kind *kind, arena *keep, const open
                       const tt_site_story *story)
 {
     const tongue in = tongue_of(story->language);
-    const paper p = {.kind = kind, .out = out, .language = paper_language(in, story->language), .in = in};
+    const paper p = {
+        .kind = kind, .out = out, .language = paper_language(in, story->language), .in = in};
     const history_page x = {&p, keep, story};
     const char *of = *story->site != 0 ? story->site : story->book;
     kind->begin(&p, FILL(keep, in, HISTORY_TITLE, of));

@@ -52,8 +52,8 @@ typedef struct paper_kind {
     void (*fact)(const paper *p, const char *name, piece_of_text value);
     void (*facts_end)(const paper *p);
     void (*list_begin)(const paper *p, bool numbered);
-    void (*item)(const paper *p, size_t number,
-                 piece_of_text text); /* 0: in a list without numbers */
+    /* 0: in a list without numbers */
+    void (*item)(const paper *p, size_t number, piece_of_text text);
     void (*list_end)(const paper *p, bool numbered);
     void (*table)(const paper *p, const char *caption, const text_table *table);
     /* Of a paper in chapters, which are numbered from 1: what comes, and where each begins. */
@@ -66,7 +66,8 @@ typedef struct paper_kind {
      * belongs to. Where there are no pictures the words stand alone. */
     void (*drawn)(const paper *p, piece_of_text lead, const tt_picture *picture);
     /* Empty lines to be filled in by hand, under headings. */
-    void (*form)(const paper *p, const char *caption, const char *const *columns, size_t count, size_t rows);
+    void (*form)(const paper *p, const char *caption, const char *const *columns, size_t count,
+                 size_t rows);
 } paper_kind;
 extern const paper_kind paper_of_html, paper_of_markdown, paper_of_text;
 

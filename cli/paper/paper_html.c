@@ -98,8 +98,8 @@ static void begin(const paper *p, const char *title)
             "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
             "style-src 'sha256-%s'; base-uri 'none'; form-action 'none'\">\n",
             digest);
-    fputs("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-          HTML_MARK "\n"
+    fputs("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n" HTML_MARK
+          "\n"
           "<meta name=\"color-scheme\" content=\"light dark\">\n"
           "<meta name=\"referrer\" content=\"no-referrer\">\n",
           p->out);
@@ -188,7 +188,8 @@ static void put_cell(const paper *p, const char *column, piece_of_text cell)
         fputs("<td></td>\n", p->out);
         return;
     }
-    fputs(figure ? "<td class=\"number\"><span class=\"label\">" : "<td><span class=\"label\">", p->out);
+    fputs(figure ? "<td class=\"number\"><span class=\"label\">" : "<td><span class=\"label\">",
+          p->out);
     put(p->out, column);
     fputs(": </span>", p->out);
     if (cell.kind == SHARE) put_share(p, cell.share);
@@ -241,13 +242,16 @@ static void subheading(const paper *p, piece_of_text text)
     put_within(p, "<h3>", text, "</h3>");
 }
 
-/* A name of its own for screen readers in each empty cell would say nothing new: the column says what goes there. */
-static void form(const paper *p, const char *caption, const char *const *columns, size_t count, size_t rows)
+/* A name of its own for screen readers in each empty cell would say nothing new: the column says
+ * what goes there. */
+static void form(const paper *p, const char *caption, const char *const *columns, size_t count,
+                 size_t rows)
 {
     fputs("<table class=\"form\">\n", p->out);
     put_within(p, "<caption>", ours(caption), "</caption>");
     fputs("<thead>\n<tr>\n", p->out);
-    for (size_t i = 0; i < count; i++) put_within(p, "<th scope=\"col\">", ours(columns[i]), "</th>");
+    for (size_t i = 0; i < count; i++)
+        put_within(p, "<th scope=\"col\">", ours(columns[i]), "</th>");
     fputs("</tr>\n</thead>\n<tbody>\n", p->out);
     for (size_t row = 0; row < rows; row++) {
         fputs("<tr>\n", p->out);
@@ -265,7 +269,8 @@ static void form(const paper *p, const char *caption, const char *const *columns
 static void put_words(const paper *p, const drawn_shape *s)
 {
     static const char *const anchors[] = {"start", "middle", "end"};
-    fprintf(p->out, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\"", s->x, s->y, anchors[s->anchor]);
+    fprintf(p->out, "<text x=\"%.1f\" y=\"%.1f\" text-anchor=\"%s\"", s->x, s->y,
+            anchors[s->anchor]);
     if (s->text.kind == RULE_TEXT && p->language != NULL) put_language(p);
     put_within(p, ">", ours(s->text.text), "</text>");
 }
@@ -274,15 +279,19 @@ static void put_shape(const paper *p, const drawn_shape *s)
 {
     switch (s->kind) {
     case LINE_SHAPE:
-        fprintf(p->out, "<line class=\"%s\" x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\" stroke-width=\"%.2f\"/>\n", s->look, s->x,
-                s->y, s->x2, s->y2, s->thick);
+        fprintf(p->out,
+                "<line class=\"%s\" x1=\"%.1f\" y1=\"%.1f\" x2=\"%.1f\" y2=\"%.1f\" "
+                "stroke-width=\"%.2f\"/>\n",
+                s->look, s->x, s->y, s->x2, s->y2, s->thick);
         break;
     case BOX_SHAPE:
-        fprintf(p->out, "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/>\n", s->look, s->x, s->y, s->x2,
-                s->y2);
+        fprintf(p->out,
+                "<rect class=\"%s\" x=\"%.1f\" y=\"%.1f\" width=\"%.1f\" height=\"%.1f\"/>\n",
+                s->look, s->x, s->y, s->x2, s->y2);
         break;
     case DOT_SHAPE:
-        fprintf(p->out, "<circle class=\"%s\" cx=\"%.1f\" cy=\"%.1f\" r=\"%.2f\"/>\n", s->look, s->x, s->y, s->thick);
+        fprintf(p->out, "<circle class=\"%s\" cx=\"%.1f\" cy=\"%.1f\" r=\"%.2f\"/>\n", s->look,
+                s->x, s->y, s->thick);
         break;
     case WORDS_SHAPE:
         put_words(p, s);
@@ -292,7 +301,8 @@ static void put_shape(const paper *p, const drawn_shape *s)
 
 static void picture(const paper *p, const char *title, const drawing *d)
 {
-    fprintf(p->out, "<svg class=\"plan\" viewBox=\"0 0 %d %.0f\" role=\"img\">\n", DRAWING_WIDTH, d->height);
+    fprintf(p->out, "<svg class=\"plan\" viewBox=\"0 0 %d %.0f\" role=\"img\">\n", DRAWING_WIDTH,
+            d->height);
     put_within(p, "<title>", ours(title), "</title>");
     for (uint32_t i = 0; i < d->count; i++) put_shape(p, &d->items[i]);
     fputs("</svg>\n", p->out);

@@ -178,7 +178,8 @@ static void table(const paper *p, const char *caption, const text_table *t)
 static void contents(const paper *p, const char *title, const char *const *chapters, size_t count)
 {
     heading(p, title);
-    for (size_t i = 0; i < count; i++) item(p, i + 1, (piece_of_text){.kind = OUR_TEXT, .text = chapters[i]});
+    for (size_t i = 0; i < count; i++)
+        item(p, i + 1, (piece_of_text){.kind = OUR_TEXT, .text = chapters[i]});
     fputc('\n', p->out);
 }
 
@@ -215,7 +216,8 @@ static void drawn(const paper *p, piece_of_text lead, const tt_picture *picture)
     if (picture->area_count > 0) fputc('\n', p->out);
 }
 
-static void form(const paper *p, const char *caption, const char *const *columns, size_t count, size_t rows)
+static void form(const paper *p, const char *caption, const char *const *columns, size_t count,
+                 size_t rows)
 {
     const text_table t = {columns, count, 0, NULL};
     (void)rows;

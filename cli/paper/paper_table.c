@@ -10,7 +10,8 @@ void table_add(text_table *table, const piece_of_text *cells)
     size_t before = table->row_count * table->column_count;
     table->cells = more_memory(table->cells, (before + table->column_count) * sizeof *table->cells);
     for (size_t i = 0; i < table->column_count; i++)
-        table->cells[before + i] = (piece_of_text){cells[i].kind, copy_text(cells[i].text), cells[i].share};
+        table->cells[before + i] =
+            (piece_of_text){cells[i].kind, copy_text(cells[i].text), cells[i].share};
     table->row_count++;
 }
 

@@ -53,11 +53,13 @@ void paper_fact(const paper *p, text_id name, piece_of_text value)
     if (*value.text != 0) p->kind->fact(p, catalogue_text(p->in, name), value);
 }
 
-void paper_list(const paper *p, text_id lead, const char *const *texts, uint32_t count, bool numbered)
+void paper_list(const paper *p, text_id lead, const char *const *texts, uint32_t count,
+                bool numbered)
 {
     if (count == 0) return;
     p->kind->paragraph(p, our_words(p->in, lead));
     p->kind->list_begin(p, numbered);
-    for (uint32_t i = 0; i < count; i++) p->kind->item(p, numbered ? i + 1 : 0, rule_text(texts[i]));
+    for (uint32_t i = 0; i < count; i++)
+        p->kind->item(p, numbered ? i + 1 : 0, rule_text(texts[i]));
     p->kind->list_end(p, numbered);
 }

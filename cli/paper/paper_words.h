@@ -16,7 +16,8 @@ const char *texts_joined(arena *keep, const char *const *texts, uint32_t count);
 /* One of the facts of a paper, where there is anything to say. */
 void paper_fact(const paper *p, text_id name, piece_of_text value);
 /* A list of a book's texts under a line that says what they are; nothing where there are none. */
-void paper_list(const paper *p, text_id lead, const char *const *texts, uint32_t count, bool numbered);
+void paper_list(const paper *p, text_id lead, const char *const *texts, uint32_t count,
+                bool numbered);
 text_table table_of(arena *keep, tongue in, const text_id *columns, size_t count);
 /* The language of a book's texts for a paper: null where it is ours, too. */
 const char *paper_language(tongue in, const char *tag);

@@ -29,7 +29,8 @@ static void put_head(const rehearse_page *x, const opened_book *book, const tt_r
         paper_fact(x->p, REHEARSE_PAGE_MISREAD, our_text(page_percent(x->keep, o->misread)));
     if (o->numbers_off > 0)
         paper_fact(x->p, REHEARSE_PAGE_OFF, our_text(page_percent(x->keep, o->numbers_off)));
-    paper_fact(x->p, SHEET_WRITTEN_BY, our_text(FILL(x->keep, TO_AUTHORS, SHEET_PROGRAM, TELLTALE_VERSION)));
+    paper_fact(x->p, SHEET_WRITTEN_BY,
+               our_text(FILL(x->keep, TO_AUTHORS, SHEET_PROGRAM, TELLTALE_VERSION)));
     x->p->kind->facts_end(x->p);
     x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_INTERVALS));
 }
@@ -53,8 +54,9 @@ static void add_share(const rehearse_page *x, measures *m, text_id text, const t
     if (s->of == 0) return;
     m->ranges[m->count] = range(x, page_percent(x->keep, s->low), page_percent(x->keep, s->high));
     m->counts[m->count] = whole(x, s->of);
-    m->items[m->count++] = (gauge_shown){catalogue_text(TO_AUTHORS, text), 100 * s->share, 100 * s->low,
-                                         100 * s->high, page_percent(x->keep, s->share)};
+    m->items[m->count++] =
+        (gauge_shown){catalogue_text(TO_AUTHORS, text), 100 * s->share, 100 * s->low, 100 * s->high,
+                      page_percent(x->keep, s->share)};
 }
 
 static void add_mean(const rehearse_page *x, measures *m, const char *text, const tt_mean *mean,
@@ -75,7 +77,9 @@ static void put_measures(const rehearse_page *x, text_id title, const measures *
     text_table table = table_of(x->keep, TO_AUTHORS, columns, 4);
     if (m->count == 0) return;
     const drawing d = draw_gauges(x->keep, m->items, m->count, m->full);
-    x->p->kind->picture(x->p, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_PICTURE, catalogue_text(TO_AUTHORS, title)), &d);
+    x->p->kind->picture(
+        x->p, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_PICTURE, catalogue_text(TO_AUTHORS, title)),
+        &d);
     for (uint32_t i = 0; i < m->count; i++)
         table_add(&table, (piece_of_text[]){our_text(m->items[i].text), figure(m->items[i].words),
                                             figure(m->ranges[i]), figure(m->counts[i])});
@@ -167,11 +171,11 @@ static void put_set(const rehearse_page *x)
 {
     const tt_rehearsed_set *s = &x->r->set;
     if (s->held.of == 0) return;
-    x->p->kind->paragraph(
-        x->p, our_text(FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_SET_SAYS, page_number(x->keep, 100 * s->said),
-                            page_number(x->keep, 100 * s->held.share),
-                            page_number(x->keep, 100 * s->floor.mean),
-                            page_number(x->keep, 100 * s->floor.high))));
+    x->p->kind->paragraph(x->p, our_text(FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_SET_SAYS,
+                                              page_number(x->keep, 100 * s->said),
+                                              page_number(x->keep, 100 * s->held.share),
+                                              page_number(x->keep, 100 * s->floor.mean),
+                                              page_number(x->keep, 100 * s->floor.high))));
 }
 
 static void put_calibration(const rehearse_page *x)
@@ -179,8 +183,10 @@ static void put_calibration(const rehearse_page *x)
     const drawing d = draw_calibration(x->keep, x->r);
     x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_BELIEVED));
     x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_PAGE_BELIEVED_SAYS));
-    x->p->kind->picture(
-        x->p, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_PICTURE, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_BINS_CAPTION)), &d);
+    x->p->kind->picture(x->p,
+                        FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_PICTURE,
+                             catalogue_text(TO_AUTHORS, REHEARSE_PAGE_BINS_CAPTION)),
+                        &d);
     x->p->kind->paragraph(x->p,
                           our_text(FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_FLOOR,
                                         page_number(x->keep, 100 * x->r->calibration_error),
@@ -229,7 +235,8 @@ static void put_pairs(const rehearse_page *x)
                                 ? catalogue_text(TO_AUTHORS, REHEARSE_NO_QUESTION)
                                 : "";
         if (c->one_fix)
-            tells = FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_AND, tells, catalogue_text(TO_AUTHORS, REHEARSE_ONE_FIX));
+            tells = FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_AND, tells,
+                         catalogue_text(TO_AUTHORS, REHEARSE_ONE_FIX));
         table_add(&table, (piece_of_text[]){rule_text(c->text), rule_text(c->blamed_text),
                                             figure(page_percent(x->keep, c->calls.share)),
                                             figure(range(x, page_percent(x->keep, c->calls.low),
@@ -250,9 +257,10 @@ static void put_confused(const rehearse_page *x)
     }
     const drawing d = draw_grid(x->keep, x->r, names, texts, count);
     x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_PAGE_GRID_SAYS));
-    x->p->kind->picture(
-        x->p, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_PICTURE, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_PAIRS_CAPTION)),
-        &d);
+    x->p->kind->picture(x->p,
+                        FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_PICTURE,
+                             catalogue_text(TO_AUTHORS, REHEARSE_PAGE_PAIRS_CAPTION)),
+                        &d);
     put_pairs(x);
 }
 
@@ -267,9 +275,11 @@ static void put_minutes(const rehearse_page *x)
 {
     measures minutes = {.count = 0}, questions = {.count = 0};
     for (int way = 0; way < TT_WAYS; way++) {
-        add_mean(x, &minutes, catalogue_text(TO_AUTHORS, way_words[way]), &x->r->ways[way].minutes, 1);
+        add_mean(x, &minutes, catalogue_text(TO_AUTHORS, way_words[way]), &x->r->ways[way].minutes,
+                 1);
         if (way <= TT_EVERYTHING)
-            add_mean(x, &questions, catalogue_text(TO_AUTHORS, way_words[way]), &x->r->ways[way].questions, 1);
+            add_mean(x, &questions, catalogue_text(TO_AUTHORS, way_words[way]),
+                     &x->r->ways[way].questions, 1);
     }
     x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_TAKES));
     x->p->kind->paragraph(x->p, our_text(FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_TAKES_SAYS,
@@ -288,7 +298,8 @@ static void put_safety(const rehearse_page *x)
     measures m = {.count = 0};
     for (int i = 0; i < 3; i++) {
         const char *level = catalogue_text(TO_AUTHORS, levels[i]);
-        add_mean(x, &m, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_NEEDLESS_OWN, level), &own->needless[i], 100);
+        add_mean(x, &m, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_NEEDLESS_OWN, level),
+                 &own->needless[i], 100);
         add_mean(x, &m, FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_NEEDLESS_QUICK, level),
                  &quick->needless_more[i], 100);
     }
@@ -341,7 +352,8 @@ void rehearsal_on_paper(FILE *out, const paper_kind *kind, arena *keep, const op
                         const tt_rehearsal_options *options, const tt_rehearsed *r)
 {
     const tt_book_info info = tt_book_describe(book->book);
-    const paper p = {.kind = kind, .out = out, .language = paper_language(TO_AUTHORS, info.language)};
+    const paper p = {
+        .kind = kind, .out = out, .language = paper_language(TO_AUTHORS, info.language)};
     const rehearse_page x = {&p, keep, r};
     kind->begin(&p, FILL(keep, TO_AUTHORS, REHEARSE_PAGE_TITLE, info.title));
     put_head(&x, book, options);

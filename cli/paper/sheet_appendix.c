@@ -61,10 +61,12 @@ static void put_pairs(const filling *f)
 
 static void add_fix(const filling *f, text_table *table, const shown_fix *fix)
 {
-    const piece_of_text cells[] = {
-        rule_text(fix->text), sheet_chance(f, fix->chance),
-        our_text(risk_words(f->p->in, fix->risk)), our_text(minutes_words_of(f->keep, f->p->in, fix->minutes)),
-        figure(fix->role_text), rule_text(texts_joined(f->keep, fix->needs, fix->needs_count))};
+    const piece_of_text cells[] = {rule_text(fix->text),
+                                   sheet_chance(f, fix->chance),
+                                   our_text(risk_words(f->p->in, fix->risk)),
+                                   our_text(minutes_words_of(f->keep, f->p->in, fix->minutes)),
+                                   figure(fix->role_text),
+                                   rule_text(texts_joined(f->keep, fix->needs, fix->needs_count))};
     table_add(table, cells);
 }
 

@@ -146,12 +146,16 @@ static void put_theirs(const filling *f)
 static void put_gates(const filling *f)
 {
     const sheet_next *next = &f->sheet->next;
-    const bool works = strcmp(next->what, "ask") == 0 || strcmp(next->what, "fix") == 0 || strcmp(next->what, "put back") == 0;
+    const bool works = strcmp(next->what, "ask") == 0 || strcmp(next->what, "fix") == 0 ||
+                       strcmp(next->what, "put back") == 0;
     for (uint32_t i = 0; works && i < f->sheet->gates_count; i++) {
         const sheet_gate *gate = &f->sheet->gates[i];
         if (next->question == NULL || strcmp(next->question, gate->question) != 0)
-            f->p->kind->boxed(f->p, false, catalogue_text(f->p->in, SHEET_GATE_FIRST), rule_text(gate->question));
-        f->p->kind->paragraph(f->p, rule_text(FILL(f->keep, f->p->in, SHEET_GATE_ONLY, texts_joined(f->keep, gate->safe, gate->safe_count))));
+            f->p->kind->boxed(f->p, false, catalogue_text(f->p->in, SHEET_GATE_FIRST),
+                              rule_text(gate->question));
+        f->p->kind->paragraph(f->p,
+                              rule_text(FILL(f->keep, f->p->in, SHEET_GATE_ONLY,
+                                             texts_joined(f->keep, gate->safe, gate->safe_count))));
     }
 }
 
@@ -188,7 +192,8 @@ static void add_contacts(const filling *f, text_table *table, bool wanted)
 {
     for (uint32_t i = 0; i < f->sheet->contacts_count && table->row_count < MOST_CONTACTS; i++) {
         const tt_contact *c = &f->sheet->contacts[i];
-        const piece_of_text cells[] = {rule_text(c->who), figure(c->telephone), rule_text(c->hours)};
+        const piece_of_text cells[] = {rule_text(c->who), figure(c->telephone),
+                                       rule_text(c->hours)};
         if (is_wanted(f, c) == wanted) table_add(table, cells);
     }
 }
@@ -274,7 +279,8 @@ static void put_signalled(const filling *f)
         const sheet_caution *caution = &f->sheet->cautions[i];
         const bool grave = strcmp(caution->signal, "danger") == 0;
         if (*caution->signal != 0)
-            f->p->kind->boxed(f->p, grave, str_printf(f->keep, "%s:", signal_word(f->p->in, caution->signal)).p,
+            f->p->kind->boxed(f->p, grave,
+                              str_printf(f->keep, "%s:", signal_word(f->p->in, caution->signal)).p,
                               rule_text(caution->text));
     }
 }

@@ -11,7 +11,8 @@
 enum { ROOM_AT_FIRST = 16384 };
 
 typedef struct reading {
-    char *kept; /* of the line that is being read: at most LONGEST_LINE + 1 bytes, so that it is seen to be too long */
+    char *kept; /* of the line that is being read: at most LONGEST_LINE + 1 bytes, so that it is
+                   seen to be too long */
     size_t length, room;
     uint64_t place;
     off_t end;
@@ -35,7 +36,8 @@ static bool end_line(reading *r, bool whole, take_case_line *take, void *context
     return take(context, &line);
 }
 
-static bool take_bytes(reading *r, const char *bytes, size_t count, take_case_line *take, void *context)
+static bool take_bytes(reading *r, const char *bytes, size_t count, take_case_line *take,
+                       void *context)
 {
     bool more = true;
     while (more && count > 0) {

@@ -9,16 +9,18 @@
 #include "summary/case_summary.h"
 
 typedef struct case_query {
-    unsigned states;        /* bits: 1 << tt_case_state */
-    unsigned kinds;         /* bits: 1 << tt_case_kind */
-    int64_t since, until;   /* when it began, in milliseconds since 1970; both are in */
-    const char *number;     /* as case_number_typed writes it; null: any */
-    const char *at, *cause, *to; /* folded parts of the site, of the cause's words or name, of whom it is for; null: any */
-    bool by_end;            /* only those that ended… */
-    int64_t ended_until;    /* …then or earlier */
-    const char *book;       /* only of the book with this title; null: any */
-    const char *site_path, *site_title; /* whoever asks wants one site alone, and will look for himself: others may be left out */
-    char **words;           /* folded, all of them in the case's texts */
+    unsigned states;             /* bits: 1 << tt_case_state */
+    unsigned kinds;              /* bits: 1 << tt_case_kind */
+    int64_t since, until;        /* when it began, in milliseconds since 1970; both are in */
+    const char *number;          /* as case_number_typed writes it; null: any */
+    const char *at, *cause, *to; /* folded parts of the site, of the cause's words or name, of whom
+                                    it is for; null: any */
+    bool by_end;                 /* only those that ended… */
+    int64_t ended_until;         /* …then or earlier */
+    const char *book;            /* only of the book with this title; null: any */
+    const char *site_path, *site_title; /* whoever asks wants one site alone, and will look for
+                                           himself: others may be left out */
+    char **words;                       /* folded, all of them in the case's texts */
     size_t word_count;
 } case_query;
 

@@ -6,7 +6,8 @@
 
 const char *case_order_name(case_order order)
 {
-    static const char *const names[CASE_ORDERS] = {"listed", "began", "moved", "site", "state", "until"};
+    static const char *const names[CASE_ORDERS] = {"listed", "began", "moved",
+                                                   "site",   "state", "until"};
     assert(order < CASE_ORDERS);
     return names[order];
 }
@@ -32,7 +33,8 @@ static int began(const void *x, const void *y)
 static int moved(const void *x, const void *y)
 {
     const case_summary *a = x, *b = y;
-    const int order = (a->says.last_moment > b->says.last_moment) - (a->says.last_moment < b->says.last_moment);
+    const int order =
+        (a->says.last_moment > b->says.last_moment) - (a->says.last_moment < b->says.last_moment);
     return order != 0 ? order : by_beginning(a, b);
 }
 
@@ -46,7 +48,8 @@ static int by_site(const void *x, const void *y)
 static int by_state(const void *x, const void *y)
 {
     const case_summary *a = x, *b = y;
-    return a->says.state != b->says.state ? (int)a->says.state - (int)b->says.state : by_beginning(a, b);
+    return a->says.state != b->says.state ? (int)a->says.state - (int)b->says.state
+                                          : by_beginning(a, b);
 }
 
 static int64_t until_of(const case_summary *c)
@@ -63,7 +66,8 @@ static int by_until(const void *x, const void *y)
 
 void case_list_sort(case_list *list, case_order order)
 {
-    static int (*const compare[CASE_ORDERS])(const void *, const void *) = {listed, began, moved, by_site, by_state, by_until};
+    static int (*const compare[CASE_ORDERS])(const void *, const void *) = {
+        listed, began, moved, by_site, by_state, by_until};
     assert(order < CASE_ORDERS);
     if (list->count > 1) qsort(list->cases, list->count, sizeof *list->cases, compare[order]);
 }

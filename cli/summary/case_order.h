@@ -5,7 +5,8 @@
 #include "summary/case_list.h"
 
 typedef enum case_order {
-    ORDER_LISTED, /* ended ones first, so that those to work on stand at the end, where a terminal stops */
+    ORDER_LISTED, /* ended ones first, so that those to work on stand at the end, where a terminal
+                     stops */
     ORDER_BEGAN,
     ORDER_MOVED, /* who waits longest for the next word first */
     ORDER_SITE,

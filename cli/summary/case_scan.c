@@ -36,7 +36,8 @@ static bool eat_number(cursor *c, uint64_t *out)
 {
     const char *from = c->at;
     *out = 0;
-    while (c->at < c->end && *c->at >= '0' && *c->at <= '9' && c->at - from < 15) *out = *out * 10 + (uint64_t)(*c->at++ - '0');
+    while (c->at < c->end && *c->at >= '0' && *c->at <= '9' && c->at - from < 15)
+        *out = *out * 10 + (uint64_t)(*c->at++ - '0');
     return c->at > from && (*from != '0' || c->at == from + 1);
 }
 
@@ -75,11 +76,12 @@ bool line_scan(char *line, size_t length, const char *id, scanned_line *out)
     text_span its_case, before, writer, time, kind;
     *out = (scanned_line){.record = {.writer = ""}};
     tt_record *r = &out->record;
-    bool fits = eat(&c, "{\"version\":1,\"case\":") && eat_plain(&c, &its_case) && span_is(its_case, id) &&
-                eat(&c, ",\"writer\":") && eat_plain(&c, &writer) && eat(&c, ",\"seq\":") && eat_number(&c, &r->number) &&
-                eat(&c, ",\"lamport\":") && eat_number(&c, &r->lamport) && eat(&c, ",\"time\":") && eat_plain(&c, &time) &&
-                eat(&c, ",\"before\":") && eat_plain(&c, &before) && eat_seen(&c, &out->seen) && eat(&c, ",\"kind\":") &&
-                eat_plain(&c, &kind) && eat(&c, ",\"data\":");
+    bool fits = eat(&c, "{\"version\":1,\"case\":") && eat_plain(&c, &its_case) &&
+                span_is(its_case, id) && eat(&c, ",\"writer\":") && eat_plain(&c, &writer) &&
+                eat(&c, ",\"seq\":") && eat_number(&c, &r->number) && eat(&c, ",\"lamport\":") &&
+                eat_number(&c, &r->lamport) && eat(&c, ",\"time\":") && eat_plain(&c, &time) &&
+                eat(&c, ",\"before\":") && eat_plain(&c, &before) && eat_seen(&c, &out->seen) &&
+                eat(&c, ",\"kind\":") && eat_plain(&c, &kind) && eat(&c, ",\"data\":");
     if (!fits || c.end - c.at < 3 || *c.at != '{' || memcmp(c.end - 2, "}}", 2) != 0) return false;
     out->data = (text_span){c.at, (size_t)(c.end - c.at) - 1};
     r->writer = ended(line, writer);

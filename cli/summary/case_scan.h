@@ -21,8 +21,8 @@ typedef struct scanned_line {
     text_span seen;   /* JSON: how far its writer had read the others; length 0: it does not say */
 } scanned_line;
 
-/* `length` without the newline. False: it is no record of this case, or goes the slow way; the line is as it was. True: it is
- * taken apart, its texts ended by zeros in their places. */
+/* `length` without the newline. False: it is no record of this case, or goes the slow way; the line
+ * is as it was. True: it is taken apart, its texts ended by zeros in their places. */
 bool line_scan(char *line, size_t length, const char *id, scanned_line *out);
 
 #endif

@@ -19,9 +19,10 @@ typedef struct case_sight {
     unsigned left_out;
 } case_sight;
 
-/* Whether all words are in the texts of the records but the book's and the site's. The first looks at bytes alone, and may
- * say yes of words that are not. */
-bool words_may_hold(const case_bytes *files, size_t file_count, char *const *words, size_t word_count);
+/* Whether all words are in the texts of the records but the book's and the site's. The first looks
+ * at bytes alone, and may say yes of words that are not. */
+bool words_may_hold(const case_bytes *files, size_t file_count, char *const *words,
+                    size_t word_count);
 bool sight_holds(case_sight *s, char *const *words, size_t word_count);
 /* All of these texts, folded, one a line; freed by the caller. */
 char *sight_words(case_sight *s);

@@ -24,7 +24,8 @@ static bool take_slowly(case_sight *s, const char *line, size_t length, scanned_
 static void take_line(case_sight *s, char *line, size_t length, bool ends)
 {
     scanned_line taken;
-    if (!(ends && line_scan(line, length, s->uuid, &taken)) && !take_slowly(s, line, length, &taken)) {
+    if (!(ends && line_scan(line, length, s->uuid, &taken)) &&
+        !take_slowly(s, line, length, &taken)) {
         s->left_out++;
         return;
     }
@@ -109,7 +110,8 @@ static void say_what_it_means(case_sight *s, case_summary *out, char **site_path
 {
     const tt_record_reader reader = {sight_read, s};
     tt_journal *journal = NULL;
-    if (tt_journal_new(s->records, s->count, &reader, &journal) != TT_OK || tt_journal_summary(journal, &out->says) != TT_OK)
+    if (tt_journal_new(s->records, s->count, &reader, &journal) != TT_OK ||
+        tt_journal_summary(journal, &out->says) != TT_OK)
         memory_ended();
     case_summary_keep(out);
     if (site_path != NULL) *site_path = site_path_of(journal);
@@ -117,8 +119,8 @@ static void say_what_it_means(case_sight *s, case_summary *out, char **site_path
     tt_journal_free(journal);
 }
 
-void case_summarize(const char *uuid, const case_bytes *files, size_t file_count, char *const *words, size_t word_count,
-                    case_summary *out)
+void case_summarize(const char *uuid, const case_bytes *files, size_t file_count,
+                    char *const *words, size_t word_count, case_summary *out)
 {
     *out = (case_summary){.has_text = words_may_hold(files, file_count, words, word_count)};
     memcpy(out->uuid, uuid, TT_CASE_ID_SIZE);
@@ -130,7 +132,8 @@ void case_summarize(const char *uuid, const case_bytes *files, size_t file_count
     arena_free(s.keep);
 }
 
-void case_summarize_whole(const char *uuid, const case_bytes *files, size_t file_count, case_summary *out, case_findable *by)
+void case_summarize_whole(const char *uuid, const case_bytes *files, size_t file_count,
+                          case_summary *out, case_findable *by)
 {
     *out = (case_summary){.has_text = true};
     memcpy(out->uuid, uuid, TT_CASE_ID_SIZE);
@@ -149,5 +152,6 @@ void case_summary_free(case_summary *s)
 
 bool case_is_open(const case_summary *s)
 {
-    return s->says.state == TT_CASE_OPEN || s->says.state == TT_CASE_ON_HOLD || s->says.state == TT_CASE_WAITING;
+    return s->says.state == TT_CASE_OPEN || s->says.state == TT_CASE_ON_HOLD ||
+           s->says.state == TT_CASE_WAITING;
 }

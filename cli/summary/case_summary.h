@@ -9,7 +9,8 @@
 #include "telltale.h"
 
 typedef struct case_summary {
-    char uuid[TT_CASE_ID_SIZE], number[TT_CASE_NUMBER_SIZE]; /* number: filled in by who knows the other cases */
+    /* number: filled in by who knows the other cases */
+    char uuid[TT_CASE_ID_SIZE], number[TT_CASE_NUMBER_SIZE];
     char *folder;
     tt_case_summary says;
     void *texts;       /* holds those of `says` */
@@ -23,16 +24,17 @@ typedef struct case_bytes {
     size_t length;
 } case_bytes;
 
-/* `words`: folded words to look for in all texts of the records but the book's and the site's; may be none. Zeroes *out
- * first. */
-void case_summarize(const char *uuid, const case_bytes *files, size_t file_count, char *const *words, size_t word_count,
-                    case_summary *out);
+/* `words`: folded words to look for in all texts of the records but the book's and the site's; may
+ * be none. Zeroes *out first. */
+void case_summarize(const char *uuid, const case_bytes *files, size_t file_count,
+                    char *const *words, size_t word_count, case_summary *out);
 /* By what a case is found again without being read; freed by the caller. */
 typedef struct case_findable {
     char *words;     /* all texts of its records but the book's and the site's, folded */
     char *site_path; /* of the site's file; "": none */
 } case_findable;
-void case_summarize_whole(const char *uuid, const case_bytes *files, size_t file_count, case_summary *out, case_findable *by);
+void case_summarize_whole(const char *uuid, const case_bytes *files, size_t file_count,
+                          case_summary *out, case_findable *by);
 /* From here on the texts of `says` are its own, whatever they pointed to. */
 void case_summary_keep(case_summary *summary);
 void case_summary_free(case_summary *summary);

@@ -54,7 +54,8 @@ static bool is_of_the_case(const tt_record *record)
     return true;
 }
 
-bool words_may_hold(const case_bytes *files, size_t file_count, char *const *words, size_t word_count)
+bool words_may_hold(const case_bytes *files, size_t file_count, char *const *words,
+                    size_t word_count)
 {
     for (size_t k = 0; k < word_count; k++)
         if (!may_hold(files, file_count, words[k])) return false;
@@ -65,7 +66,8 @@ bool sight_holds(case_sight *s, char *const *words, size_t word_count)
 {
     looking l = {words, word_count, take_memory((word_count + 1) * sizeof(bool))};
     for (uint32_t i = 0; i < s->count && word_count > 0; i++)
-        if (is_of_the_case(&s->records[i]) && sight_read(s, i, &s->records[i])) look_in(&l, s->records[i].data);
+        if (is_of_the_case(&s->records[i]) && sight_read(s, i, &s->records[i]))
+            look_in(&l, s->records[i].data);
     bool all = true;
     for (size_t k = 0; k < word_count; k++) all = all && l.found[k];
     free(l.found);
@@ -82,6 +84,7 @@ char *sight_words(case_sight *s)
 {
     text_builder all = {.keep = s->keep};
     for (uint32_t i = 0; i < s->count; i++)
-        if (is_of_the_case(&s->records[i]) && sight_read(s, i, &s->records[i])) add_texts(&all, s->records[i].data);
+        if (is_of_the_case(&s->records[i]) && sight_read(s, i, &s->records[i]))
+            add_texts(&all, s->records[i].data);
     return fold_letters(all.length > 0 ? text_done(&all).p : "");
 }

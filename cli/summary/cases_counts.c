@@ -74,7 +74,8 @@ static cause_count count_cause(const case_summary *const *cases, size_t count, d
 
 void cases_counts_sort(cases_counts *counts)
 {
-    if (counts->cause_count > 0) qsort(counts->causes, counts->cause_count, sizeof *counts->causes, by_frequency);
+    if (counts->cause_count > 0)
+        qsort(counts->causes, counts->cause_count, sizeof *counts->causes, by_frequency);
 }
 
 static void count_causes(const case_summary **closed, size_t count, double *minutes,

@@ -21,7 +21,7 @@ typedef struct cause_count {
 
 typedef struct cases_counts {
     size_t all, states[TT_CASE_STATES];
-    size_t done; /* of the closed: rounds and records */
+    size_t done;         /* of the closed: rounds and records */
     cause_count *causes; /* of TT_CASE_CLOSED; the most frequent first, then by text */
     size_t cause_count;
     minutes_spread minutes; /* of TT_CASE_CLOSED */

@@ -28,7 +28,11 @@ static int by_frequency(const void *x, const void *y)
 
 static void take_case(const tt_case_summary *c, month_count *out)
 {
-    *out = (month_count){.site = c->site, .name = c->cause_name, .text = c->cause, .count = 1, .confirmed = c->confirmed};
+    *out = (month_count){.site = c->site,
+                         .name = c->cause_name,
+                         .text = c->cause,
+                         .count = 1,
+                         .confirmed = c->confirmed};
     const size_t length = strlen(c->began);
     memcpy(out->month, c->began, length < sizeof out->month - 1 ? length : sizeof out->month - 1);
 }
@@ -53,7 +57,8 @@ month_counts cases_by_month(const case_list *list)
 {
     month_counts all = {.items = take_memory((list->count + 1) * sizeof *all.items)};
     for (size_t i = 0; i < list->count; i++)
-        if (list->cases[i].says.state == TT_CASE_CLOSED) take_case(&list->cases[i].says, &all.items[all.count++]);
+        if (list->cases[i].says.state == TT_CASE_CLOSED)
+            take_case(&list->cases[i].says, &all.items[all.count++]);
     if (all.count > 0) qsort(all.items, all.count, sizeof *all.items, by_cause);
     all.count = join_alike(all.items, all.count);
     if (all.count > 0) qsort(all.items, all.count, sizeof *all.items, by_frequency);

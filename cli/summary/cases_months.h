@@ -5,8 +5,8 @@
 #include "summary/case_list.h"
 
 typedef struct month_count {
-    char month[8];                   /* "2026-11", as the day was written where the case began */
-    const char *site, *name, *text;  /* "" where the cases don't say */
+    char month[8];                  /* "2026-11", as the day was written where the case began */
+    const char *site, *name, *text; /* "" where the cases don't say */
     size_t count, confirmed;
 } month_count;
 typedef struct month_counts {

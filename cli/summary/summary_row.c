@@ -31,7 +31,9 @@ static void put_words(value_builder *b, const tt_case_summary *says, const case_
 static void put_moment(value_builder *b, const char *key, const char *time)
 {
     tt_moment moment;
-    value_put(b, key, tt_moment_read(time, &moment) ? value_of_number((double)moment.milliseconds) : value_null);
+    value_put(b, key,
+              tt_moment_read(time, &moment) ? value_of_number((double)moment.milliseconds)
+                                            : value_null);
 }
 
 static void put_figures(value_builder *b, const case_summary *s)
@@ -54,7 +56,8 @@ static void put_figures(value_builder *b, const case_summary *s)
     value_put_number(b, "left_out", s->left_out);
 }
 
-const char *summary_row_text(arena *keep, const case_summary *s, const case_findable *by, size_t records)
+const char *summary_row_text(arena *keep, const case_summary *s, const case_findable *by,
+                             size_t records)
 {
     char *json = NULL;
     value_builder b = value_map(keep);
@@ -90,7 +93,9 @@ static double number_in(const tt_value *row, const char *key, double missing)
 static tt_case_state state_in(const tt_value *row)
 {
     int state = 0;
-    while (state < TT_CASE_UNREADABLE && strcmp(tt_case_state_name((tt_case_state)state), text_in(row, "state")) != 0) state++;
+    while (state < TT_CASE_UNREADABLE &&
+           strcmp(tt_case_state_name((tt_case_state)state), text_in(row, "state")) != 0)
+        state++;
     return (tt_case_state)state;
 }
 

@@ -26,7 +26,8 @@ exit_status copy_cases(const char *from, const char *to)
         SPEAK(&by, "", LINE_CARRIED, whole(&by, carried));
     } else {
         status = cases_copy(from, to, &copied);
-        SPEAK(&by, "", LINE_COPIED, whole(&by, copied.made), whole(&by, copied.added_to), whole(&by, copied.same));
+        SPEAK(&by, "", LINE_COPIED, whole(&by, copied.made), whole(&by, copied.added_to),
+              whole(&by, copied.same));
     }
     arena_free(by.keep);
     return status;

@@ -4,7 +4,8 @@
 
 #include "host/exits.h"
 
-/* Says what came of it. What waits for a database that was away is gone from where it waited afterwards. */
+/* Says what came of it. What waits for a database that was away is gone from where it waited
+ * afterwards. */
 exit_status copy_cases(const char *from, const char *to);
 
 #endif

@@ -4,12 +4,12 @@
 #include <string.h>
 
 #include "base/value.h"
+#include "call/seen_case.h"
 #include "cases/case_depot.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "verb/learn_cases.h"
 #include "verb/learn_sites.h"
-#include "call/seen_case.h"
 
 /* Cases of one site mostly come together, so the book last opened is kept. */
 typedef struct reading {
@@ -22,7 +22,8 @@ typedef struct reading {
     site_troubles troubles;
     int64_t until, last; /* milliseconds since 1970: when it was learned before; when the last one
                             counted was confirmed */
-    size_t out_of_reach; /* cases: left out now, they would be for good, for what comes next is learned from this day on */
+    size_t out_of_reach; /* cases: left out now, they would be for good, for what comes next is
+                            learned from this day on */
     exit_status status;
 } reading;
 
@@ -110,8 +111,7 @@ static tt_status was_called(seen_case *c, bool *called)
 static void note_unconfirmed(const reading *r, const seen_case *c, const uint32_t *why, bool called)
 {
     const int64_t ended = *c->says.ended != 0 ? milliseconds(c->says.ended) : INT64_MAX;
-    const bool stopped =
-        c->says.state == TT_CASE_STOPPED || c->says.state == TT_CASE_MADE_SAFE;
+    const bool stopped = c->says.state == TT_CASE_STOPPED || c->says.state == TT_CASE_MADE_SAFE;
     if ((why == &r->seen->not_gone && !stopped) || why == &r->seen->unconfirmed)
         if (ended > r->until) tt_learning_unconfirmed(r->l, called);
 }
@@ -150,7 +150,8 @@ static tt_status confirmed_at(const seen_case *c, const tt_confirmation *cause, 
 /* Whatever becomes of it, it is a trouble of its site. */
 static bool note_trouble(reading *r, seen_case *c, const tt_confirmation *cause, const char *folder)
 {
-    if (c->places.begin == NULL || strcmp(seen_case_text(c->places.begin, "title"), r->title) != 0) return true;
+    if (c->places.begin == NULL || strcmp(seen_case_text(c->places.begin, "title"), r->title) != 0)
+        return true;
     return site_troubles_add(&r->troubles, c, cause, folder) == TT_OK;
 }
 
@@ -182,7 +183,8 @@ static void read_case(reading *r, const char *folder)
 
 /* ---- the sites ---- */
 
-/* With the book at the site as its last case kept it. What went wrong was said when the case was read. */
+/* With the book at the site as its last case kept it. What went wrong was said when the case was
+ * read. */
 static void tell_site(reading *r, size_t from, size_t to)
 {
     seen_case c;
@@ -200,7 +202,8 @@ static void tell_sites(reading *r)
     site_troubles_sort(&r->troubles);
     for (size_t from = 0, to; from < r->troubles.count; from = to) {
         to = site_troubles_end(&r->troubles, from);
-        if (to - from > 1) tell_site(r, from, to); /* one trouble alone tells nothing of coming back */
+        if (to - from > 1)
+            tell_site(r, from, to); /* one trouble alone tells nothing of coming back */
     }
     site_troubles_free(&r->troubles);
 }

@@ -19,7 +19,8 @@ static double day_of(const char *time)
 /* What it is called tells a site from others also where its file was moved. */
 static const char *site_of(const seen_case *c)
 {
-    const char *title = seen_case_text(c->places.begin, "site_title"), *path = value_text(c->places.site, "path");
+    const char *title = seen_case_text(c->places.begin, "site_title"),
+               *path = value_text(c->places.site, "path");
     if (is_practice_case(&c->places)) return "";
     return *title != 0 || path == NULL ? title : path;
 }
@@ -31,12 +32,14 @@ static double ended_on(const seen_case *c, const tt_confirmation *cause)
     return cured ? day_of(c->says.ended) : NAN;
 }
 
-tt_status site_troubles_add(site_troubles *all, seen_case *c, const tt_confirmation *cause, const char *folder)
+tt_status site_troubles_add(site_troubles *all, seen_case *c, const tt_confirmation *cause,
+                            const char *folder)
 {
     const char *site = site_of(c), *name = cause->said == TT_CAUSE_CONFIRMED ? cause->cause : "";
     const double began = day_of(c->says.began);
     tt_helped helped;
-    if (*site == 0 || !isfinite(began) || c->says.state == TT_CASE_ELSEWHERE || strcmp(name, "something-not-listed") == 0)
+    if (*site == 0 || !isfinite(began) || c->says.state == TT_CASE_ELSEWHERE ||
+        strcmp(name, "something-not-listed") == 0)
         return TT_OK;
     const tt_status status = tt_journal_helped(c->journal, &helped);
     if (status != TT_OK) return status;
@@ -72,7 +75,8 @@ size_t site_troubles_end(const site_troubles *all, size_t from)
     return to;
 }
 
-tt_status site_troubles_tell(const site_troubles *all, size_t from, size_t to, tt_learning *l, const tt_book *at, int64_t since)
+tt_status site_troubles_tell(const site_troubles *all, size_t from, size_t to, tt_learning *l,
+                             const tt_book *at, int64_t since)
 {
     tt_trouble *told = take_memory((to - from) * sizeof *told);
     for (size_t i = from; i < to; i++) {

@@ -18,13 +18,17 @@ typedef struct site_troubles {
     size_t count;
 } site_troubles;
 
-/* What a case tells. Nothing if it is about no site, or if it was something that the book doesn't list. */
-tt_status site_troubles_add(site_troubles *all, seen_case *c, const tt_confirmation *cause, const char *folder);
+/* What a case tells. Nothing if it is about no site, or if it was something that the book doesn't
+ * list. */
+tt_status site_troubles_add(site_troubles *all, seen_case *c, const tt_confirmation *cause,
+                            const char *folder);
 void site_troubles_sort(site_troubles *all);
-size_t site_troubles_end(const site_troubles *all, size_t from); /* behind the last of the same site */
+/* behind the last of the same site */
+size_t site_troubles_end(const site_troubles *all, size_t from);
 void site_troubles_free(site_troubles *all);
 
 /* Hands those from `from` to `to` to what is learned; the book is that of the site. */
-tt_status site_troubles_tell(const site_troubles *all, size_t from, size_t to, tt_learning *l, const tt_book *at, int64_t since);
+tt_status site_troubles_tell(const site_troubles *all, size_t from, size_t to, tt_learning *l,
+                             const tt_book *at, int64_t since);
 
 #endif

@@ -7,6 +7,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "host/command_line.h"
 #include "host/door.h"
 #include "host/json_memory.h"
 #include "host/pager.h"
@@ -14,7 +15,6 @@
 #include "host/screen.h"
 #include "host/settings.h"
 #include "host/signals.h"
-#include "host/command_line.h"
 #include "verb/verbs.h"
 
 /* Letters and their widths come from the locale; numbers never do. */
@@ -51,7 +51,8 @@ static exit_status check_words(const command_line *line, const verb_entry *verb)
 static exit_status run_paged(const command_line *line, const verb_entry *verb)
 {
     const bool paged = (option_table[OPTION_NO_PAGER].verbs & verb->bit) != 0;
-    pager through = pager_begin(paged && !is_given(line, OPTION_NO_PAGER) && !is_given(line, OPTION_JSON) && !is_given(line, OPTION_INTO));
+    pager through = pager_begin(paged && !is_given(line, OPTION_NO_PAGER) &&
+                                !is_given(line, OPTION_JSON) && !is_given(line, OPTION_INTO));
     const exit_status status = verb->run(line);
     pager_end(&through);
     return status;
@@ -60,7 +61,8 @@ static exit_status run_paged(const command_line *line, const verb_entry *verb)
 static exit_status run_settled(command_line *line, const verb_entry *verb)
 {
     settings settled;
-    exit_status status = verb->bit == FOR_SETTINGS || verb->bit == FOR_HELP ? EXIT_DONE : settings_read(&settled);
+    exit_status status =
+        verb->bit == FOR_SETTINGS || verb->bit == FOR_HELP ? EXIT_DONE : settings_read(&settled);
     if (verb->bit == FOR_SETTINGS || verb->bit == FOR_HELP) return run_paged(line, verb);
     if (status == EXIT_DONE) {
         settings_apply(&settled, verb->bit, line);
@@ -90,7 +92,8 @@ static exit_status run_without_verb(command_line *line)
         help_overview();
         return EXIT_DONE;
     }
-    if (isatty(STDIN_FILENO) == 1 && isatty(STDOUT_FILENO) == 1) return run_settled(line, verb_find("ask"));
+    if (isatty(STDIN_FILENO) == 1 && isatty(STDOUT_FILENO) == 1)
+        return run_settled(line, verb_find("ask"));
     help_short(stderr);
     return EXIT_USAGE;
 }
@@ -113,7 +116,7 @@ static exit_status see_output_off(exit_status status)
 
 int main(int argc, char **argv)
 {
-    signal(SIGPIPE, SIG_DFL); /* whoever reads us may leave: then we leave too, quietly */
+    signal(SIGPIPE, SIG_DFL);          /* whoever reads us may leave: then we leave too, quietly */
     if (!door_begin()) return EXIT_IO; /* nobody could be told why */
     signals_own_faults();
     json_memory_ends_program();

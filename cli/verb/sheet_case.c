@@ -42,7 +42,9 @@ static const char *clean(const gathering *g, const char *text)
 /* As people call a role. */
 static const char *role_called(const gathering *g, const char *role)
 {
-    return role == NULL || *role == 0 ? "" : tt_role_text(g->seen->book.book, role, tt_case_language(g->c));
+    return role == NULL || *role == 0
+               ? ""
+               : tt_role_text(g->seen->book.book, role, tt_case_language(g->c));
 }
 
 static const char *const *clean_all(const gathering *g, const char *const *texts, uint32_t count)
@@ -62,9 +64,11 @@ static const char *language_of(const gathering *g)
 /* As the record that closed it says; null: it is open. */
 static const char *how_closed(const seen_case *seen)
 {
-    static const char *const how[TT_CASE_STATES] = {
-        [TT_CASE_CLOSED] = "gone", [TT_CASE_CALLED] = "call", [TT_CASE_STOPPED] = "stop", [TT_CASE_MADE_SAFE] = "made-safe",
-        [TT_CASE_ELSEWHERE] = "elsewhere"};
+    static const char *const how[TT_CASE_STATES] = {[TT_CASE_CLOSED] = "gone",
+                                                    [TT_CASE_CALLED] = "call",
+                                                    [TT_CASE_STOPPED] = "stop",
+                                                    [TT_CASE_MADE_SAFE] = "made-safe",
+                                                    [TT_CASE_ELSEWHERE] = "elsewhere"};
     return how[seen->says.state];
 }
 
@@ -79,10 +83,14 @@ static const char *handed_to(const gathering *g)
 static const char *confirmed(const gathering *g)
 {
     tt_entry said;
-    if (g->cause.said != TT_CAUSE_CONFIRMED || tt_journal_entry(g->seen->journal, g->cause.entry, &said) != TT_OK) return NULL;
-    if (strcmp(seen_case_text(said.record->data, "how"), "not-listed") == 0) return catalogue_text(tongue_of(language_of(g)), TEXT_NOT_LISTED);
+    if (g->cause.said != TT_CAUSE_CONFIRMED ||
+        tt_journal_entry(g->seen->journal, g->cause.entry, &said) != TT_OK)
+        return NULL;
+    if (strcmp(seen_case_text(said.record->data, "how"), "not-listed") == 0)
+        return catalogue_text(tongue_of(language_of(g)), TEXT_NOT_LISTED);
     for (uint32_t i = 0; i < g->view->cause_count; i++)
-        if (g->view->causes[i].name != NULL && strcmp(g->view->causes[i].name, g->cause.cause) == 0) return g->view->causes[i].text;
+        if (g->view->causes[i].name != NULL && strcmp(g->view->causes[i].name, g->cause.cause) == 0)
+            return g->view->causes[i].text;
     return g->cause.cause;
 }
 
@@ -100,7 +108,8 @@ static sheet_head head_of(const gathering *g)
                         .confirmed = clean(g, confirmed(g)),
                         .caller = "",
                         .role = clean(g, value_text(seen->places.begin, "role")),
-                        .role_text = clean(g, role_called(g, value_text(seen->places.begin, "role"))),
+                        .role_text =
+                            clean(g, role_called(g, value_text(seen->places.begin, "role"))),
                         .practice = is_practice_case(&seen->places)};
 }
 
@@ -108,7 +117,8 @@ static sheet_book rulebook_of(const gathering *g)
 {
     const opened_book *book = &g->seen->book;
     const tt_book_info info = tt_book_describe(book->book);
-    return (sheet_book){clean(g, info.title), clean(g, info.edition), book->revision, clean(g, language_of(g)),
+    return (sheet_book){clean(g, info.title), clean(g, info.edition), book->revision,
+                        clean(g, language_of(g)),
                         strcmp(g->seen->places.revision, book->revision) == 0};
 }
 
@@ -124,7 +134,8 @@ static const shown_site *site_on(const gathering *g)
 
 static void put_about(const gathering *g, shown_sheet *sheet)
 {
-    const char *const *words = focus_words(g->keep, g->seen->book.book, g->view, tt_case_language(g->c), &sheet->about_count);
+    const char *const *words = focus_words(g->keep, g->seen->book.book, g->view,
+                                           tt_case_language(g->c), &sheet->about_count);
     sheet->about = clean_all(g, words, sheet->about_count);
 }
 
@@ -133,16 +144,20 @@ static void put_about(const gathering *g, shown_sheet *sheet)
 static sheet_fact fact_of(const gathering *g, const tt_fact *fact)
 {
     tt_question question;
-    const bool asked = fact->question != TT_NONE && tt_question_show(g->c, fact->question, &question) == TT_OK;
+    const bool asked =
+        fact->question != TT_NONE && tt_question_show(g->c, fact->question, &question) == TT_OK;
     const bool plain = strcmp(fact->value, "shown") == 0 || strcmp(fact->value, "yes") == 0;
     return (sheet_fact){.name = clean(g, fact->name),
                         .text = clean(g, asked ? question.ask : fact->text),
-                        .value = clean(g, asked ? fact->text : plain ? NULL : fact->value),
+                        .value = clean(g, asked   ? fact->text
+                                          : plain ? NULL
+                                                  : fact->value),
                         .from = fact->from,
                         .source = clean(g, fact->source),
                         .reckoned = asked && question.kind == TT_QUANTITY,
                         .stale = fact->stale,
-                        .unknown = strcmp(fact->value, "unsure") == 0 || strcmp(fact->value, "cannot") == 0,
+                        .unknown = strcmp(fact->value, "unsure") == 0 ||
+                                   strcmp(fact->value, "cannot") == 0,
                         .unit = clean(g, fact->unit),
                         .at = clean(g, fact->at)};
 }
@@ -162,8 +177,10 @@ static void put_causes(const gathering *g, shown_sheet *sheet)
     const tt_view *view = g->view;
     shown_cause *causes = ARENA_ARRAY(g->keep, shown_cause, view->cause_count);
     for (uint32_t i = 0; i < view->cause_count; i++)
-        causes[i] = (shown_cause){clean(g, view->causes[i].name), clean(g, cause_words(tongue_of(language_of(g)), &view->causes[i])), view->causes[i].chance,
-                                  clean(g, view->causes[i].means)};
+        causes[i] =
+            (shown_cause){clean(g, view->causes[i].name),
+                          clean(g, cause_words(tongue_of(language_of(g)), &view->causes[i])),
+                          view->causes[i].chance, clean(g, view->causes[i].means)};
     sheet->causes = causes;
     sheet->causes_count = view->cause_count;
     sheet->likely = (shown_likely){view->likely_count, view->likely_chance};
@@ -181,7 +198,8 @@ static void put_pairs(const gathering *g, shown_sheet *sheet)
     for (uint32_t i = 0; i < count; i++) {
         const tt_pair *pair = &g->view->pairs[i];
         const char *const names[] = {pair->first, pair->second};
-        pairs[i] = (shown_pair){clean_all(g, names, 2), 2, pair->chance, clean(g, pair->first_text), clean(g, pair->second_text)};
+        pairs[i] = (shown_pair){clean_all(g, names, 2), 2, pair->chance, clean(g, pair->first_text),
+                                clean(g, pair->second_text)};
     }
     sheet->pairs = pairs;
     sheet->pairs_count = count;
@@ -191,7 +209,8 @@ static void put_pairs(const gathering *g, shown_sheet *sheet)
 
 static const shown_measured *clean_measured(const gathering *g, const tt_measured *m)
 {
-    const tt_measured cleaned = {.ask = clean(g, m->ask), .before = clean(g, m->before), .after = clean(g, m->after)};
+    const tt_measured cleaned = {
+        .ask = clean(g, m->ask), .before = clean(g, m->before), .after = clean(g, m->after)};
     return measured_of(g->keep, &cleaned);
 }
 
@@ -200,16 +219,18 @@ static void put_tried(const gathering *g, shown_sheet *sheet)
     sheet_tried *all = ARENA_ARRAY(g->keep, sheet_tried, g->tried_count);
     for (uint32_t i = 0; i < g->tried_count; i++) {
         const tt_tried *tried = &g->tried[i];
-        all[i] = (sheet_tried){.name = clean(g, tried->name),
-                               .text = clean(g, tried->text),
-                               .outcome = tried_outcome(g->keep, tongue_of(language_of(g)), g->c, tried),
-                               .together = clean(g, tried->with_name),
-                               .under_way = tried->under_way,
-                               .was_put_back = tried->was_put_back,
-                               .different = clean(g, different_words(g->keep, tongue_of(language_of(g)), g->c, tried, &g->measured[i])),
-                               .put_back = clean(g, tried->put_back),
-                               .cured = clean(g, tried->cured),
-                               .measured = clean_measured(g, &g->measured[i])};
+        all[i] =
+            (sheet_tried){.name = clean(g, tried->name),
+                          .text = clean(g, tried->text),
+                          .outcome = tried_outcome(g->keep, tongue_of(language_of(g)), g->c, tried),
+                          .together = clean(g, tried->with_name),
+                          .under_way = tried->under_way,
+                          .was_put_back = tried->was_put_back,
+                          .different = clean(g, different_words(g->keep, tongue_of(language_of(g)),
+                                                                g->c, tried, &g->measured[i])),
+                          .put_back = clean(g, tried->put_back),
+                          .cured = clean(g, tried->cured),
+                          .measured = clean_measured(g, &g->measured[i])};
     }
     sheet->tried = all;
     sheet->tried_count = g->tried_count;
@@ -244,7 +265,8 @@ static void put_fixes(const gathering *g, shown_sheet *sheet)
 static void put_parts(const gathering *g, shown_sheet *sheet)
 {
     sheet_part *parts = ARENA_ARRAY(g->keep, sheet_part, g->spare_count);
-    for (uint32_t i = 0; i < g->spare_count; i++) parts[i] = (sheet_part){clean(g, g->spares[i].text), g->spares[i].chance};
+    for (uint32_t i = 0; i < g->spare_count; i++)
+        parts[i] = (sheet_part){clean(g, g->spares[i].text), g->spares[i].chance};
     sheet->parts = parts;
     sheet->parts_count = g->spare_count;
 }
@@ -293,10 +315,12 @@ static void put_gates(const gathering *g, shown_sheet *sheet)
     uint32_t count = 0;
     for (uint32_t i = 0; i < g->view->fact_count; i++) {
         const uint32_t question = tt_question_find(g->seen->book.book, g->view->facts[i].name);
-        const bool gate = question != TT_NONE && tt_question_show(g->c, question, &q) == TT_OK && q.gate;
+        const bool gate =
+            question != TT_NONE && tt_question_show(g->c, question, &q) == TT_OK && q.gate;
         if (gate && question != g->view->gate.question) gates[count++] = gate_of(g, &q);
     }
-    if (g->view->gate.question != TT_NONE && tt_question_show(g->c, g->view->gate.question, &q) == TT_OK && q.gate)
+    if (g->view->gate.question != TT_NONE &&
+        tt_question_show(g->c, g->view->gate.question, &q) == TT_OK && q.gate)
         gates[count++] = gate_of(g, &q);
     sheet->gates = gates;
     sheet->gates_count = count;
@@ -307,8 +331,10 @@ static void put_gates(const gathering *g, shown_sheet *sheet)
 static const char *next_question(const gathering *g)
 {
     tt_question question;
-    if (g->view->step == TT_PIECE) return tt_kind_show(g->seen->book.book, g->view->kind, tt_case_language(g->c)).ask;
-    bool asks = (g->view->step == TT_ASK || g->view->step == TT_SETTLE) && g->view->next.question != TT_NONE &&
+    if (g->view->step == TT_PIECE)
+        return tt_kind_show(g->seen->book.book, g->view->kind, tt_case_language(g->c)).ask;
+    bool asks = (g->view->step == TT_ASK || g->view->step == TT_SETTLE) &&
+                g->view->next.question != TT_NONE &&
                 tt_question_show(g->c, g->view->next.question, &question) == TT_OK;
     return asks ? question.ask : NULL;
 }
@@ -317,41 +343,44 @@ static const char *next_question(const gathering *g)
 static const sheet_next_fix *next_fix(const gathering *g)
 {
     tt_fix_plan plan;
-    const bool puts_back = g->view->step == TT_PUT_BACK, fixes = g->view->step == TT_FIX || puts_back;
+    const bool puts_back = g->view->step == TT_PUT_BACK,
+               fixes = g->view->step == TT_FIX || puts_back;
     if (!fixes || tt_fix_show(g->c, g->view->fix, &plan) != TT_OK) return NULL;
     const tt_safety *safety = &plan.safety;
     sheet_next_fix *fix = ARENA_NEW(g->keep, sheet_next_fix);
-    *fix = (sheet_next_fix){.name = clean(g, plan.name),
-                            .role = clean(g, plan.role),
-                            .role_text = clean(g, plan.role_text),
-                            .text = clean(g, puts_back ? plan.put_back : plan.text),
-                            .hazards = clean_all(g, safety->hazards, safety->hazard_count),
-                            .hazards_count = safety->hazard_count,
-                            .isolate = clean_all(g, safety->isolate, safety->isolate_count),
-                            .isolate_count = safety->isolate_count,
-                            .tell = clean_all(g, safety->tell, safety->tell_count),
-                            .tell_count = safety->tell_count,
-                            .release = clean_all(g, safety->release, safety->release_count),
-                            .release_count = safety->release_count,
-                            .prove = clean_all(g, safety->prove, safety->prove_count),
-                            .prove_count = safety->prove_count,
-                            .restore = clean_all(g, safety->restore, safety->restore_count),
-                            .restore_count = safety->restore_count,
-                            .protect = clean_all(g, safety->protect, safety->protect_count),
-                            .protect_count = safety->protect_count,
-                            .steps = clean_all(g, plan.steps, plan.step_count),
-                            .steps_count = puts_back ? 0 : plan.step_count,
-                            .once_running = clean_all(g, plan.once_running, plan.once_running_count),
-                            .once_running_count = puts_back ? 0 : plan.once_running_count,
-                            .needs = clean_all(g, plan.parts, plan.part_count),
-                            .needs_count = puts_back ? 0 : plan.part_count};
+    *fix =
+        (sheet_next_fix){.name = clean(g, plan.name),
+                         .role = clean(g, plan.role),
+                         .role_text = clean(g, plan.role_text),
+                         .text = clean(g, puts_back ? plan.put_back : plan.text),
+                         .hazards = clean_all(g, safety->hazards, safety->hazard_count),
+                         .hazards_count = safety->hazard_count,
+                         .isolate = clean_all(g, safety->isolate, safety->isolate_count),
+                         .isolate_count = safety->isolate_count,
+                         .tell = clean_all(g, safety->tell, safety->tell_count),
+                         .tell_count = safety->tell_count,
+                         .release = clean_all(g, safety->release, safety->release_count),
+                         .release_count = safety->release_count,
+                         .prove = clean_all(g, safety->prove, safety->prove_count),
+                         .prove_count = safety->prove_count,
+                         .restore = clean_all(g, safety->restore, safety->restore_count),
+                         .restore_count = safety->restore_count,
+                         .protect = clean_all(g, safety->protect, safety->protect_count),
+                         .protect_count = safety->protect_count,
+                         .steps = clean_all(g, plan.steps, plan.step_count),
+                         .steps_count = puts_back ? 0 : plan.step_count,
+                         .once_running = clean_all(g, plan.once_running, plan.once_running_count),
+                         .once_running_count = puts_back ? 0 : plan.once_running_count,
+                         .needs = clean_all(g, plan.parts, plan.part_count),
+                         .needs_count = puts_back ? 0 : plan.part_count};
     return fix;
 }
 
 static sheet_next next_of(const gathering *g)
 {
-    return (sheet_next){sheet_step_name(g->view->step), clean(g, next_question(g)), next_fix(g), clean(g, g->view->stop_text),
-                        clean(g, g->view->call_role), clean(g, g->view->call_text)};
+    return (sheet_next){
+        sheet_step_name(g->view->step), clean(g, next_question(g)),   next_fix(g),
+        clean(g, g->view->stop_text),   clean(g, g->view->call_role), clean(g, g->view->call_text)};
 }
 
 /* ---- all of it ---- */

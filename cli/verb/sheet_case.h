@@ -1,4 +1,5 @@
-/* A case as it stands, gathered once for people and programs: show/sheet_fields.h says what a sheet holds. */
+/* A case as it stands, gathered once for people and programs: show/sheet_fields.h says what a sheet
+ * holds. */
 #ifndef TT_CLI_SHEET_CASE_H
 #define TT_CLI_SHEET_CASE_H
 
@@ -6,8 +7,8 @@
 #include "say/catalogue.h"
 #include "show/sheet_fields.h"
 
-/* The whole sheet of a case that was played; it lives in `keep` and as long as the case stays as it is. `language`: as asked for, or null. False after
- * saying what failed. */
+/* The whole sheet of a case that was played; it lives in `keep` and as long as the case stays as it
+ * is. `language`: as asked for, or null. False after saying what failed. */
 bool sheet_of_case(arena *keep, seen_case *c, const char *language, shown_sheet *out);
 
 /* ---- what its two files share ---- */

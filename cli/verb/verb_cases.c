@@ -90,7 +90,10 @@ static exit_status read_kind(const char *typed, unsigned *kinds)
     const bool known = tt_case_kind_find(plain, &kind) && kind != TT_KIND_DRILL;
     free(plain);
     if (known) *kinds |= 1u << kind;
-    if (!known) complain("%s is no kind of case. There are: fault, round, record; several with commas between", typed);
+    if (!known)
+        complain(
+            "%s is no kind of case. There are: fault, round, record; several with commas between",
+            typed);
     return known ? EXIT_DONE : EXIT_USAGE;
 }
 
@@ -224,7 +227,8 @@ static void wanted_end(wanted *w)
 /* ---- what comes out ---- */
 
 /* A single one that was asked for is told whole. */
-static void print_list(const command_line *line, const screen *s, const way_back *way, const case_list *list)
+static void print_list(const command_line *line, const screen *s, const way_back *way,
+                       const case_list *list)
 {
     const case_reader reader = reader_now(line);
     const bool contacts = is_given(line, OPTION_CONTACT);
@@ -234,7 +238,8 @@ static void print_list(const command_line *line, const screen *s, const way_back
         print_case_lines(s, list, &reader, contacts);
 }
 
-static void print_text(const command_line *line, const screen *s, const way_back *way, const case_overview *o)
+static void print_text(const command_line *line, const screen *s, const way_back *way,
+                       const case_overview *o)
 {
     const bool by_month = is_given(line, OPTION_BY);
     if (!by_month && !is_given(line, OPTION_COUNT_ONLY)) print_list(line, s, way, &o->shown);
@@ -287,7 +292,8 @@ static exit_status keep_contact_of(const case_list *list, const case_contact *sa
     if (list->count == 1)
         status = case_contact_keep(keep, list->cases[0].folder, said);
     else
-        complain("--caller, --call-back and --ticket are said of one case. Name it with --case NUMBER");
+        complain(
+            "--caller, --call-back and --ticket are said of one case. Name it with --case NUMBER");
     arena_free(keep);
     return status;
 }
@@ -304,7 +310,8 @@ static exit_status change_contacts(const command_line *line, const case_list *li
 static case_wish wish_of(const command_line *line, const wanted *w)
 {
     const case_contact said = contact_said(line);
-    const bool changes = case_contact_says_something(&said) || is_given(line, OPTION_ERASE), json = is_given(line, OPTION_JSON),
+    const bool changes = case_contact_says_something(&said) || is_given(line, OPTION_ERASE),
+               json = is_given(line, OPTION_JSON),
                sums = is_given(line, OPTION_COUNT_ONLY) || is_given(line, OPTION_BY);
     return (case_wish){.query = w->query,
                        .order = json && !is_given(line, OPTION_SORT) ? ORDER_BEGAN : w->order,
@@ -314,7 +321,8 @@ static case_wish wish_of(const command_line *line, const wanted *w)
                        .months = sums};
 }
 
-static exit_status list_cases(const command_line *line, const wanted *w, const char *named, const char *root)
+static exit_status list_cases(const command_line *line, const wanted *w, const char *named,
+                              const char *root)
 {
     case_overview o;
     const case_wish wish = wish_of(line, w);
@@ -347,7 +355,8 @@ static exit_status set_up_folder(const command_line *line)
     set_up done;
     const exit_status status = cases_set_up(by.keep, folder, group, &done);
     if (status == EXIT_DONE)
-        SPEAK(&by, "", SET_UP_DONE, folder, group, whole(&by, done.folders), whole(&by, done.files));
+        SPEAK(&by, "", SET_UP_DONE, folder, group, whole(&by, done.folders),
+              whole(&by, done.files));
     if (status == EXIT_DONE && done.closed != NULL)
         SPEAK(&by, "", SET_UP_CLOSED, done.closed, group);
     arena_free(by.keep);
@@ -364,7 +373,8 @@ exit_status verb_cases(const command_line *line)
     if (root == NULL) return EXIT_NO_FILE;
     exit_status status = read_wanted(line, &w);
     if (status == EXIT_DONE)
-        status = is_given(line, OPTION_COPY_TO) ? copy_cases(root, line->values[OPTION_COPY_TO]) : list_cases(line, &w, named, root);
+        status = is_given(line, OPTION_COPY_TO) ? copy_cases(root, line->values[OPTION_COPY_TO])
+                                                : list_cases(line, &w, named, root);
     wanted_end(&w);
     free(root);
     return status;

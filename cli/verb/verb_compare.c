@@ -5,6 +5,7 @@
 
 #include "base/value.h"
 #include "books/read_book.h"
+#include "call/seen_case.h"
 #include "cases/begin_case.h"
 #include "cases/case_depot.h"
 #include "face/compared.h"
@@ -14,7 +15,6 @@
 #include "host/screen.h"
 #include "show/compare_fields.h"
 #include "show/json.h"
-#include "call/seen_case.h"
 #include "verb/verbs.h"
 
 enum { CALLS_USUAL = 50, CALLS_MOST = 100000 };

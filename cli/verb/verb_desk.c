@@ -22,10 +22,11 @@ typedef struct desk {
     face *face;
     char *root;
     case_query query;
-    char *at, *to; /* what the query points into */
-    size_t waiting; /* cases on this machine that belong into the database */
-    tongue tongue;  /* of the board */
-    const char *language; /* of calls that begin at it: as the options or a word at the board say; null: the book's */
+    char *at, *to;        /* what the query points into */
+    size_t waiting;       /* cases on this machine that belong into the database */
+    tongue tongue;        /* of the board */
+    const char *language; /* of calls that begin at it: as the options or a word at the board say;
+                             null: the book's */
     exit_status failure;
 } desk;
 
@@ -35,9 +36,11 @@ static const char *line_on_board(conversation *c, const case_summary *one, const
 {
     case_contact contact;
     const char *line = case_line(c->keep, one, me);
-    if (case_contact_read(c->keep, one->folder, &contact) != EXIT_DONE || !case_contact_says_something(&contact))
+    if (case_contact_read(c->keep, one->folder, &contact) != EXIT_DONE ||
+        !case_contact_says_something(&contact))
         return line;
-    return FILL(c->keep, c->tongue, HOST_BOARD_CALLER, line, contact_words(c->keep, c->tongue, &contact));
+    return FILL(c->keep, c->tongue, HOST_BOARD_CALLER, line,
+                contact_words(c->keep, c->tongue, &contact));
 }
 
 static void offer_those(conversation *c, tt_turn *turn, const case_list *open, case_stand stand,
@@ -54,8 +57,9 @@ static void offer_those(conversation *c, tt_turn *turn, const case_list *open, c
 static tt_turn *board_turn(const desk *d, conversation *c, case_list *open)
 {
     const case_reader me = reader_now(d->line);
-    tt_turn *turn = host_turn(
-        c, TT_TURN_OPEN_CASES, catalogue_text(c->tongue, open->count > 0 ? HOST_BOARD : HOST_BOARD_EMPTY));
+    tt_turn *turn =
+        host_turn(c, TT_TURN_OPEN_CASES,
+                  catalogue_text(c->tongue, open->count > 0 ? HOST_BOARD : HOST_BOARD_EMPTY));
     case_list_sort(open, ORDER_MOVED);
     for (case_stand stand = STANDS_DANGER; stand < STANDS_ENDED; stand++)
         offer_those(c, turn, open, stand, &me);
@@ -145,12 +149,13 @@ exit_status verb_desk(const command_line *line)
               .language = line->values[OPTION_LANGUAGE],
               .at = folded_part(line->values[OPTION_AT]),
               .to = folded_part(line->values[OPTION_TO])};
-    d.query = (case_query){.kinds = 1u << TT_KIND_FAULT,
-                           .states = 1u << TT_CASE_OPEN | 1u << TT_CASE_ON_HOLD | 1u << TT_CASE_WAITING,
-                           .since = INT64_MIN,
-                           .until = INT64_MAX,
-                           .at = d.at,
-                           .to = d.to};
+    d.query =
+        (case_query){.kinds = 1u << TT_KIND_FAULT,
+                     .states = 1u << TT_CASE_OPEN | 1u << TT_CASE_ON_HOLD | 1u << TT_CASE_WAITING,
+                     .since = INT64_MIN,
+                     .until = INT64_MAX,
+                     .at = d.at,
+                     .to = d.to};
     const exit_status status = d.root != NULL ? sit_at(&d) : EXIT_NO_FILE;
     free(d.to);
     free(d.at);

@@ -64,8 +64,10 @@ void help_overview(void)
     for (int i = 0; i < OPTION_COUNT; i++)
         if (option_table[i].verbs == FOR_ALL) say_option(&s, &option_table[i]);
     say_nothing(&s);
-    say(&s, "More about a verb: telltale help VERB. All of it: man telltale; how rules are written: man telltale-book");
-    say(&s, "A fault of the program itself? Tell " TELLTALE_BUG_ADDRESS ": what you typed, what it said, and telltale --version");
+    say(&s, "More about a verb: telltale help VERB. All of it: man telltale; how rules are "
+            "written: man telltale-book");
+    say(&s, "A fault of the program itself? Tell " TELLTALE_BUG_ADDRESS
+            ": what you typed, what it said, and telltale --version");
 }
 
 /* "BOOK [CASE] ": what may be left out, in brackets; "" of a verb that takes no word. */

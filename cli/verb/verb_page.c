@@ -35,7 +35,8 @@ exit_status verb_page(const command_line *line)
     if (status == EXIT_DONE) status = book_open_at(line->words[1], site, &book);
     if (status == EXIT_DONE) status = sources_read(line->words[1], &files);
     char *engine = engine_folder();
-    char *module = format_text("%s/telltale.wasm", engine), *unpack = format_text("%s/unpack.wasm", engine);
+    char *module = format_text("%s/telltale.wasm", engine),
+         *unpack = format_text("%s/unpack.wasm", engine);
     char *path = status == EXIT_DONE && site != NULL ? real_path(site) : NULL;
     const page_contents what = {.book = &book,
                                 .files = &files,

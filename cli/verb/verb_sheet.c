@@ -41,7 +41,8 @@ static form form_of_name(const char *path)
     return AS_MARKDOWN;
 }
 
-/* As the option says, else as the file's name ends, else Markdown, which reads well on a terminal. */
+/* As the option says, else as the file's name ends, else Markdown, which reads well on a terminal.
+ */
 static exit_status form_wanted(const command_line *line, form *out)
 {
     const char *into = line->values[OPTION_INTO] != NULL ? line->values[OPTION_INTO] : "";
@@ -79,7 +80,8 @@ static bool is_json_sheet(const char *bytes, size_t length)
 {
     tt_document *d = NULL;
     double version;
-    bool is = tt_document_read(bytes, length, length, &d) == TT_OK && value_number(tt_document_value(d), "version", &version) &&
+    bool is = tt_document_read(bytes, length, length, &d) == TT_OK &&
+              value_number(tt_document_value(d), "version", &version) &&
               value_text(value_get(tt_document_value(d), "case"), "number") != NULL;
     tt_document_free(d);
     return is;
@@ -89,7 +91,8 @@ static bool is_sheet(const char *bytes, size_t length)
 {
     if (length > 0 && *bytes == '{') return is_json_sheet(bytes, length);
     char *text = format_text("%.*s", (int)length, bytes);
-    bool is = strstr(text, HTML_MARK) != NULL || strstr(text, MARKDOWN_MARK) != NULL || strstr(text, TEXT_MARK) != NULL;
+    bool is = strstr(text, HTML_MARK) != NULL || strstr(text, MARKDOWN_MARK) != NULL ||
+              strstr(text, TEXT_MARK) != NULL;
     free(text);
     return is;
 }
@@ -101,8 +104,8 @@ static exit_status write_into(const char *path, bool overwrite, const shown_shee
     FILE *buffer = open_memstream(&text, &length);
     if (buffer == NULL) return say_file_failure(path, errno);
     write_sheet(buffer, sheet, as);
-    exit_status status =
-        fclose(buffer) == 0 ? put_into(path, text, length, is_sheet, overwrite) : say_file_failure(path, errno);
+    exit_status status = fclose(buffer) == 0 ? put_into(path, text, length, is_sheet, overwrite)
+                                             : say_file_failure(path, errno);
     free(text);
     return status;
 }
@@ -121,7 +124,8 @@ static void help_find_book(const command_line *line, const seen_case *seen, exit
 {
     if (status == EXIT_NO_FILE && seen->store != NULL && line->count == 2)
         complain("name the folder of the book after the case: telltale sheet %s BOOK",
-                 case_store_is_a_file(seen->store) ? line->words[1] : case_store_number(seen->store));
+                 case_store_is_a_file(seen->store) ? line->words[1]
+                                                   : case_store_number(seen->store));
 }
 
 static exit_status look(const command_line *line, seen_case *seen)
@@ -142,7 +146,8 @@ static exit_status add_caller(arena *keep, const seen_case *seen, shown_sheet *s
     case_contact c;
     if (case_store_is_a_file(seen->store)) return EXIT_DONE;
     const exit_status status = case_contact_read(keep, case_store_folder(seen->store), &c);
-    if (status == EXIT_DONE && case_contact_says_something(&c)) sheet->head.caller = contact_words(keep, tongue_of(sheet->rulebook.language), &c);
+    if (status == EXIT_DONE && case_contact_says_something(&c))
+        sheet->head.caller = contact_words(keep, tongue_of(sheet->rulebook.language), &c);
     return status;
 }
 
@@ -156,8 +161,10 @@ exit_status verb_sheet(const command_line *line)
     help_find_book(line, &seen, status);
     arena *keep = host_arena();
     shown_sheet sheet;
-    if (status == EXIT_DONE && !sheet_of_case(keep, &seen, line->values[OPTION_LANGUAGE], &sheet)) status = EXIT_OUR_BUG;
-    if (status == EXIT_DONE && is_given(line, OPTION_CONTACT)) status = add_caller(keep, &seen, &sheet);
+    if (status == EXIT_DONE && !sheet_of_case(keep, &seen, line->values[OPTION_LANGUAGE], &sheet))
+        status = EXIT_OUR_BUG;
+    if (status == EXIT_DONE && is_given(line, OPTION_CONTACT))
+        status = add_caller(keep, &seen, &sheet);
     if (status == EXIT_DONE) status = put_out(line, &sheet, as);
     arena_free(keep);
     seen_case_end(&seen);

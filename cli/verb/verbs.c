@@ -29,12 +29,14 @@ const verb_entry verb_table[] = {
      "telltale record foam-line --site north.yaml --as technician", verb_record},
     {"drill", FOR_DRILL, "BOOK", 0, 1, "learn on a made-up call, and see what each look was worth",
      "Draws a call from the book's own numbers, and another's answers: you choose what to look at "
-     "and what to try, or send somebody. Danger where you are is asked first, and is real, as it is "
+     "and what to try, or send somebody. Danger where you are is asked first, and is real, as it "
+     "is "
      "whenever you say so. Afterwards: what was wrong and what that is, what each look was worth, "
      "your minutes against the program's on the same call, and which danger was missed. Nothing of "
      "it lies among the cases; your scores stay on this machine.",
      "telltale drill foam-line --seed 7", verb_drill},
-    {"history", FOR_HISTORY, "BOOK", 0, 1, "see how a site has gone: readings, faults, what came back, rounds",
+    {"history", FOR_HISTORY, "BOOK", 0, 1,
+     "see how a site has gone: readings, faults, what came back, rounds",
      "From the cases that are kept of a site: its readings over time, each with what is good and "
      "what was done, what is worked out from them (such as the product for each car), its faults "
      "and what helped, what came back, and the days without a round. Where a number is missing it "
@@ -73,7 +75,8 @@ const verb_entry verb_table[] = {
     {"rehearse", FOR_REHEARSE, "BOOK", 1, 10000, "play made-up calls to see how good a book is",
      "Draws calls from the book's own numbers and plays them as a case would go: how often the "
      "right cause leads, in how many questions and minutes, how far the chances can be believed, "
-     "and which causes are taken for which. The same seed gives the same result. Many calls can be played in pieces: --calls 1..5000 writes "
+     "and which causes are taken for which. The same seed gives the same result. Many calls can be "
+     "played in pieces: --calls 1..5000 writes "
      "a part, and --add FILE FILE adds such parts.",
      "telltale rehearse foam-line --calls 5000 --misread 5", verb_rehearse},
     {"compare", FOR_COMPARE, "OLD NEW", 2, 2,
@@ -108,14 +111,18 @@ const verb_entry verb_table[] = {
      "in the book; where several things have it, write which, as in \"cause drop\" or \"question: "
      "answer\". A name that is taken is refused. With --site the "
      "patch is for that site's file too, and for the folder above both, which is told.",
-     "telltale rename my-book door-leaks seal-torn | patch -p1 -d my-book",
-     verb_rename},
+     "telltale rename my-book door-leaks seal-torn | patch -p1 -d my-book", verb_rename},
     {"sheet", FOR_SHEET, "CASE", 1, 2, "put a case on paper for whoever goes on with it",
-     "CASE is a number, the folder of a case or a file in it, or a file that a case came in. The first page "
-     "is for whoever goes on: what is wrong, what comes next, whom to call, what is not as it was found, "
-     "likely causes, parts to bring, what was tried with the readings before and after, dangers and "
-     "cautions; the appendix holds the steps, answers and records. As Markdown, as a page (--html), as "
-     "plain text (--plain) or for programs (--json). Nothing in the case is changed. The book is the one "
+     "CASE is a number, the folder of a case or a file in it, or a file that a case came in. The "
+     "first page "
+     "is for whoever goes on: what is wrong, what comes next, whom to call, what is not as it was "
+     "found, "
+     "likely causes, parts to bring, what was tried with the readings before and after, dangers "
+     "and "
+     "cautions; the appendix holds the steps, answers and records. As Markdown, as a page "
+     "(--html), as "
+     "plain text (--plain) or for programs (--json). Nothing in the case is changed. The book is "
+     "the one "
      "that the case names; a second word names another.",
      "telltale sheet 569491H --into sheet.html", verb_sheet},
     {"handbook", FOR_HANDBOOK, "BOOK", 1, 1,
@@ -128,7 +135,8 @@ const verb_entry verb_table[] = {
      "telltale handbook foam-line --into handbook.html", verb_handbook},
     {"page", FOR_PAGE, "BOOK", 1, 1,
      "write a book as one page that leads the case on a phone, without a network",
-     "One file for any browser: the engine, the book, its pictures and the site. It is opened from a "
+     "One file for any browser: the engine, the book, its pictures and the site. It is opened from "
+     "a "
      "mail, a stick or a folder, asks what `ask` asks, and keeps the case on the phone. Without "
      "--site it is for practice, and says so. A case goes between the page and `ask` as one file.",
      "telltale page foam-line --into foam.html", verb_page},
@@ -139,19 +147,27 @@ const verb_entry verb_table[] = {
      "book is needed. With --json, one "
      "object a line for each case, or with --count one for all.",
      "telltale cases --state open,on-hold --at north", verb_cases},
-    {"desk", FOR_DESK, "BOOK", 0, 1, "all open cases on one board: take one up, put it down, take the next",
+    {"desk", FOR_DESK, "BOOK", 0, 1,
+     "all open cases on one board: take one up, put it down, take the next",
      "Shows each open case in a line: those left for you, yours, nobody's, those that wait, and "
-     "those of others. A number opens one, and it goes on where it was; the word board puts it down, kept, "
+     "those of others. A number opens one, and it goes on where it was; the word board puts it "
+     "down, kept, "
      "and shows the board again. BOOK is for new calls; a case that is there names its own.",
      "telltale desk foam-line --name east --telephone", verb_desk},
-    {"settings", FOR_SETTINGS, "", 0, 0, "show what holds where an option is not given, and who says so",
-     "Who asks, under which name, in which language and where cases are kept can be settled once: in the environment, in the file "
-     "telltale.settings of the folder where you are (not who asks), in your own file or in the system's. The lines that are shown are "
+    {"settings", FOR_SETTINGS, "", 0, 0,
+     "show what holds where an option is not given, and who says so",
+     "Who asks, under which name, in which language and where cases are kept can be settled once: "
+     "in the environment, in the file "
+     "telltale.settings of the folder where you are (not who asks), in your own file or in the "
+     "system's. The lines that are shown are "
      "written as such a file is.",
      "telltale settings", verb_settings},
-    {"complete", FOR_COMPLETE, "WORDS", 0, 10000, "say what may stand next on a command line, for a shell",
-     "Behind -- stand the words that were typed after telltale, the one that is being typed last. Each line is a "
-     "candidate, a tab, and what it is. What makes bash, zsh and fish ask for it is installed with the program.",
+    {"complete", FOR_COMPLETE, "WORDS", 0, 10000,
+     "say what may stand next on a command line, for a shell",
+     "Behind -- stand the words that were typed after telltale, the one that is being typed last. "
+     "Each line is a "
+     "candidate, a tab, and what it is. What makes bash, zsh and fish ask for it is installed with "
+     "the program.",
      "telltale complete -- ask foam-line --co", verb_complete},
     {"help", FOR_HELP, "VERB", 0, 1, "show how a verb is used", "Without a verb: the overview.",
      "telltale help ask", verb_help},

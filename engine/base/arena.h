@@ -34,13 +34,15 @@ void arena_free(arena *a);
 /* Sets the guard to leave by, returns the one before. */
 guard *arena_guard(arena *a, guard *on_exhausted);
 
-/* Zeroed memory, aligned for any type. Size 0 gives a valid pointer. Leaves by the guard if there is none. */
+/* Zeroed memory, aligned for any type. Size 0 gives a valid pointer. Leaves by the guard if there
+ * is none. */
 void *arena_take(arena *a, size_t size);
 
 /* Same, but returns null when there is no memory. */
 void *arena_try(arena *a, size_t size);
 
-/* Leaves by the guard, as arena_take does, for those who got a null by arena_try or from foreign code. */
+/* Leaves by the guard, as arena_take does, for those who got a null by arena_try or from foreign
+ * code. */
 _Noreturn void arena_leave(arena *a);
 
 /* Same, and what it holds is not set: for what is written before it is read. */
@@ -49,7 +51,7 @@ void *arena_try_unset(arena *a, size_t size);
 /* count × size, overflow counts as no memory. */
 void *arena_take_array(arena *a, size_t count, size_t size);
 
-#define ARENA_NEW(a, type) ((type *)arena_take((a), sizeof(type)))
+#define ARENA_NEW(a, type)          ((type *)arena_take((a), sizeof(type)))
 #define ARENA_ARRAY(a, type, count) ((type *)arena_take_array((a), (count), sizeof(type)))
 
 /* Scratch use: everything taken after the mark is given back (its memory may be reused). */

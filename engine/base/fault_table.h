@@ -1,6 +1,8 @@
 /* Every diagnostic, once: the enum, `check`, the docs test and docs/faults.md all read this table.
- * T1xx bytes and YAML, T15x pictures · T2xx shape and names · T3xx conditions · T4xx numbers and meaning · T5xx compiled tables ·
- * T6xx chaining · T7xx answers and worked cases · T8xx what is heard · T9xx doubts: what a colleague would ask. A code never changes its meaning; retired codes are not reused. */
+ * T1xx bytes and YAML, T15x pictures · T2xx shape and names · T3xx conditions · T4xx numbers and
+ * meaning · T5xx compiled tables · T6xx chaining · T7xx answers and worked cases · T8xx what is
+ * heard · T9xx doubts: what a colleague would ask. A code never changes its meaning; retired codes
+ * are not reused. */
 #ifndef TT_BASE_FAULT_TABLE_H
 #define TT_BASE_FAULT_TABLE_H
 
@@ -298,8 +300,17 @@
     X(CSV_FIXED, "T889", SEVERITY_ERROR, "A cell that can't be changed in the table")
 /* clang-format on */
 
+/* clang-format off */
 #define FAULT_TABLE(X) \
-    FAULT_TABLE_LOAD(X) FAULT_TABLE_DRAW(X) FAULT_TABLE_MODEL(X) FAULT_TABLE_COMPILE(X) FAULT_TABLE_CHAIN(X) FAULT_TABLE_ANSWERS(X) \
-    FAULT_TABLE_LISTEN(X) FAULT_TABLE_REVISE(X) FAULT_TABLE_DOUBTS(X)
+    FAULT_TABLE_LOAD(X) \
+    FAULT_TABLE_DRAW(X) \
+    FAULT_TABLE_MODEL(X) \
+    FAULT_TABLE_COMPILE(X) \
+    FAULT_TABLE_CHAIN(X) \
+    FAULT_TABLE_ANSWERS(X) \
+    FAULT_TABLE_LISTEN(X) \
+    FAULT_TABLE_REVISE(X) \
+    FAULT_TABLE_DOUBTS(X)
+/* clang-format on */
 
 #endif

@@ -1,4 +1,5 @@
-/* Faults as they are found: each kept once, none said of what another covers, and all in the order of their places. */
+/* Faults as they are found: each kept once, none said of what another covers, and all in the order
+ * of their places. */
 #define TT_FAULTS_C
 #include "base/faults.h"
 
@@ -20,7 +21,7 @@ struct faults {
         fault_code code;
         span within, said;
         bool used;
-    } *fines;
+    } * fines;
     uint32_t fine_count, fine_room;
     fault *unsaid; /* what fault_add returns for a fault that is not kept */
     uint32_t errors, warnings;
@@ -181,8 +182,9 @@ void faults_doubt_fine(faults *list)
     for (uint32_t i = 0; i < list->fine_count; i++) {
         const struct fine *f = &list->fines[i];
         if (f->used) continue;
-        fault *doubt = fault_add(list, FAULT_FINE_FOR_NOTHING, f->said,
-                                 "There is no %s here that could be called fine.", fault_id(f->code));
+        fault *doubt =
+            fault_add(list, FAULT_FINE_FOR_NOTHING, f->said,
+                      "There is no %s here that could be called fine.", fault_id(f->code));
         fault_help(list, doubt, "Leave it out, so that a later doubt is not hidden by it.");
     }
 }
@@ -226,7 +228,12 @@ __attribute__((format(printf, 2, 0))) static str formatted(arena *keep, const ch
 
 static fault *unsaid_fault(faults *list, fault_code code, span at)
 {
-    *list->unsaid = (fault){.code = code, .at = at, .text = STR(""), .help = STR(""), .written = STR(""), .mended = STR("")};
+    *list->unsaid = (fault){.code = code,
+                            .at = at,
+                            .text = STR(""),
+                            .help = STR(""),
+                            .written = STR(""),
+                            .mended = STR("")};
     return list->unsaid;
 }
 
@@ -242,7 +249,12 @@ static fault *kept_fault(faults *list, fault_code code, span at, str text)
 {
     make_room(list);
     fault *f = ARENA_NEW(list->keep, fault);
-    *f = (fault){.code = code, .at = at, .text = text, .help = STR(""), .written = STR(""), .mended = STR("")};
+    *f = (fault){.code = code,
+                 .at = at,
+                 .text = text,
+                 .help = STR(""),
+                 .written = STR(""),
+                 .mended = STR("")};
     list->items[list->count++] = f;
     *slot_of(list, code, at, text) = list->count;
     return f;
@@ -258,7 +270,8 @@ fault *fault_add(faults *list, fault_code code, span at, const char *format, ...
 {
     assert(code < FAULT_COUNT && at.start <= at.end);
     if (is_silenced(list, at) || is_fine(list, code, at)) return unsaid_fault(list, code, at);
-    if (at.file != NO_FILE && list->count > 0) { /* told apart without its text, which need not be made */
+    if (at.file != NO_FILE &&
+        list->count > 0) { /* told apart without its text, which need not be made */
         fault *again = fault_before(list, code, at, STR(""));
         if (again != NULL) return again;
     }
@@ -315,7 +328,8 @@ bool fault_mend_at(const fault *f, const sources *all, span *at)
         if (next == SIZE_MAX) break;
         next += from;
         if (goes_on(place, next + f->written.n) || (next > 0 && goes_on(place, next - 1))) continue;
-        *at = (span){f->at.file, f->at.start + (uint32_t)next, f->at.start + (uint32_t)(next + f->written.n)};
+        *at = (span){f->at.file, f->at.start + (uint32_t)next,
+                     f->at.start + (uint32_t)(next + f->written.n)};
         found++;
     }
     return found == 1;
@@ -337,7 +351,8 @@ void fault_note_at(faults *list, fault *f, span at, const char *format, ...)
     *end = n;
 }
 
-void faults_drop(faults *list, bool (*drops)(const fault *f, const void *context), const void *context)
+void faults_drop(faults *list, bool (*drops)(const fault *f, const void *context),
+                 const void *context)
 {
     uint32_t kept = 0;
     for (uint32_t i = 0; i < list->count; i++) {

@@ -1,4 +1,5 @@
-/* Arrays that grow in an arena: room doubles, what was there is copied, and the old place stays until the arena is emptied. */
+/* Arrays that grow in an arena: room doubles, what was there is copied, and the old place stays
+ * until the arena is emptied. */
 #ifndef TT_BASE_GROW_H
 #define TT_BASE_GROW_H
 
@@ -8,7 +9,8 @@
 
 #include "base/arena.h"
 
-static inline void *grow_for_one(arena *keep, const void *items, uint32_t count, uint32_t *room, size_t size)
+static inline void *grow_for_one(arena *keep, const void *items, uint32_t count, uint32_t *room,
+                                 size_t size)
 {
     assert(count <= *room && size > 0);
     if (count < *room) return (void *)(uintptr_t)items;
@@ -21,6 +23,7 @@ static inline void *grow_for_one(arena *keep, const void *items, uint32_t count,
 }
 
 /* Makes room for one more behind `count` items of the array `items`. */
-#define GROW(keep, items, count, room) ((items) = grow_for_one((keep), (items), (count), &(room), sizeof *(items)))
+#define GROW(keep, items, count, room) \
+    ((items) = grow_for_one((keep), (items), (count), &(room), sizeof *(items)))
 
 #endif

@@ -27,7 +27,10 @@ typedef struct span {
 } span;
 
 #define NO_FILE UINT32_MAX
-static inline span span_nowhere(void) { return (span){NO_FILE, 0, 0}; }
+static inline span span_nowhere(void)
+{
+    return (span){NO_FILE, 0, 0};
+}
 
 /* Line and column from 1; column in characters (code points), as editors count. */
 typedef struct place {

@@ -1,5 +1,6 @@
-/* A piece of UTF-8 text: pointer and length in bytes, never owned. Text made by these functions lives
- * in the arena given and has a NUL after its end, so that `text.p` can be handed to C functions. */
+/* A piece of UTF-8 text: pointer and length in bytes, never owned. Text made by these functions
+ * lives in the arena given and has a NUL after its end, so that `text.p` can be handed to C
+ * functions. */
 #ifndef TT_BASE_STR_H
 #define TT_BASE_STR_H
 
@@ -17,7 +18,7 @@ typedef struct str {
 } str;
 
 /* For printf's "%.*s". */
-#define STR_ARG(s) (int)(s).n, (s).p
+#define STR_ARG(s)   (int)(s).n, (s).p
 #define STR(literal) ((str){("" literal), sizeof(literal) - 1})
 
 str str_of(const char *zero_ended); /* null gives the empty text */
@@ -41,10 +42,11 @@ size_t str_find_byte(str a, char byte);
 size_t str_find(str a, str part);
 str str_copy(arena *keep, str a);
 str str_printf(arena *keep, const char *format, ...) __attribute__((format(printf, 2, 3)));
-str str_vprintf(arena *keep, const char *format, va_list arguments) __attribute__((format(printf, 2, 0)));
+str str_vprintf(arena *keep, const char *format, va_list arguments)
+    __attribute__((format(printf, 2, 0)));
 
-/* A decimal number, with '.' in every locale: the whole text must be the number (optional sign, digits,
- * optional fraction, optional exponent). No hex, inf or nan. */
+/* A decimal number, with '.' in every locale: the whole text must be the number (optional sign,
+ * digits, optional fraction, optional exponent). No hex, inf or nan. */
 bool str_to_double(str a, double *number);
 
 /* Growing text. */
@@ -60,8 +62,8 @@ str text_done(const text_builder *b); /* NUL-ended */
 /* Letters to insert, delete or change, and neighbours to swap, until `a` is `b`. */
 size_t str_distance(arena *scratch, str a, str b);
 
-/* The candidate nearest to `wrong` by edit distance (transposition counts one), or SIZE_MAX if none is
- * near enough to be worth suggesting (distance ≤ 1 + length/4). Ties go to the first. */
+/* The candidate nearest to `wrong` by edit distance (transposition counts one), or SIZE_MAX if none
+ * is near enough to be worth suggesting (distance ≤ 1 + length/4). Ties go to the first. */
 size_t str_nearest(arena *scratch, str wrong, const str *candidates, size_t count);
 
 #endif

@@ -206,8 +206,8 @@ static bool is_apostrophe(uint32_t point)
     return point == '\'' || point == 0x2019 || point == 0x02BC;
 }
 
-/* What unicode_plain does, of the letters that nearly all texts are made of: the next word, in small
- * letters, goes to `to`. */
+/* What unicode_plain does, of the letters that nearly all texts are made of: the next word, in
+ * small letters, goes to `to`. */
 static size_t ascii_word(str text, size_t *at, char *to)
 {
     size_t length = 0;

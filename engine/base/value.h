@@ -14,9 +14,10 @@
 /* ---- making ---- */
 extern const tt_value value_null, value_no, value_yes;
 tt_value value_of_bool(bool truth);
-tt_value value_of_number(double number);      /* null if it isn't finite; -0 is 0 */
-tt_value value_of_measure(double number);     /* the same; a program sees that it may have a fraction, even where it has none */
-tt_value value_of_text(const char *text);     /* not copied; null gives null */
+tt_value value_of_number(double number);  /* null if it isn't finite; -0 is 0 */
+tt_value value_of_measure(double number); /* the same; a program sees that it may have a fraction,
+                                             even where it has none */
+tt_value value_of_text(const char *text); /* not copied; null gives null */
 tt_value value_of_str(arena *keep, str text); /* copied */
 
 /* A list or a map under construction. It may be built further after value_done: what came out stays
@@ -34,8 +35,8 @@ void value_add(value_builder *list, tt_value item);
 /* Keys are not copied. Putting a key that stands there already is a bug. */
 void value_put(value_builder *map, const char *key, tt_value item);
 void value_put_text(value_builder *map, const char *key, const char *text); /* null: a null */
-void value_put_some(value_builder *map, const char *key,
-                    const char *text); /* null or "": the key is left out */
+/* null or "": the key is left out */
+void value_put_some(value_builder *map, const char *key, const char *text);
 void value_put_number(value_builder *map, const char *key, double number);
 void value_put_bool(value_builder *map, const char *key, bool truth);
 tt_value value_done(const value_builder *b);

@@ -1,4 +1,5 @@
-/* The posterior over causes: the weights of all hypotheses after the answers, and what is read from them. */
+/* The posterior over causes: the weights of all hypotheses after the answers, and what is read from
+ * them. */
 #include "believe/belief.h"
 
 #include <assert.h>

@@ -21,8 +21,9 @@ struct belief {
     const net *n;
     uint32_t causes, count; /* count: hypotheses */
     bool pairs;
-    race *races;                /* [component], with pairs */
-    double **pair_rows;         /* [component] P(atom | both) of its listed pairs, made when first wanted; null: too many to keep */
+    race *races;        /* [component], with pairs */
+    double **pair_rows; /* [component] P(atom | both) of its listed pairs, made when first wanted;
+                           null: too many to keep */
     arena *keep;
     const uint32_t *first_pair; /* [cause] hypothesis of the pair with the next cause */
     const bool *barred;         /* [hypothesis] pairs that never stand together */
@@ -33,16 +34,16 @@ struct belief {
     evidence seen;          /* both of them */
 
     /* Prior with the factors as last handed in. */
-    bool has_prior;            /* it was weighed for these: */
-    double *factor;            /* [cause] */
-    double *how_often;         /* [cause] of the network then, which may be gone now; as are: */
+    bool has_prior;    /* it was weighed for these: */
+    double *factor;    /* [cause] */
+    double *how_often; /* [cause] of the network then, which may be gone now; as are: */
     double not_listed, two_faults;
     double *share, *log_share; /* [cause] */
     double log_one, log_two; /* prior of a single is share × one, of a pair share × share × two */
     bool all_ruled_out;
 
     double *log_prior; /* [hypothesis] */
-    bool had_outcome; /* of a fix, since it was forgotten */
+    bool had_outcome;  /* of a fix, since it was forgotten */
     double *history; /* [hypothesis] ln of what outcomes of fixes did, over the likelihood standing
                         then */
     double *log_failed; /* [cause] ln of the chance that every failed fix missed it */
@@ -53,7 +54,7 @@ struct belief {
     double *cure; /* [cause] room for a fix's chances */
 
     /* Room for one component at a time. */
-    double *atom_weight, *row;     /* [largest atom count] */
+    double *atom_weight, *row; /* [largest atom count] */
     double *log_listed;        /* [causes] */
 };
 

@@ -43,7 +43,7 @@ static bool is_seen(const belief *b, const evidence *seen, uint32_t finding)
 }
 
 static double over_likeliest(const belief *b, arena *scratch, const evidence *seen, double says,
-                         uint32_t hypothesis)
+                             uint32_t hypothesis)
 {
     const arena_mark mark = arena_here(scratch);
     for (uint32_t f = 0; f < b->n->in.finding_count; f++)
@@ -59,7 +59,8 @@ double belief_fit(const belief *b, arena *scratch, const evidence *seen, uint32_
 
 /* ---- without some of the answers ---- */
 
-/* ln of what one group says: of the other hypothesis and of the causes it lists, beside what it says of all others. */
+/* ln of what one group says: of the other hypothesis and of the causes it lists, beside what it
+ * says of all others. */
 typedef struct group_says {
     double base, other;
     const double *listed;
@@ -71,8 +72,8 @@ typedef struct doubting {
     const double **weights;
     looks *looks;
     evidence left;
-    double *says; /* [1 + cause] ln P(answers left | hypothesis) */
-    joining whole;  /* of all answers */
+    double *says;               /* [1 + cause] ln P(answers left | hypothesis) */
+    joining whole;              /* of all answers */
     const group_says *of_whole; /* [group] what it says */
     bool *untouched;            /* [group] all of its answers are there */
 } doubting;

@@ -20,7 +20,8 @@ static const double *row_with(const component *g, uint32_t hypothesis)
     return hypothesis == 0 ? g->other : component_row(g, hypothesis - 1);
 }
 
-/* Where an instrument joins several components, each has the bar of what it adds to those before it. */
+/* Where an instrument joins several components, each has the bar of what it adds to those before
+ * it. */
 static double bar_of_joined(arena *scratch, const net *n, const joined *j, const evidence *seen,
                             uint32_t index, const uint32_t hypotheses[2])
 {

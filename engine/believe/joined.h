@@ -7,7 +7,9 @@
 #include "believe/belief_parts.h"
 #include "believe/looks.h"
 
-enum { JOINED_MAX = 10 }; /* instruments summed over at once; further ones count for each question by itself */
+enum {
+    JOINED_MAX = 10
+}; /* instruments summed over at once; further ones count for each question by itself */
 
 typedef struct joined {
     const uint32_t *components; /* rising, those with an answer */

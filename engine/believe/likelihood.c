@@ -132,17 +132,21 @@ double log_counted(const net *n, const double *row, const double *atom_weight, u
 
 /* ---- all hypotheses ---- */
 
-/* The rows of all listed pairs one after the other; they don't depend on answers. Null: too many to keep, or they depend on facts. */
+/* The rows of all listed pairs one after the other; they don't depend on answers. Null: too many to
+ * keep, or they depend on facts. */
 static const double *rows_of_pairs(belief *b, uint32_t index)
 {
     enum { KEPT_MAX = 1 << 16 };
     const component *g = &b->n->components[index];
-    size_t listed = g->listed_count, pairs = listed < 2 ? 0 : listed * (listed - 1) / 2, atoms = g->atom_count;
-    if (b->pair_rows[index] != NULL || pairs * atoms > KEPT_MAX || g->slice_count > 1) return b->pair_rows[index];
-    double *next = ARENA_ARRAY(b->keep, double, pairs * atoms);
+    size_t listed = g->listed_count, pairs = listed < 2 ? 0 : listed * (listed - 1) / 2,
+           atoms = g->atom_count;
+    if (b->pair_rows[index] != NULL || pairs * atoms > KEPT_MAX || g->slice_count > 1)
+        return b->pair_rows[index];
+    double *next = ARENA_ARRAY(b->keep, double, pairs *atoms);
     b->pair_rows[index] = next;
     for (uint32_t i = 0; i < listed; i++)
-        for (uint32_t j = i + 1; j < listed; j++, next += atoms) race_row(g, &b->races[index], i, j, next);
+        for (uint32_t j = i + 1; j < listed; j++, next += atoms)
+            race_row(g, &b->races[index], i, j, next);
     return b->pair_rows[index];
 }
 
@@ -194,8 +198,8 @@ static double weigh_joined(belief *b, const joined *j)
     for (uint32_t i = 0, pair = 0; b->pairs && i < j->listed_count; i++)
         for (uint32_t k = i + 1; k < j->listed_count; k++, pair++)
             b->log_likelihood[pair_at(b, j->listed[i], j->listed[k])] +=
-                (joined_counted(b->n, s.pairs[pair]) - log_base) -
-                (b->log_listed[i] - log_base) - (b->log_listed[k] - log_base);
+                (joined_counted(b->n, s.pairs[pair]) - log_base) - (b->log_listed[i] - log_base) -
+                (b->log_listed[k] - log_base);
     arena_back_to(b->keep, mark);
     return log_base;
 }
@@ -219,8 +223,9 @@ void belief_weigh_answers(belief *b)
     const joining all = joining_of(b->keep, b->n, &b->seen);
     for (uint32_t h = 0; h < b->count; h++) b->log_likelihood[h] = 0;
     for (uint32_t i = 0; i < all.count; i++)
-        common += all.groups[i].latent_count == 0 && all.groups[i].count == 1 ? weigh_component(b, all.groups[i].components[0])
-                                                  : weigh_joined(b, &all.groups[i]);
+        common += all.groups[i].latent_count == 0 && all.groups[i].count == 1
+                      ? weigh_component(b, all.groups[i].components[0])
+                      : weigh_joined(b, &all.groups[i]);
     arena_back_to(b->keep, mark);
     const double *single = b->log_likelihood + 1;
     for (uint32_t c = 0; b->pairs && c < b->causes; c++) {

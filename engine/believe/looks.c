@@ -114,7 +114,8 @@ static mishaps mishaps_of(const net *n, uint32_t finding, looks all, const given
             add_mishap(&m, (mishap){.of = {0, x->another ? ANOTHER : x->person}}, l);
         for (uint32_t i = 0; i < m.f->source_count; i++) {
             const uint32_t source = m.f->sources[i];
-            mishap one = {.of = look_latent(n, source, x), .wrong = n->in.sources[source].wrong, .source = i};
+            mishap one = {
+                .of = look_latent(n, source, x), .wrong = n->in.sources[source].wrong, .source = i};
             find_given(&one, given);
             if (one.wrong > 0) add_mishap(&m, one, l);
         }
@@ -240,7 +241,8 @@ static bool any_is_given(const mishaps *m)
 static void weigh_one(const misreading *r, const sighting *l, double *lambda)
 {
     if (l->right)
-        for (uint32_t v = 0; v < r->states; v++) lambda[v] = misread_chance(r, v, v) * l->weights[v];
+        for (uint32_t v = 0; v < r->states; v++)
+            lambda[v] = misread_chance(r, v, v) * l->weights[v];
     else
         misread_weights(r, l->weights, lambda);
 }

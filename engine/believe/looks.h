@@ -16,11 +16,12 @@ typedef struct latent {
 latent look_latent(const net *n, uint32_t source, const sighting *l);
 bool latents_equal(latent a, latent b);
 
-/* The looks at a finding that count, at most LOOKS_MAX; `one` is room for a single one. Count 0: nothing
- * is said of it. */
+/* The looks at a finding that count, at most LOOKS_MAX; `one` is room for a single one. Count 0:
+ * nothing is said of it. */
 looks looks_at(const net *n, const evidence *seen, uint32_t finding, sighting *one);
 
-/* Latents whose state is given, [latent]; where it is not among them a look's own is summed over. */
+/* Latents whose state is given, [latent]; where it is not among them a look's own is summed over.
+ */
 typedef struct given_latents {
     const struct latent *items;
     uint32_t count;
@@ -31,8 +32,8 @@ typedef struct given_latents {
 void looks_lambda(const net *n, uint32_t finding, looks all, const given_latents *given,
                   double *lambda);
 
-/* How what is read amiss with this chance parts: what of the instruments' misleading comes to it, of the
- * same person's looks, and of one look alone. */
+/* How what is read amiss with this chance parts: what of the instruments' misleading comes to it,
+ * of the same person's looks, and of one look alone. */
 typedef struct look_parting {
     double here[SOURCES_MAX]; /* [its source] that it misleads here, where it misleads */
     double person, fresh;

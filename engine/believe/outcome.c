@@ -7,8 +7,10 @@
 
 #define CURE_MOST (1 - 1e-6)
 
-const outcome_rates outcome_rates_default = {
-    .better_though_kept = 0.10, .better_untargeted = 0.02, .same_though_removed = 0.20, .done_wrongly = 0};
+const outcome_rates outcome_rates_default = {.better_though_kept = 0.10,
+                                             .better_untargeted = 0.02,
+                                             .same_though_removed = 0.20,
+                                             .done_wrongly = 0};
 
 typedef struct trial {
     belief *b; /* its `cure` holds the chance that the fix cures each cause, 0 if it does not aim at
@@ -36,8 +38,8 @@ static double split(const trial *t, double better)
     return t->outcome == OUTCOME_BETTER ? better : 1 - better;
 }
 
-/* Of a fix that is done rightly, which of two causes goes is no matter of the other; done wrongly it
- * cures neither. `x` is of a try, and so has that in it. */
+/* Of a fix that is done rightly, which of two causes goes is no matter of the other; done wrongly
+ * it cures neither. `x` is of a try, and so has that in it. */
 static double if_done_rightly(const trial *t, double x)
 {
     assert(t->rates->done_wrongly >= 0 && t->rates->done_wrongly < 1);

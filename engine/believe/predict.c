@@ -12,8 +12,8 @@ typedef struct outlook {
     uint32_t slot, states;
     misreading slips;
     double power; /* to which the answer will count */
-    const double
-        *joint; /* [atom][state] chance of the other answers, and of this state, in the atom */
+    /* [atom][state] chance of the other answers, and of this state, in the atom */
+    const double *joint;
 } outlook;
 
 static outlook look_ahead(arena *a, const net *n, const evidence *seen, uint32_t finding)
@@ -74,9 +74,9 @@ static prediction blank(arena *keep, uint32_t states)
 /* Where the look to come is not by itself: it was looked at before, or other answers depend on
  * whether the same instrument misleads. */
 typedef struct attempt {
-    evidence with; /* what was seen, and one more sighting */
-    sighting *last;    /* that one */
-    double *said;  /* [state] its weights */
+    evidence with;  /* what was seen, and one more sighting */
+    sighting *last; /* that one */
+    double *said;   /* [state] its weights */
     uint32_t finding, states;
     joined j; /* all that goes with it */
 } attempt;
@@ -175,7 +175,8 @@ prediction prediction_copy(arena *keep, const prediction *p)
 
 /* ---- the first look ---- */
 
-/* It, or an answer that stands in one table with it, may depend on whether an instrument misleads. */
+/* It, or an answer that stands in one table with it, may depend on whether an instrument misleads.
+ */
 static bool may_be_joined(const net *n, const evidence *seen, uint32_t finding)
 {
     const component *g = &n->components[n->component_of[finding]];

@@ -4,7 +4,8 @@
 #include <assert.h>
 #include <math.h>
 
-#define A_DAY (0.69314718055994530942 / RETURNS_HALF_DAYS) /* ln 2 in the time in which half is back */
+#define A_DAY \
+    (0.69314718055994530942 / RETURNS_HALF_DAYS) /* ln 2 in the time in which half is back */
 
 double recurrence_later(double chance, double days)
 {
@@ -31,7 +32,8 @@ static double own_part(const recurrence_input *in, uint32_t cause)
     return roots > 0 ? 0.5 : 1;
 }
 
-/* That a trouble of this cause, so many days after a cure of it, was this coming back and not anew. */
+/* That a trouble of this cause, so many days after a cure of it, was this coming back and not anew.
+ */
 static double was_back(const recurrence_input *in, uint32_t cause, double days)
 {
     const double again = own_part(in, cause) * recurrence_a_day(in->returns[cause], days),
@@ -39,13 +41,15 @@ static double was_back(const recurrence_input *in, uint32_t cause, double days)
     return again > 0 ? again / (again + anew) : 0;
 }
 
-/* What became of one cure of a cause: it came back, on the mean; or did not in so many days, and may yet. */
+/* What became of one cure of a cause: it came back, on the mean; or did not in so many days, and
+ * may yet. */
 static double came_or_will(const recurrence_input *in, uint32_t cure, uint32_t cause)
 {
     const double since = in->cures[cure].days, chance = in->returns[cause];
     double still = 1, sum = 0;
     for (uint32_t i = cure + 1; i < in->cure_count; i++) {
-        const double same = in->cures[i].of[cause], days = fmax(0, since - in->cures[i].days), back = was_back(in, cause, days);
+        const double same = in->cures[i].of[cause], days = fmax(0, since - in->cures[i].days),
+                     back = was_back(in, cause, days);
         sum += still * same * (back + (1 - back) * recurrence_later(chance, days));
         still *= 1 - same;
     }

@@ -18,8 +18,9 @@ typedef struct past_cure {
 } past_cure;
 
 typedef struct recurrence_input {
-    const double *share;   /* [cause] of calls */
-    const double *returns; /* [cause] of its cures at any site, those after which it comes back: 0 to 1 */
+    const double *share; /* [cause] of calls */
+    /* [cause] of its cures at any site, those after which it comes back: 0 to 1 */
+    const double *returns;
     uint32_t cause_count;
     const uint32_t *const *roots; /* [cause] causes that bring it on */
     const uint32_t *root_count;   /* [cause] */
@@ -29,7 +30,8 @@ typedef struct recurrence_input {
     double days;
 } recurrence_input;
 
-/* Of a cure after which it comes back with `chance`, and has not in so many days: that it will yet; and that it does so now, a day. */
+/* Of a cure after which it comes back with `chance`, and has not in so many days: that it will yet;
+ * and that it does so now, a day. */
 double recurrence_later(double chance, double days);
 double recurrence_a_day(double chance, double days);
 

@@ -15,8 +15,8 @@ typedef struct plan_maker {
     const double *now;
     const uint32_t *listed;
     uint32_t listed_count, most_states, width;
-    double
-        *start; /* what is left of `now` when everything of one's own that is worth it has failed */
+    /* what is left of `now` when everything of one's own that is worth it has failed */
+    double *start;
     double *after, *even, *survives;
     const double **asks_one; /* [place in the list] the plan that asks it, or null */
     const double **rest;     /* [place in the list × answers] its part after that answer */

@@ -1,5 +1,5 @@
-/* The next step: ask, fix, or call somebody. The balanced test, with thresholds and prices that put safe fixes first.
- * Mathematics: docs/mathematics.md (fixes; next step). */
+/* The next step: ask, fix, or call somebody. The balanced test, with thresholds and prices that put
+ * safe fixes first. Mathematics: docs/mathematics.md (fixes; next step). */
 #ifndef TT_CHOOSE_CHOOSE_H
 #define TT_CHOOSE_CHOOSE_H
 
@@ -13,32 +13,35 @@
 #include "compile/net.h"
 
 typedef struct choice_rules {
-    double worth_trying[4];      /* a fix of this level is worth trying from this chance on */
-    double price[4];     /* minutes that a needless job of this level counts as, more */
-    double likely;       /* chance from which a fix is among the likely ones */
-    double call_minutes; /* what waiting for somebody costs, and what calling costs where nobody is left */
+    double worth_trying[4]; /* a fix of this level is worth trying from this chance on */
+    double price[4];        /* minutes that a needless job of this level counts as, more */
+    double likely;          /* chance from which a fix is among the likely ones */
+    double call_minutes; /* what waiting for somebody costs, and what calling costs where nobody is
+                            left */
     double bring;        /* whoever is called brings the parts of fixes that are as likely */
     uint32_t short_list; /* questions looked at closely; 12 */
     bool soonest;        /* no likely group: order by ratio alone */
 } choice_rules;
-extern const choice_rules choice_rules_default; /* .05 .05 .20 .40 · 0 10 30 120 · .20 · 240 · .05 · 12 */
+/* .05 .05 .20 .40 · 0 10 30 120 · .20 · 240 · .05 · 12 */
+extern const choice_rules choice_rules_default;
 
 typedef struct fix_option {
     str name; /* ties go to the lower level, then to the name */
     double minutes;
     risk_level level;
-    bool cannot_undo; /* next level's threshold and price */
+    bool cannot_undo;      /* next level's threshold and price */
     const net_rate *cures; /* rising causes */
     uint32_t cure_count;
-    bool open; /* within the role, not tried yet, applicable, below High */
-    bool needs_parts; /* whoever is called must have brought them */
+    bool open;             /* within the role, not tried yet, applicable, below High */
+    bool needs_parts;      /* whoever is called must have brought them */
     uint32_t place;        /* where it is done; NO_PLACE: anywhere */
     const uint32_t *after; /* it waits while one of these fixes is open */
     uint32_t after_count;
-    uint32_t set_up; /* its lockout; fixes with the same one may be done together. NO_SET_UP: it is done by itself */
+    uint32_t set_up; /* its lockout; fixes with the same one may be done together. NO_SET_UP: it is
+                        done by itself */
     double set_up_minutes; /* of its minutes */
 } fix_option;
-#define NO_PLACE UINT32_MAX
+#define NO_PLACE  UINT32_MAX
 #define NO_SET_UP 0
 
 /* Somebody who may be called: first those that come next, then those above them. */
@@ -49,9 +52,10 @@ typedef struct callee {
 
 typedef struct question_option {
     str name;
-    double minutes;        /* counts as at least 0.1 */
-    const prediction *seen; /* P(answer | hypothesis); rows need not sum to 1 per hypothesis (facts that move the prior) */
-    uint32_t place;        /* where it is answered; NO_PLACE: anywhere */
+    double minutes;         /* counts as at least 0.1 */
+    const prediction *seen; /* P(answer | hypothesis); rows need not sum to 1 per hypothesis (facts
+                               that move the prior) */
+    uint32_t place;         /* where it is answered; NO_PLACE: anywhere */
 } question_option;
 
 typedef struct choice_input {
@@ -64,9 +68,10 @@ typedef struct choice_input {
     choice_rules rules;
     const callee *callees; /* none: calling costs the same whatever is known */
     uint32_t callee_count;
-    const double *walk; /* [from * place_count + to] minutes; null: nobody walks, and places say nothing */
+    /* [from * place_count + to] minutes; null: nobody walks, and places say nothing */
+    const double *walk;
     uint32_t place_count;
-    uint32_t here;      /* where the person is, or NO_PLACE: nobody knows */
+    uint32_t here; /* where the person is, or NO_PLACE: nobody knows */
 } choice_input;
 
 /* Minutes from one place to another, and where somebody is afterwards. */
@@ -81,10 +86,11 @@ typedef struct ranked_fix {
     double chance; /* rho: chance that it cures, of the weights given */
 } ranked_fix;
 
-/* Order to try now: likely ones lowest level first, but a possible one before the first likely one that is not safer and cures less per
- * minute; then possible ones by ratio, then not yet (by ratio; those that wait for another too), then closed (by ratio). What opens the way
- * to a better one stands where the two of them together would.
- * w[0] something not listed, w[1 + c] cause c; need not be normalised. out[fix_count]. */
+/* Order to try now: likely ones lowest level first, but a possible one before the first likely one
+ * that is not safer and cures less per minute; then possible ones by ratio, then not yet (by ratio;
+ * those that wait for another too), then closed (by ratio). What opens the way to a better one
+ * stands where the two of them together would. w[0] something not listed, w[1 + c] cause c; need
+ * not be normalised. out[fix_count]. */
 void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out);
 
 /* What the order goes by, of one fix on these weights. */
@@ -97,8 +103,10 @@ typedef struct fix_measure {
 } fix_measure;
 fix_measure choose_measure(const choice_input *in, arena *scratch, const double *w, uint32_t fix);
 
-/* UF(w): expected minutes (unnormalised: times Σw) of trying fixes in order under the thresholds, recomputed after each failure, stopping
- * at the cheapest prefix and calling then, which costs waiting and what whoever comes needs (call_value.h). `first` (may be null) gets the first fix, or UINT32_MAX. */
+/* UF(w): expected minutes (unnormalised: times Σw) of trying fixes in order under the thresholds,
+ * recomputed after each failure, stopping at the cheapest prefix and calling then, which costs
+ * waiting and what whoever comes needs (call_value.h). `first` (may be null) gets the first fix, or
+ * UINT32_MAX. */
 double choose_fix_value(const choice_input *in, arena *scratch, const double *w, uint32_t *first);
 
 typedef enum step_kind { STEP_ASK, STEP_FIX, STEP_CALL } step_kind;
@@ -107,18 +115,24 @@ typedef struct choice {
     step_kind step;
     uint32_t question; /* q*, the best question, or UINT32_MAX; also when the step is not ASK */
     uint32_t fix;      /* the first fix, or UINT32_MAX */
-    uint32_t with;     /* the fix that is done under the same set-up before that is given back, or UINT32_MAX */
+    uint32_t with;     /* the fix that is done under the same set-up before that is given back, or
+                          UINT32_MAX */
     double bits;       /* gain of q* */
-    double value_ask, value_fix, value_call; /* minutes per call (normalised); INFINITY where there is none */
-    bool for_callee; /* q* is asked, and somebody is called next whatever the answer: it is for them */
+    double value_ask, value_fix,
+        value_call;  /* minutes per call (normalised); INFINITY where there is none */
+    bool for_callee; /* q* is asked, and somebody is called next whatever the answer: it is for them
+                      */
     double saves_minutes; /* min(fix, call) − ask: what asking first saves */
-    bool again;   /* the question is one of the further looks: it may spare a fix that costs more than its minutes */
-    bool settles; /* it would be time for the fix, but this question is where it is done and settles whether it is needed */
+    bool again; /* the question is one of the further looks: it may spare a fix that costs more than
+                   its minutes */
+    bool settles; /* it would be time for the fix, but this question is where it is done and settles
+                     whether it is needed */
 } choice;
 
 choice choose_step(const choice_input *in, arena *scratch, const double *w);
 
-/* Parts of it, for tests and golden cases: minutes_q Z + Σ_y UF(w_y), and V_ask, V_fix, U1 as in the mathematics (unnormalised). */
+/* Parts of it, for tests and golden cases: minutes_q Z + Σ_y UF(w_y), and V_ask, V_fix, U1 as in
+ * the mathematics (unnormalised). */
 double choose_ask_once(const choice_input *in, arena *scratch, const double *w, uint32_t question);
 
 #endif

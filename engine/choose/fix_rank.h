@@ -30,7 +30,7 @@ typedef struct fix_lead {
 } fix_lead;
 
 typedef struct fix_first {
-    const fix_option *fixes;                   /* for their names, where all else is even */
+    const fix_option *fixes;                  /* for their names, where all else is even */
     fix_lead likely, possible[RISK_HIGH + 1]; /* [level] */
 } fix_first;
 

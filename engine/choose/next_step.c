@@ -375,7 +375,8 @@ choice choose_step(const choice_input *in, arena *scratch, const double *w)
     c.step = decide(&p, scratch, now, &c);
     ask_what_settles(&p, now, all, &c);
     look_twice(&p, now, all, &c);
-    if (c.step == STEP_ASK && !c.settles && !c.again) c.for_callee = asked_for_callee(&p, now, c.question);
+    if (c.step == STEP_ASK && !c.settles && !c.again)
+        c.for_callee = asked_for_callee(&p, now, c.question);
     assert(c.step != STEP_ASK || c.question != NO_QUESTION);
     assert(c.step != STEP_FIX || (c.fix != NO_FIX && in->fixes[c.fix].open));
     arena_back_to(scratch, before);

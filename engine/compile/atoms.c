@@ -1,4 +1,5 @@
-/* The propositions that are derived, numbered, and the conditions under which each holds: what chaining is built from. */
+/* The propositions that are derived, numbered, and the conditions under which each holds: what
+ * chaining is built from. */
 #include <assert.h>
 
 #include "compile/program_parts.h"
@@ -10,7 +11,8 @@ static uint32_t *numbered(arena *keep, uint32_t count, uint32_t *next)
     return atoms;
 }
 
-/* Atoms are numbered symptom, rule, applicability of questions, fixes and causes, conclusion: the order that wm_changes gives them in. */
+/* Atoms are numbered symptom, rule, applicability of questions, fixes and causes, conclusion: the
+ * order that wm_changes gives them in. */
 void program_name_atoms(arena *keep, program *p)
 {
     const book *b = p->book;
@@ -18,16 +20,20 @@ void program_name_atoms(arena *keep, program *p)
     p->symptom_atom = numbered(keep, b->symptom_count, &next);
     p->rule_atom = numbered(keep, b->rule_count, &next);
     uint32_t *ask = ARENA_ARRAY(keep, uint32_t, b->question_count);
-    for (uint32_t q = 0; q < b->question_count; q++) ask[q] = b->questions[q].only_when == NULL ? NO_ID : next++;
+    for (uint32_t q = 0; q < b->question_count; q++)
+        ask[q] = b->questions[q].only_when == NULL ? NO_ID : next++;
     p->ask_atom = ask;
     uint32_t *offer = ARENA_ARRAY(keep, uint32_t, b->fix_count);
-    for (uint32_t f = 0; f < b->fix_count; f++) offer[f] = b->fixes[f].only_when == NULL ? NO_ID : next++;
+    for (uint32_t f = 0; f < b->fix_count; f++)
+        offer[f] = b->fixes[f].only_when == NULL ? NO_ID : next++;
     p->fix_atom = offer;
     uint32_t *possible = ARENA_ARRAY(keep, uint32_t, b->cause_count);
-    for (uint32_t c = 0; c < b->cause_count; c++) possible[c] = b->causes[c].only_when == NULL ? NO_ID : next++;
+    for (uint32_t c = 0; c < b->cause_count; c++)
+        possible[c] = b->causes[c].only_when == NULL ? NO_ID : next++;
     p->cause_atom = possible;
     const uint32_t **conclusions = ARENA_ARRAY(keep, const uint32_t *, b->conclusion_count);
-    for (uint32_t c = 0; c < b->conclusion_count; c++) conclusions[c] = numbered(keep, b->conclusions[c].answer_count, &next);
+    for (uint32_t c = 0; c < b->conclusion_count; c++)
+        conclusions[c] = numbered(keep, b->conclusions[c].answer_count, &next);
     p->conclusion_atom = conclusions;
 }
 
@@ -51,7 +57,8 @@ static void add_body(draft *d, uint32_t atom, const expr *when, span at)
     d->bodies[d->body_count++] = (logic_body){atom, when, at};
 }
 
-static void add_conditioned(draft *d, uint32_t atom, const char *kind, const label *id, const cond *when)
+static void add_conditioned(draft *d, uint32_t atom, const char *kind, const label *id,
+                            const cond *when)
 {
     add_atom(d, atom, str_printf(d->keep, "%s %.*s", kind, STR_ARG(id->name)), id->at);
     add_body(d, atom, program_condition(d->keep, d->p, when), when->at);
@@ -62,13 +69,16 @@ static void add_applicability(draft *d)
     const book *b = d->p->book;
     for (uint32_t q = 0; q < b->question_count; q++)
         if (d->p->ask_atom[q] != NO_ID)
-            add_conditioned(d, d->p->ask_atom[q], "only-when of", &b->questions[q].id, b->questions[q].only_when);
+            add_conditioned(d, d->p->ask_atom[q], "only-when of", &b->questions[q].id,
+                            b->questions[q].only_when);
     for (uint32_t f = 0; f < b->fix_count; f++)
         if (d->p->fix_atom[f] != NO_ID)
-            add_conditioned(d, d->p->fix_atom[f], "only-when of", &b->fixes[f].id, b->fixes[f].only_when);
+            add_conditioned(d, d->p->fix_atom[f], "only-when of", &b->fixes[f].id,
+                            b->fixes[f].only_when);
     for (uint32_t c = 0; c < b->cause_count; c++)
         if (d->p->cause_atom[c] != NO_ID)
-            add_conditioned(d, d->p->cause_atom[c], "only-when of", &b->causes[c].id, b->causes[c].only_when);
+            add_conditioned(d, d->p->cause_atom[c], "only-when of", &b->causes[c].id,
+                            b->causes[c].only_when);
 }
 
 static void add_conclusion(draft *d, uint32_t conclusion)
@@ -76,7 +86,9 @@ static void add_conclusion(draft *d, uint32_t conclusion)
     const struct conclusion *c = &d->p->book->conclusions[conclusion];
     for (uint32_t a = 0; a < c->answer_count; a++)
         add_atom(d, d->p->conclusion_atom[conclusion][a],
-                 str_printf(d->keep, "%.*s is %.*s", STR_ARG(c->id.name), STR_ARG(c->answers[a].id.name)), c->id.at);
+                 str_printf(d->keep, "%.*s is %.*s", STR_ARG(c->id.name),
+                            STR_ARG(c->answers[a].id.name)),
+                 c->id.at);
 }
 
 static void add_rule(draft *d, uint32_t rule)
@@ -107,7 +119,8 @@ static const logic_group *conclusion_groups(arena *keep, const program *p)
 {
     logic_group *groups = ARENA_ARRAY(keep, logic_group, p->book->conclusion_count);
     for (uint32_t c = 0; c < p->book->conclusion_count; c++)
-        groups[c] = (logic_group){p->book->conclusions[c].id.name, p->conclusion_atom[c], p->book->conclusions[c].answer_count};
+        groups[c] = (logic_group){p->book->conclusions[c].id.name, p->conclusion_atom[c],
+                                  p->book->conclusions[c].answer_count};
     return groups;
 }
 
@@ -124,7 +137,8 @@ const logic_input *program_logic(arena *keep, const program *p)
     const book *b = p->book;
     uint32_t atoms, bodies;
     count_atoms(b, &atoms, &bodies);
-    draft d = {keep, p, ARENA_ARRAY(keep, logic_atom, atoms), ARENA_ARRAY(keep, logic_body, bodies), 0, 0};
+    draft d = {keep, p, ARENA_ARRAY(keep, logic_atom, atoms), ARENA_ARRAY(keep, logic_body, bodies),
+               0,    0};
     for (uint32_t s = 0; s < b->symptom_count; s++)
         add_conditioned(&d, p->symptom_atom[s], "symptom", &b->symptoms[s].id, b->symptoms[s].when);
     for (uint32_t c = 0; c < b->conclusion_count; c++) add_conclusion(&d, c);
@@ -132,7 +146,13 @@ const logic_input *program_logic(arena *keep, const program *p)
     add_applicability(&d);
     assert(d.atom_count <= atoms && d.body_count <= bodies);
     logic_input *in = ARENA_NEW(keep, logic_input);
-    *in = (logic_input){logic_findings(keep, p), b->question_count, d.atoms, d.atom_count, d.bodies, d.body_count,
-                        conclusion_groups(keep, p), b->conclusion_count};
+    *in = (logic_input){logic_findings(keep, p),
+                        b->question_count,
+                        d.atoms,
+                        d.atom_count,
+                        d.bodies,
+                        d.body_count,
+                        conclusion_groups(keep, p),
+                        b->conclusion_count};
     return in;
 }

@@ -12,21 +12,23 @@ static void each_part(const cond *c, void (*visit)(void *, const cond *), void *
 
 void program_each_condition(const book *b, void (*visit)(void *, const cond *), void *context)
 {
-    for (uint32_t i = 0; i < b->question_count; i++) each_part(b->questions[i].only_when, visit, context);
+    for (uint32_t i = 0; i < b->question_count; i++)
+        each_part(b->questions[i].only_when, visit, context);
     for (uint32_t i = 0; i < b->symptom_count; i++) each_part(b->symptoms[i].when, visit, context);
     for (uint32_t i = 0; i < b->fix_count; i++) each_part(b->fixes[i].only_when, visit, context);
     for (uint32_t i = 0; i < b->cause_count; i++) each_part(b->causes[i].only_when, visit, context);
     for (uint32_t i = 0; i < b->rule_count; i++) each_part(b->rules[i].when, visit, context);
 }
 
-/* What is being followed, up to where the walk began: a symptom or conclusion that rests on itself, and on nothing
- * else, never holds. */
+/* What is being followed, up to where the walk began: a symptom or conclusion that rests on itself,
+ * and on nothing else, never holds. */
 typedef struct ancestor {
     const cond *followed;
     const struct ancestor *above;
 } ancestor;
 
-/* One walk serves both readings of a condition: with atoms, or expanded to the findings beneath them. */
+/* One walk serves both readings of a condition: with atoms, or expanded to the findings beneath
+ * them. */
 typedef struct reading {
     arena *keep;
     const program *p;
@@ -37,7 +39,8 @@ typedef struct reading {
 
 static bool same_proposition(const cond *a, const cond *b)
 {
-    return a->kind == b->kind && a->subject == b->subject && (a->kind == COND_SYMPTOM || a->answers == b->answers);
+    return a->kind == b->kind && a->subject == b->subject &&
+           (a->kind == COND_SYMPTOM || a->answers == b->answers);
 }
 
 static bool is_followed(const reading *r, const cond *c)
@@ -64,7 +67,8 @@ static const expr *conclusion_beneath(const reading *r, const cond *c)
     for (uint32_t i = 0; i < b->rule_count; i++) {
         bool sets = false;
         for (uint32_t k = 0; k < b->rules[i].set_count; k++)
-            sets |= b->rules[i].sets[k].conclusion == c->subject && ((c->answers >> b->rules[i].sets[k].answer) & 1) != 0;
+            sets |= b->rules[i].sets[k].conclusion == c->subject &&
+                    ((c->answers >> b->rules[i].sets[k].answer) & 1) != 0;
         if (sets) parts[count++] = read_condition(r, b->rules[i].when);
     }
     return any_of(r, parts, count, c->at);
@@ -111,16 +115,27 @@ static const expr *read_condition(const reading *r, const cond *c)
     assert(c->kind != COND_NOT || c->count == 1);
     if (r->expand && (c->kind == COND_SYMPTOM || c->kind == COND_CONCLUSION)) return followed(r, c);
     switch (c->kind) {
-    case COND_ANSWER: return expr_is(r->keep, c->subject, c->answers, c->at);
-    case COND_RANGE: return expr_is(r->keep, c->subject, program_range_mask(r->p, c), c->at);
-    case COND_KNOWN: return expr_known(r->keep, c->subject, c->at);
-    case COND_SYMPTOM: return read_symptom(r, c);
-    case COND_CONCLUSION: return conclusion_atoms(r, c);
-    case COND_ALL: return expr_many(r->keep, EXPR_ALL, read_parts(r, c), c->count, c->at);
-    case COND_ANY: return expr_many(r->keep, EXPR_ANY, read_parts(r, c), c->count, c->at);
-    case COND_NONE: return expr_not(r->keep, expr_many(r->keep, EXPR_ANY, read_parts(r, c), c->count, c->at), c->at);
-    case COND_NOT: return expr_not(r->keep, read_condition(r, c->parts[0]), c->at);
-    case COND_AT_LEAST: return expr_at_least(r->keep, c->number, read_parts(r, c), c->count, c->at);
+    case COND_ANSWER:
+        return expr_is(r->keep, c->subject, c->answers, c->at);
+    case COND_RANGE:
+        return expr_is(r->keep, c->subject, program_range_mask(r->p, c), c->at);
+    case COND_KNOWN:
+        return expr_known(r->keep, c->subject, c->at);
+    case COND_SYMPTOM:
+        return read_symptom(r, c);
+    case COND_CONCLUSION:
+        return conclusion_atoms(r, c);
+    case COND_ALL:
+        return expr_many(r->keep, EXPR_ALL, read_parts(r, c), c->count, c->at);
+    case COND_ANY:
+        return expr_many(r->keep, EXPR_ANY, read_parts(r, c), c->count, c->at);
+    case COND_NONE:
+        return expr_not(r->keep, expr_many(r->keep, EXPR_ANY, read_parts(r, c), c->count, c->at),
+                        c->at);
+    case COND_NOT:
+        return expr_not(r->keep, read_condition(r, c->parts[0]), c->at);
+    case COND_AT_LEAST:
+        return expr_at_least(r->keep, c->number, read_parts(r, c), c->count, c->at);
     }
     assert(!"every kind of condition is handled");
     return NULL;

@@ -3,7 +3,8 @@
 
 #include "compile/program_parts.h"
 
-/* Where a reading's usual range reaches over several states, the one with the most of the range is the usual one. */
+/* Where a reading's usual range reaches over several states, the one with the most of the range is
+ * the usual one. */
 static uint32_t usual_state(const program *p, uint32_t question)
 {
     const struct question *q = &p->book->questions[question];
@@ -53,8 +54,12 @@ static const net_finding *net_findings(arena *keep, const program *p)
     net_finding *all = ARENA_ARRAY(keep, net_finding, p->book->question_count);
     for (uint32_t i = 0; i < p->book->question_count; i++) {
         const struct question *q = &p->book->questions[i];
-        all[i] = (net_finding){.name = q->id.name, .states = program_states(p, i), .usual = usual_state(p, i),
-                               .right = q->read_right, .toward = q->wrongly_confirmed, .fact = q->about != ABOUT_FAULT};
+        all[i] = (net_finding){.name = q->id.name,
+                               .states = program_states(p, i),
+                               .usual = usual_state(p, i),
+                               .right = q->read_right,
+                               .toward = q->wrongly_confirmed,
+                               .fact = q->about != ABOUT_FAULT};
         add_sources(keep, p->book, q, &all[i]);
     }
     mark_settling(all, p->book);
@@ -73,9 +78,10 @@ static const net_rate *seen_rates(arena *keep, const struct symptom *s)
 
 static void tell_too_long(const struct symptom *s, faults *list)
 {
-    fault *f = fault_add(list, FAULT_SYMPTOM_TOO_LONG, s->when->at,
-                         "The symptom '%.*s' rests on rules that rest on rules, more than %d conditions in all.",
-                         STR_ARG(s->id.name), EXPANDED_PARTS_MAX);
+    fault *f = fault_add(
+        list, FAULT_SYMPTOM_TOO_LONG, s->when->at,
+        "The symptom '%.*s' rests on rules that rest on rules, more than %d conditions in all.",
+        STR_ARG(s->id.name), EXPANDED_PARTS_MAX);
     fault_help(list, f, "Let the symptom rest on the questions themselves.");
 }
 
@@ -86,9 +92,13 @@ static const net_symptom *net_symptoms(arena *keep, const program *p, faults *li
     bool fit = true;
     for (uint32_t i = 0; i < p->book->symptom_count; i++) {
         const struct symptom *s = &p->book->symptoms[i];
-        all[i] = (net_symptom){.name = s->id.name, .at = s->id.at, .when = program_expanded(keep, p, s->when),
-                               .confirms = s->from_confirms, .otherwise = s->otherwise,
-                               .listed = seen_rates(keep, s), .listed_count = s->shown_by_count};
+        all[i] = (net_symptom){.name = s->id.name,
+                               .at = s->id.at,
+                               .when = program_expanded(keep, p, s->when),
+                               .confirms = s->from_confirms,
+                               .otherwise = s->otherwise,
+                               .listed = seen_rates(keep, s),
+                               .listed_count = s->shown_by_count};
         if (all[i].when == NULL) tell_too_long(s, list);
         fit &= all[i].when != NULL;
     }
@@ -121,10 +131,16 @@ static void add_causes(arena *keep, const book *b, net_input *in)
 net_input *program_evidence(arena *keep, const program *p, faults *list)
 {
     net_input *in = ARENA_NEW(keep, net_input);
-    *in = (net_input){.at = p->book->manifest_at, .findings = net_findings(keep, p), .finding_count = p->book->question_count,
-                      .sources = net_sources(keep, p->book), .source_count = p->book->instrument_count,
-                      .symptoms = net_symptoms(keep, p, list), .symptom_count = p->book->symptom_count,
-                      .answers_count = p->book->answers_count, .not_listed = p->book->not_listed, .two_faults = p->book->two_faults};
+    *in = (net_input){.at = p->book->manifest_at,
+                      .findings = net_findings(keep, p),
+                      .finding_count = p->book->question_count,
+                      .sources = net_sources(keep, p->book),
+                      .source_count = p->book->instrument_count,
+                      .symptoms = net_symptoms(keep, p, list),
+                      .symptom_count = p->book->symptom_count,
+                      .answers_count = p->book->answers_count,
+                      .not_listed = p->book->not_listed,
+                      .two_faults = p->book->two_faults};
     add_causes(keep, p->book, in);
     return in->symptoms == NULL ? NULL : in;
 }
@@ -156,7 +172,8 @@ static void mark_named(void *context, uint32_t finding)
 void program_mark_use(arena *keep, program *p, const net_input *in)
 {
     bool *evidence = ARENA_ARRAY(keep, bool, p->book->question_count);
-    for (uint32_t s = 0; s < in->symptom_count; s++) expr_each_finding(in->symptoms[s].when, mark_named, evidence);
+    for (uint32_t s = 0; s < in->symptom_count; s++)
+        expr_each_finding(in->symptoms[s].when, mark_named, evidence);
     for (uint32_t q = 0; q < p->book->question_count; q++) evidence[q] &= !in->findings[q].fact;
     p->is_evidence = evidence;
     add_cures(keep, p);

@@ -1,5 +1,6 @@
-/* Conditions as the engine runs them: over states of findings and over atoms (named propositions that are
- * derived: a symptom shown, a value of a conclusion, a rule in force, a question that applies). */
+/* Conditions as the engine runs them: over states of findings and over atoms (named propositions
+ * that are derived: a symptom shown, a value of a conclusion, a rule in force, a question that
+ * applies). */
 #ifndef TT_COMPILE_EXPR_H
 #define TT_COMPILE_EXPR_H
 
@@ -40,14 +41,18 @@ struct expr {
 const expr *expr_is(arena *keep, uint32_t finding, state_mask mask, span at);
 const expr *expr_known(arena *keep, uint32_t finding, span at);
 const expr *expr_atom(arena *keep, uint32_t atom, span at);
-const expr *expr_many(arena *keep, expr_kind all_or_any, const expr *const *parts, uint32_t count, span at);
-const expr *expr_at_least(arena *keep, uint32_t number, const expr *const *parts, uint32_t count, span at);
+const expr *expr_many(arena *keep, expr_kind all_or_any, const expr *const *parts, uint32_t count,
+                      span at);
+const expr *expr_at_least(arena *keep, uint32_t number, const expr *const *parts, uint32_t count,
+                          span at);
 const expr *expr_not(arena *keep, const expr *part, span at);
 
-/* Does it hold when every finding's state is certain? Only IS, ALL, ANY, NOT, AT_LEAST may occur. */
+/* Does it hold when every finding's state is certain? Only IS, ALL, ANY, NOT, AT_LEAST may occur.
+ */
 bool expr_holds(const expr *e, const uint32_t *state_of_finding);
 
 /* Calls visit for every finding named (IS, KNOWN), in order, repeats included. */
-void expr_each_finding(const expr *e, void (*visit)(void *context, uint32_t finding), void *context);
+void expr_each_finding(const expr *e, void (*visit)(void *context, uint32_t finding),
+                       void *context);
 
 #endif

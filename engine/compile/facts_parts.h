@@ -11,8 +11,8 @@ typedef struct facts_draft {
     const net_input *in;
     facts *f;
     const expr **rule_when; /* [rule] over findings; null: it is none of ours */
-    bool *can_be,
-        *is_read; /* [finding] a fact that could be a variable; one that some factor reads */
+    /* [finding] a fact that could be a variable; one that some factor reads */
+    bool *can_be, *is_read;
     uint32_t *stamp, stamps;         /* [finding] when it was last read */
     uint32_t *reads, read_count;     /* what was read last */
     uint32_t *root;                  /* [variable] union-find within one cause */

@@ -1,7 +1,9 @@
-/* The rules as a network of atoms, ready for forward chaining. An atom is a proposition with any number of bodies; it holds when any
- * body holds. Symptom shown: one body. Rule in force: one body, its `when`. Value of a conclusion: one body per rule that sets it.
- * Compiled: gates in topological order of strongly connected components; a loop through "not", "not known" or a count that can fall is refused
- * (stratification: Apt, Blair, Walker 1988, "Towards a theory of declarative knowledge"). */
+/* The rules as a network of atoms, ready for forward chaining. An atom is a proposition with any
+ * number of bodies; it holds when any body holds. Symptom shown: one body. Rule in force: one body,
+ * its `when`. Value of a conclusion: one body per rule that sets it. Compiled: gates in topological
+ * order of strongly connected components; a loop through "not", "not known" or a count that can
+ * fall is refused (stratification: Apt, Blair, Walker 1988, "Towards a theory of declarative
+ * knowledge"). */
 #ifndef TT_COMPILE_LOGIC_H
 #define TT_COMPILE_LOGIC_H
 
@@ -50,9 +52,11 @@ typedef struct logic_input {
 
 typedef struct logic logic;
 
-/* Faults (errors; result null): a loop through negation, told with the whole path; two rules that set different values and can both hold, told with
- * answers that make both hold and the chain from them. Search for those answers is bounded; when the bound is reached, a warning.
- * The arrays that `in` points to are kept, not copied; the answers looked through are single states and, where a condition asks `known`, none. */
+/* Faults (errors; result null): a loop through negation, told with the whole path; two rules that
+ * set different values and can both hold, told with answers that make both hold and the chain from
+ * them. Search for those answers is bounded; when the bound is reached, a warning. The arrays that
+ * `in` points to are kept, not copied; the answers looked through are single states and, where a
+ * condition asks `known`, none. */
 const logic *logic_build(arena *keep, arena *scratch, const logic_input *in, faults *list);
 
 const logic_input *logic_source(const logic *l);

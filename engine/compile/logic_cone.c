@@ -1,4 +1,5 @@
-/* The findings and gates below two conditions: what can stand there once some findings are chosen. */
+/* The findings and gates below two conditions: what can stand there once some findings are chosen.
+ */
 #include "compile/logic_cone.h"
 
 #include <assert.h>

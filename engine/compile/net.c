@@ -178,7 +178,7 @@ static uint32_t component_of_symptom(const net *n, uint32_t symptom)
 static void rebuild(arena *keep, arena *scratch, const net *n, uint32_t index, component *out)
 {
     const component *old = &n->components[index];
-    const net_group group = {old->findings,     old->symptoms, old->finding_count,
+    const net_group group = {old->findings,      old->symptoms, old->finding_count,
                              old->symptom_count, old->facts,    old->fact_count};
     arena_mark mark = arena_here(scratch);
     uint32_t *state = ARENA_ARRAY(scratch, uint32_t, n->in.finding_count);
@@ -219,15 +219,20 @@ const net *net_with(arena *keep, arena *scratch, const net *n, const net_change 
     out->in.symptoms = symptoms;
     bool weights = false;
     for (uint32_t i = 0; i < count; i++) {
-        if (changes[i].kind == NET_WEIGHT) weights = true;
-        else symptoms[changes[i].at] = *symptom_with(keep, &symptoms[changes[i].at], &changes[i]);
+        if (changes[i].kind == NET_WEIGHT)
+            weights = true;
+        else
+            symptoms[changes[i].at] = *symptom_with(keep, &symptoms[changes[i].at], &changes[i]);
     }
     if (weights) change_weights(keep, out, changes, count);
     for (uint32_t i = 0; i < n->component_count && weights; i++)
-        if (components[i].slice_count == 0) components[i].other = component_other(keep, out, &components[i]);
-        else rebuild(keep, scratch, out, i, &components[i]);
+        if (components[i].slice_count == 0)
+            components[i].other = component_other(keep, out, &components[i]);
+        else
+            rebuild(keep, scratch, out, i, &components[i]);
     for (uint32_t i = 0; i < count; i++) {
-        uint32_t g = changes[i].kind == NET_WEIGHT ? NO_COMPONENT : component_of_symptom(n, changes[i].at);
+        uint32_t g =
+            changes[i].kind == NET_WEIGHT ? NO_COMPONENT : component_of_symptom(n, changes[i].at);
         if (g != NO_COMPONENT) rebuild(keep, scratch, out, g, &components[g]);
     }
     return out;

@@ -18,7 +18,7 @@ typedef struct builder {
     bool *inside;
     double *target;
     uint32_t *only;
-    bool closed; /* one finding, and all its symptoms exclude one another */
+    bool closed;       /* one finding, and all its symptoms exclude one another */
     bool *beside_fact; /* [symptom] it names a fact */
 } builder;
 
@@ -148,7 +148,8 @@ static bool has_fact(const net_group *from, uint32_t finding)
     return place_of_id(from->facts, from->fact_count, finding) < from->fact_count;
 }
 
-/* Whoever reads a fact that the tables depend on has a row of its own, since its facts come with odds of their own. */
+/* Whoever reads a fact that the tables depend on has a row of its own, since its facts come with
+ * odds of their own. */
 static void gather_listed(builder *b)
 {
     component *g = b->d->made;

@@ -64,7 +64,7 @@ static uint32_t *number_groups(arena *scratch, const net_input *in, forest *f, n
 
 typedef struct naming {
     const net_input *in;
-    bool *named;      /* [finding] a fact of the group at hand */
+    bool *named; /* [finding] a fact of the group at hand */
     uint32_t *facts, count;
 } naming;
 

@@ -28,7 +28,8 @@ typedef struct net_group {
     uint32_t fact_count;
 } net_group;
 /* net_slices.c */
-uint32_t net_group_slices(const net_input *in, const net_group *from); /* NET_CELLS_MAX + 1 if more */
+/* NET_CELLS_MAX + 1 if more */
+uint32_t net_group_slices(const net_input *in, const net_group *from);
 /* A component whose symptoms name facts; lints go to `list`. */
 void component_build_sliced(arena *keep, arena *scratch, const net *n, const net_group *from,
                             uint32_t *state, component *out, faults *list);
@@ -37,8 +38,8 @@ const net_group *net_groups(arena *scratch, const net_input *in, uint32_t *count
 /* net_component.c. Scratch is the caller's to give back. */
 draft *component_build(arena *keep, arena *scratch, const net *n, const net_group *from,
                        uint32_t *state, component *out);
-uint64_t net_group_cells(const net_input *in,
-                         const net_group *from); /* product of states, NET_CELLS_MAX + 1 if more */
+/* product of states, NET_CELLS_MAX + 1 if more */
+uint64_t net_group_cells(const net_input *in, const net_group *from);
 
 /* What it shows with something not listed. */
 const double *component_other(arena *keep, const net *n, const component *g);

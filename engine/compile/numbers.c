@@ -153,6 +153,7 @@ const program *program_with(arena *keep, arena *scratch, const program *p, const
     program *out = ARENA_NEW(keep, program);
     *out = *p;
     out->evidence = net_with(keep, scratch, p->evidence, changes, n->count);
-    if (n->kind == NUMBER_HOW_OFTEN) out->facts = facts_with(keep, scratch, p->facts, out->evidence->in.weights);
+    if (n->kind == NUMBER_HOW_OFTEN)
+        out->facts = facts_with(keep, scratch, p->facts, out->evidence->in.weights);
     return out;
 }

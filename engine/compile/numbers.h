@@ -30,8 +30,8 @@ const written_number *program_numbers(arena *keep, arena *scratch, const program
 
 /* A chance; of how often a cause occurs the weight as written, which is a kind's together. */
 double number_value(const program *p, const written_number *n);
-uint32_t number_cause(const program *p,
-                      const written_number *n); /* at its first place; NO_ID: otherwise */
+/* at its first place; NO_ID: otherwise */
+uint32_t number_cause(const program *p, const written_number *n);
 str number_text(const program *p, const written_number *n); /* "usually" */
 
 /* The program with another value there. All else is shared with `p`, which must outlive it. */

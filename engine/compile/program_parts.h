@@ -14,11 +14,12 @@ str program_state_words(arena *keep, const program *p, uint32_t question, uint32
 /* A symptom may rest on rules that rest on rules: this many parts of conditions in all. */
 enum { EXPANDED_PARTS_MAX = 4096 };
 
-/* conditions.c: conditions over questions and atoms; expanded, they follow symptoms and conclusions down to the findings
- * beneath (null: more parts than are allowed). */
+/* conditions.c: conditions over questions and atoms; expanded, they follow symptoms and conclusions
+ * down to the findings beneath (null: more parts than are allowed). */
 const expr *program_condition(arena *keep, const program *p, const cond *c);
 const expr *program_expanded(arena *keep, const program *p, const cond *c);
-void program_each_condition(const book *b, void (*visit)(void *context, const cond *c), void *context);
+void program_each_condition(const book *b, void (*visit)(void *context, const cond *c),
+                            void *context);
 
 /* atoms.c */
 void program_name_atoms(arena *keep, program *p);

@@ -47,7 +47,8 @@ static int by_near_place(const cut *a, const cut *b)
     return same_place(a, b) ? (int)a->above - (int)b->above : by_place(a, b);
 }
 
-/* Sorted. Numbers that are the same but for rounding all become the first of them; then each side of a number is kept once. */
+/* Sorted. Numbers that are the same but for rounding all become the first of them; then each side
+ * of a number is kept once. */
 static uint32_t without_repeats(cut *cuts, uint32_t count)
 {
     uint32_t kept = 0;
@@ -72,17 +73,21 @@ static state_table finished_table(arena *keep, cut *cuts, uint32_t count)
 static bool fits_mask(const state_table *t, const struct question *q, faults *list)
 {
     if (t->cut_count < EXPR_STATES_MAX) return true;
-    fault *f = fault_add(list, FAULT_READING_TOO_FINE, q->id.at,
-                         "The conditions judge '%.*s' by %u different numbers; at most %d can be told apart.",
-                         STR_ARG(q->id.name), t->cut_count, EXPR_STATES_MAX - 1);
-    fault_help(list, f, "Use the same few limits, for example 'below 20' and 'above 40', in all conditions on it.");
+    fault *f = fault_add(
+        list, FAULT_READING_TOO_FINE, q->id.at,
+        "The conditions judge '%.*s' by %u different numbers; at most %d can be told apart.",
+        STR_ARG(q->id.name), t->cut_count, EXPR_STATES_MAX - 1);
+    fault_help(
+        list, f,
+        "Use the same few limits, for example 'below 20' and 'above 40', in all conditions on it.");
     return false;
 }
 
 const state_table *program_cut_readings(arena *keep, arena *scratch, const book *b, faults *list)
 {
     gathering g = {scratch, ARENA_ARRAY(scratch, cut *, b->question_count),
-                   ARENA_ARRAY(scratch, uint32_t, b->question_count), ARENA_ARRAY(scratch, uint32_t, b->question_count)};
+                   ARENA_ARRAY(scratch, uint32_t, b->question_count),
+                   ARENA_ARRAY(scratch, uint32_t, b->question_count)};
     program_each_condition(b, add_bounds, &g);
     state_table *tables = ARENA_ARRAY(keep, state_table, b->question_count);
     bool fit = true;
@@ -93,8 +98,9 @@ const state_table *program_cut_readings(arena *keep, arena *scratch, const book 
     return fit ? tables : NULL;
 }
 
-/* Is there anything of state i inside the interval? The interval's own ends are cuts, so a state lies wholly in or out: a point
- * strictly inside it decides, and for the one-point state between "below x" and "above x" that point is x. */
+/* Is there anything of state i inside the interval? The interval's own ends are cuts, so a state
+ * lies wholly in or out: a point strictly inside it decides, and for the one-point state between
+ * "below x" and "above x" that point is x. */
 static bool state_inside(const state_table *t, uint32_t state, const cond *c)
 {
     bool from_start = state == 0 || c->low == -INFINITY;
@@ -132,18 +138,22 @@ static str trend_words(arena *keep, const program *p, uint32_t question, uint32_
     return b.length == 0 ? STR("") : text_done(&b);
 }
 
-/* "below 20 psi", "20 psi to 40 psi": how people say an interval; the edge's side is told only where it matters. */
+/* "below 20 psi", "20 psi to 40 psi": how people say an interval; the edge's side is told only
+ * where it matters. */
 str program_state_words(arena *keep, const program *p, uint32_t question, uint32_t state)
 {
     assert(state <= p->tables[question].cut_count);
     if (p->book->questions[question].trend) return trend_words(keep, p, question, state);
     const state_table *t = &p->tables[question];
     if (t->cut_count == 0) return STR("any reading");
-    const cut *low = state == 0 ? NULL : &t->cuts[state - 1], *high = state == t->cut_count ? NULL : &t->cuts[state];
+    const cut *low = state == 0 ? NULL : &t->cuts[state - 1],
+              *high = state == t->cut_count ? NULL : &t->cuts[state];
     str from = low == NULL ? STR("") : book_amount(keep, p->book, question, low->at, NULL);
     str to = high == NULL ? STR("") : book_amount(keep, p->book, question, high->at, NULL);
-    if (low == NULL) return str_printf(keep, "%s %.*s", high->above ? "at most" : "below", STR_ARG(to));
-    if (high == NULL) return str_printf(keep, "%s %.*s", low->above ? "above" : "at least", STR_ARG(from));
+    if (low == NULL)
+        return str_printf(keep, "%s %.*s", high->above ? "at most" : "below", STR_ARG(to));
+    if (high == NULL)
+        return str_printf(keep, "%s %.*s", low->above ? "above" : "at least", STR_ARG(from));
     if (low->at == high->at) return str_printf(keep, "just %.*s", STR_ARG(from));
     return str_printf(keep, "%.*s to %.*s", STR_ARG(from), STR_ARG(to));
 }

@@ -5,7 +5,8 @@
 
 void no_question(situation *s)
 {
-    s->view->next = (tt_next){.question = TT_NONE, .quantity = TT_NONE, .reason = "", .with = "", .clash = TT_NONE};
+    s->view->next = (tt_next){
+        .question = TT_NONE, .quantity = TT_NONE, .reason = "", .with = "", .clash = TT_NONE};
 }
 
 void ask_step(situation *s, uint32_t question, text_id reason)

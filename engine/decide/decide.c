@@ -77,8 +77,7 @@ static void decide_gate(situation *s)
 
 static situation situation_of(tt_case *c, const options *o)
 {
-    return (situation){
-        .c = c, .o = o, .view = &c->view, .question = NO_ID, .fix = NO_ID};
+    return (situation){.c = c, .o = o, .view = &c->view, .question = NO_ID, .fix = NO_ID};
 }
 
 void decide_next(tt_case *c, const options *o)

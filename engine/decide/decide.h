@@ -15,8 +15,8 @@ void decide_next(tt_case *c, const options *o);
  * which is what costs most. The view's step, policy and next are of no use then. */
 tt_status look_at_gate(tt_case *c, const tt_view **out);
 
-/* The question that the gate waits for, or what must be known before it; NO_ID: the gate is open, or
- * shut. Nothing is weighed for it. */
+/* The question that the gate waits for, or what must be known before it; NO_ID: the gate is open,
+ * or shut. Nothing is weighed for it. */
 tt_status gate_waits_for(tt_case *c, uint32_t *question);
 
 #endif

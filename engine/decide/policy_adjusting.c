@@ -20,9 +20,7 @@ void adjusting_step(situation *s)
     assert(!s->c->now.adjust.put_back_due); /* that comes before */
     uint32_t old = old_setting(s->c), looks = old != NO_ID ? old : adjust_looks(s->c);
     if (looks != NO_ID) {
-        ask_step(s, looks,
-                 old != NO_ID ? TEXT_BECAUSE_SET_LONG_AGO
-                              : TEXT_BECAUSE_STEP_CHANGED);
+        ask_step(s, looks, old != NO_ID ? TEXT_BECAUSE_SET_LONG_AGO : TEXT_BECAUSE_STEP_CHANGED);
         return;
     }
     no_question(s);

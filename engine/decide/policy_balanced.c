@@ -55,10 +55,10 @@ static const char *reason_words(tt_case *c, const choice *step, bool beneath)
     if (beneath) return case_says(c, TEXT_BECAUSE_COMPLAINT);
     if (step->again) return case_says(c, TEXT_BECAUSE_SECOND_LOOK);
     if (step->for_callee) return case_says(c, TEXT_BECAUSE_CALLEE);
-    if (step->settles)
-        return case_says(c, TEXT_BECAUSE_SETTLES);
+    if (step->settles) return case_says(c, TEXT_BECAUSE_SETTLES);
     if (step->saves_minutes >= 0.5)
-        return FILL(c->derived, c->in, TEXT_BECAUSE_SAVES, str_printf(c->derived, "%.0f", step->saves_minutes).p);
+        return FILL(c->derived, c->in, TEXT_BECAUSE_SAVES,
+                    str_printf(c->derived, "%.0f", step->saves_minutes).p);
     if (step->saves_minutes < 0) return case_says(c, TEXT_BECAUSE_NOTHING_LIKELY);
     return case_says(c, TEXT_BECAUSE_QUICK);
 }

@@ -7,7 +7,8 @@
 bool early_fact_is_open(situation *s)
 {
     const book *b = s->c->book->book;
-    if (is_a_walk(s)) return false; /* it asks the facts that decide what of it applies, and no more */
+    if (is_a_walk(s))
+        return false; /* it asks the facts that decide what of it applies, and no more */
     for (uint32_t q = 0; q < b->question_count; q++) {
         if (!b->questions[q].early || !case_could_ask(s->c, q)) continue;
         s->question = ask_or_what_it_needs(s, q);

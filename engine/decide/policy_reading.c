@@ -17,7 +17,8 @@ static bool speaks_for(const book *b, const bool *speaks, uint32_t question)
     bool any = speaks[question];
     for (uint32_t k = 0; k < b->reckon_count && !any; k++) {
         const ids *beneath = &b->questions[b->reckon_order[k]].beneath;
-        for (uint32_t i = 0; i < beneath->count && speaks[b->reckon_order[k]]; i++) any = any || beneath->items[i] == question;
+        for (uint32_t i = 0; i < beneath->count && speaks[b->reckon_order[k]]; i++)
+            any = any || beneath->items[i] == question;
     }
     return any;
 }
@@ -28,15 +29,16 @@ static uint32_t old_answer(tt_case *c, uint32_t fix)
     const bool *speaks = fix_findings(c, fix);
     uint32_t about = fix_is_about(c, fix);
     for (uint32_t q = 0; q < c->book->book->question_count; q++)
-        if (c->now.old[q] && (speaks_for(c->book->book, speaks, q) || q == about) && case_could_look(c, q)) return q;
+        if (c->now.old[q] && (speaks_for(c->book->book, speaks, q) || q == about) &&
+            case_could_look(c, q))
+            return q;
     return NO_ID;
 }
 
 static bool fix_starts_from_answer(situation *s, uint32_t fix)
 {
     return found(s, adjust_asks(s->c, fix), TEXT_BECAUSE_FIX_STARTS) ||
-           found(s, old_answer(s->c, fix),
-                 TEXT_BECAUSE_ANSWERED_LONG_AGO);
+           found(s, old_answer(s->c, fix), TEXT_BECAUSE_ANSWERED_LONG_AGO);
 }
 
 /* The first question that a fix waits for and that may be asked, or NO_ID. */
@@ -56,8 +58,7 @@ static bool fix_needs_answer(situation *s)
         const tt_fix *f = &s->view->fixes[i];
         double worth = s->o->in.rules.worth_trying[safety_risk(&b->fixes[f->fix].harm, true)];
         if (!case_may_do(s->c, f->fix) || !fix_waits(s->c, f->fix) || f->chance < worth) continue;
-        if (found(s, missing_for_fix(s->c, f->fix), TEXT_BECAUSE_FIX_DEPENDS))
-            return true;
+        if (found(s, missing_for_fix(s->c, f->fix), TEXT_BECAUSE_FIX_DEPENDS)) return true;
     }
     return false;
 }

@@ -25,13 +25,12 @@ POLICY_TABLE(DECLARE_POLICY)
 
 /* asking.c */
 void ask_step(situation *s, uint32_t question, text_id reason); /* the step is to ask it */
-void no_question(situation *s);                                     /* nothing is to be asked */
-uint32_t ask_or_what_it_needs(situation *s,
-                              uint32_t question); /* itself, or the fact that decides whether it
-                                                     applies; NO_ID: neither can be asked */
+void no_question(situation *s);                                 /* nothing is to be asked */
+/* itself, or the fact that decides whether it applies; NO_ID: neither can be asked */
+uint32_t ask_or_what_it_needs(situation *s, uint32_t question);
 
 /* calling.c */
-void call_step(situation *s);           /* the step is to call somebody */
+void call_step(situation *s);              /* the step is to call somebody */
 void call_for(situation *s, uint32_t fix); /* …who may do the work of this fix */
 const char *role_to_call(situation *s); /* who may do the most promising fix that this role may not;
                                            else the next role */

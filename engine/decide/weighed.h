@@ -8,9 +8,9 @@ typedef struct weighed {
     tt_case *c;
     uint32_t rank, rival;  /* places in the view's causes */
     uint32_t mine, theirs; /* hypotheses: 0 something not listed, 1 + cause */
-    double earlier; /* decibels: of what was cured at this site before; */
-    double as_written, prior,
-        fixes; /* …with that, without rules and focus; with them; of fixes that were tried */
+    double earlier;        /* decibels: of what was cured at this site before; */
+    /* …with that, without rules and focus; with them; of fixes that were tried */
+    double as_written, prior, fixes;
     const double *bars; /* [component] */
     double total;
     tt_why out;

@@ -307,8 +307,8 @@ static double with_value(const turning *t, const written_number *n, double value
     for (uint32_t i = 0; i < c->book->book->cause_count; i++)
         prior[i] = changed->evidence->in.weights[i] * factor[i];
     const net *n_then = facts_mix(c->derived, &untold, changed->evidence, prior);
-    double then = belief_bar_of_prior(n_then, factor, t->w.mine, t->w.theirs) +
-                  all_but_prior(t, n_then);
+    double then =
+        belief_bar_of_prior(n_then, factor, t->w.mine, t->w.theirs) + all_but_prior(t, n_then);
     arena_back_to(c->derived, mark);
     arena_back_to(c->scratch, rest);
     return then;

@@ -20,7 +20,9 @@ static uint32_t leader_after(const tt_case *c, const prediction *p, uint32_t y, 
     double total = 0, most = -1;
     for (uint32_t h = 0; h <= causes; h++) {
         bool listed = h > 0 && next < p->listed_count && p->listed[next] == h - 1;
-        double row = h == 0 ? p->other[y] : listed ? p->rows[(size_t)next * p->states + y] : p->base[y];
+        double row = h == 0   ? p->other[y]
+                     : listed ? p->rows[(size_t)next * p->states + y]
+                              : p->base[y];
         if (listed) next++;
         double weight = c->now.planning[h] * row;
         total += weight;
@@ -38,8 +40,11 @@ const char *state_words(tt_case *c, uint32_t question, uint32_t state)
     assert(question < c->book->book->question_count);
     const struct question *q = &c->book->book->questions[question];
     if (q->kind == QUESTION_CHOICE)
-        return reply_words(c, question, &(reply){.kind = REPLY_ANSWER, .question = question, .answer = state});
-    return c->book->prog->rules == NULL ? "" : logic_source(c->book->prog->rules)->findings[question].state_names[state].p;
+        return reply_words(c, question,
+                           &(reply){.kind = REPLY_ANSWER, .question = question, .answer = state});
+    return c->book->prog->rules == NULL
+               ? ""
+               : logic_source(c->book->prog->rules)->findings[question].state_names[state].p;
 }
 
 static void say(asking_why *w, const char *line)
@@ -64,10 +69,12 @@ static void say_what_answers_mean(asking_why *w)
     for (uint32_t y = 0; y < p.states; y++) {
         double chance;
         uint32_t best = leader_after(c, &p, y, &chance);
-        const char *cause = best == 0 ? case_says(c, TEXT_SOMETHING_ELSE_THEN) : case_text(c, &c->book->book->causes[best - 1].text);
+        const char *cause = best == 0 ? case_says(c, TEXT_SOMETHING_ELSE_THEN)
+                                      : case_text(c, &c->book->book->causes[best - 1].text);
         const char *state = state_words(c, w->subject, y);
         say(w, FILL(c->derived, c->in, reckoned ? TEXT_IF_COMES_TO : TEXT_IF_ANSWER, state, cause));
-        say_to_authors(w, FILL(c->derived, c->in, TEXT_IF_FIGURES, state, cause, str_printf(c->derived, "%.0f", 100 * chance).p));
+        say_to_authors(w, FILL(c->derived, c->in, TEXT_IF_FIGURES, state, cause,
+                               str_printf(c->derived, "%.0f", 100 * chance).p));
     }
 }
 
@@ -76,7 +83,8 @@ static void say_quantity(asking_why *w)
 {
     tt_case *c = w->c;
     uint32_t reading = w->subject, quantity = c->view.next.quantity;
-    say(w, FILL(c->derived, c->in, TEXT_READING_FOR, case_text(c, &c->book->book->questions[quantity].ask)));
+    say(w, FILL(c->derived, c->in, TEXT_READING_FOR,
+                case_text(c, &c->book->book->questions[quantity].ask)));
     w->subject = quantity;
     if (c->book->prog->is_evidence[quantity]) say_what_answers_mean(w);
     w->subject = reading;
@@ -94,7 +102,8 @@ static tt_status why_asked(void *context)
     if (q->about != ABOUT_FAULT) say(w, case_says(c, TEXT_IS_A_FACT));
     if (c->view.next.question == w->subject && c->view.next.quantity != TT_NONE) say_quantity(w);
     if (c->book->prog->is_evidence[w->subject]) say_what_answers_mean(w);
-    say_to_authors(w, FILL(c->derived, c->in, TEXT_WRITTEN_IN, place_words(c->derived, c->book, q->id.at)));
+    say_to_authors(
+        w, FILL(c->derived, c->in, TEXT_WRITTEN_IN, place_words(c->derived, c->book, q->id.at)));
     return TT_OK;
 }
 

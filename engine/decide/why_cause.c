@@ -183,8 +183,7 @@ tt_status weigh_two(weighed *w)
     w->theirs = hypothesis_at(c, w->rival);
     double *bars = ARENA_ARRAY(c->derived, double, n->component_count);
     const evidence seen = case_evidence(c);
-    belief_bars(c->now.single, c->scratch, &seen, w->mine, w->theirs,
-                &w->prior, bars);
+    belief_bars(c->now.single, c->scratch, &seen, w->mine, w->theirs, &w->prior, bars);
     w->bars = bars;
     w->earlier = of_earlier_cures(w);
     w->as_written = belief_bar_of_prior(n, NULL, w->mine, w->theirs) + w->earlier;

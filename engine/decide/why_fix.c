@@ -100,9 +100,8 @@ static void tell_setting(waiting *w)
     const reply *r = c->now.replies[a->reading];
     const str low = book_amount(c->derived, c->book->book, a->reading, a->low, NULL),
               high = book_amount(c->derived, c->book->book, a->reading, a->high, NULL);
-    w->out.text =
-        FILL(c->derived, c->in, TEXT_SETTING_IS, case_text(c, &q->ask),
-             r == NULL ? "" : reply_words(c, a->reading, r), low.p, high.p);
+    w->out.text = FILL(c->derived, c->in, TEXT_SETTING_IS, case_text(c, &q->ask),
+                       r == NULL ? "" : reply_words(c, a->reading, r), low.p, high.p);
 }
 
 /* Null: it is offered, and the order decides. */

@@ -272,24 +272,30 @@ static bool same_words(const worked_case *a, const worked_case *b)
 {
     bool same = a->hears_count == b->hears_count;
     for (uint32_t i = 0; i < a->hears_count && same; i++)
-        same = str_eq(a->hears[i].say, b->hears[i].say) && str_eq(a->hears[i].symptom, b->hears[i].symptom);
+        same = str_eq(a->hears[i].say, b->hears[i].say) &&
+               str_eq(a->hears[i].symptom, b->hears[i].symptom);
     return same;
 }
 
 static bool same_call(const worked_case *a, const worked_case *b)
 {
-    bool same = a->role == b->role && a->complaint == b->complaint && a->reply_count == b->reply_count && same_ids(&a->at, &b->at);
-    for (uint32_t i = 0; i < a->reply_count && same; i++) same = same_reply(&a->replies[i], &b->replies[i]);
+    bool same = a->role == b->role && a->complaint == b->complaint &&
+                a->reply_count == b->reply_count && same_ids(&a->at, &b->at);
+    for (uint32_t i = 0; i < a->reply_count && same; i++)
+        same = same_reply(&a->replies[i], &b->replies[i]);
     return same;
 }
 
 static bool expect_same(const worked_case *a, const worked_case *b)
 {
-    return a->leading_cause == b->leading_cause && a->first_fix == b->first_fix && a->caution_rule == b->caution_rule &&
-           a->stop_rule == b->stop_rule && a->next_question == b->next_question && a->among_count == b->among_count &&
+    return a->leading_cause == b->leading_cause && a->first_fix == b->first_fix &&
+           a->caution_rule == b->caution_rule && a->stop_rule == b->stop_rule &&
+           a->next_question == b->next_question && a->among_count == b->among_count &&
            same_ids(&a->among, &b->among) && same_ids(&a->never_asked, &b->never_asked) &&
-           same_ids(&a->never_offered, &b->never_offered) && THREE_WAY(a->chance_least, b->chance_least) == 0 &&
-           THREE_WAY(a->chance_most, b->chance_most) == 0 && a->danger == b->danger && same_words(a, b);
+           same_ids(&a->never_offered, &b->never_offered) &&
+           THREE_WAY(a->chance_least, b->chance_least) == 0 &&
+           THREE_WAY(a->chance_most, b->chance_most) == 0 && a->danger == b->danger &&
+           same_words(a, b);
 }
 
 static keyed *cases_by_call(const doubter *d)

@@ -1,5 +1,5 @@
-/* Every text of the book that people read, or have read to them. A list that all pieces of a kind share
- * is there once. */
+/* Every text of the book that people read, or have read to them. A list that all pieces of a kind
+ * share is there once. */
 #ifndef TT_DOUBT_PEOPLE_READ_H
 #define TT_DOUBT_PEOPLE_READ_H
 

@@ -31,8 +31,8 @@ typedef struct journal_entry {
     uint32_t because; /* the entry that skips it; or NO_ENTRY */
     uint32_t sitting; /* the entry with which the sitting began that it belongs to; NO_ENTRY: none
                          had begun */
-    const char *person,
-        *place; /* as its writer called himself then, and the machine; "" if he didn't */
+    /* as its writer called himself then, and the machine; "" if he didn't */
+    const char *person, *place;
     const struct seen_mark *seen; /* see parts.h */
     uint32_t seen_count;
     bool loaded, seen_ready;
@@ -55,7 +55,15 @@ typedef struct journal_note {
     const char *note, *to, *until; /* "" if not said */
 } journal_note;
 
-typedef enum case_end { END_NONE, END_GONE, END_CALLED, END_STOPPED, END_MADE_SAFE, END_DONE, END_ELSEWHERE } case_end; /* DONE: a round or a record; ELSEWHERE: it goes on in another case */
+typedef enum case_end {
+    END_NONE,
+    END_GONE,
+    END_CALLED,
+    END_STOPPED,
+    END_MADE_SAFE,
+    END_DONE,
+    END_ELSEWHERE
+} case_end; /* DONE: a round or a record; ELSEWHERE: it goes on in another case */
 
 typedef struct journal {
     arena *keep;
@@ -86,8 +94,8 @@ journal *journal_read(arena *keep, const tt_record *records, uint32_t count,
 const tt_value *entry_data(const journal *j, uint32_t entry); /* a map; empty if it was damaged */
 const char *entry_text(const journal *j, uint32_t entry, const char *key); /* "" if there is none */
 bool entry_does(const journal *j, uint32_t entry, unsigned what);          /* all of these */
-bool entry_counts(const journal *j,
-                  uint32_t entry); /* a step that is not skipped: play these in order */
+/* a step that is not skipped: play these in order */
+bool entry_counts(const journal *j, uint32_t entry);
 /* Whether the writer of `later` knew of `earlier` when it was written. */
 bool journal_saw(const journal *j, uint32_t later, uint32_t earlier);
 /* {"writer", "seq"}: how records name each other. NO_ENTRY: it names none. */
@@ -101,8 +109,8 @@ typedef struct entries {
 } entries;
 
 /* What `back` takes when this writer says it: the last step that counts, and those that came of the
- * same reply, the last one first. It stops where the writer's sitting began. Count 0: nothing, or the
- * last step is somebody else's. */
+ * same reply, the last one first. It stops where the writer's sitting began. Count 0: nothing, or
+ * the last step is somebody else's. */
 entries journal_back_takes(arena *keep, const journal *j, const char *writer);
 
 /* ---- the next record of a writer ---- */
@@ -112,8 +120,8 @@ tt_record journal_next(arena *keep, const journal *j, const char *writer, const 
 
 /* ---- which book and site ---- */
 const char *journal_last_revision(const journal *j); /* of the book last worked with; "" */
-const tt_value *
-journal_last_site(const journal *j); /* {"path", "revision", "text"}; null: the book's own */
+/* {"path", "revision", "text"}; null: the book's own */
+const tt_value *journal_last_site(const journal *j);
 
 /* ---- danger ---- */
 /* Somebody has told of danger, and nobody who knew of it has said since that it is over: as far as
@@ -130,8 +138,8 @@ uint32_t journal_fix_begun(const journal *j);
 
 /* ---- several who did not know of each other ---- */
 typedef struct dispute {
-    const uint32_t
-        *items; /* entries about one subject that stand: nobody who knew of one has said anew */
+    /* entries about one subject that stand: nobody who knew of one has said anew */
+    const uint32_t *items;
     const uint32_t *answer; /* [count] which of the different answers it gives, from 0 */
     uint32_t count, answers;
 } dispute;

@@ -159,7 +159,8 @@ tt_status tt_past_add(tt_past *p, const char *number, const tt_record *records, 
     guard way_out;
     assert(p != NULL && number != NULL);
     if (count >= NO_ENTRY) return TT_NO_MEMORY;
-    const volatile uint32_t readings = p->count; /* of a case that isn't added nothing is left for the next one */
+    const volatile uint32_t readings =
+        p->count; /* of a case that isn't added nothing is left for the next one */
     arena_guard(p->keep, &way_out);
     if (setjmp(way_out.place)) {
         arena_guard(p->keep, NULL);

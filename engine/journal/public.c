@@ -14,8 +14,9 @@ struct tt_journal {
 
 const char *tt_case_state_name(tt_case_state state)
 {
-    static const char *const names[TT_CASE_STATES] = {
-        "open", "on-hold", "waiting", "closed", "called", "stopped", "made-safe", "elsewhere", "unreadable"};
+    static const char *const names[TT_CASE_STATES] = {"open",      "on-hold",   "waiting",
+                                                      "closed",    "called",    "stopped",
+                                                      "made-safe", "elsewhere", "unreadable"};
     assert(state < TT_CASE_STATES);
     return names[state];
 }

@@ -28,7 +28,9 @@ record_kind record_kind_of(const char *word)
 {
     unsigned kind = 0;
     assert(word != NULL);
-    while (kind < RECORD_KINDS && (rows[kind].word[0] != word[0] || strcmp(rows[kind].word, word) != 0)) kind++;
+    while (kind < RECORD_KINDS &&
+           (rows[kind].word[0] != word[0] || strcmp(rows[kind].word, word) != 0))
+        kind++;
     return (record_kind)kind;
 }
 

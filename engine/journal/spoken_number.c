@@ -18,7 +18,8 @@ bool tt_is_case_id(const char *text)
     if (strlen(text) != TT_CASE_ID_SIZE - 1) return false;
     for (unsigned i = 0; i < TT_CASE_ID_SIZE - 1; i++) {
         bool hyphen = i == 8 || i == 13 || i == 18 || i == 23;
-        const bool digit = text[i] >= '0' && text[i] <= '9', letter = text[i] >= 'a' && text[i] <= 'f';
+        const bool digit = text[i] >= '0' && text[i] <= '9',
+                   letter = text[i] >= 'a' && text[i] <= 'f';
         if (hyphen ? text[i] != '-' : !digit && !letter) return false;
     }
     return true;

@@ -62,13 +62,16 @@ static bool tells_danger(const journal *j, uint32_t entry)
            j->entries[entry].skipped == TT_SKIP_DAMAGED;
 }
 
-/* An answer of somebody who knew of the danger, to the same question, that tells of none. The book is not known here: danger that
- * names no question is answered by an answer to any, and what was recorded under a question stays until that one is answered. */
+/* An answer of somebody who knew of the danger, to the same question, that tells of none. The book
+ * is not known here: danger that names no question is answered by an answer to any, and what was
+ * recorded under a question stays until that one is answered. */
 static bool tells_safe_of(const journal *j, uint32_t entry, uint32_t danger)
 {
     const char *about = entry_text(j, danger, "question");
-    return j->entries[entry].kind == RECORD_ANSWER && entry_counts(j, entry) && !tells_danger(j, entry) &&
-           (*about == '\0' || strcmp(about, entry_text(j, entry, "question")) == 0) && journal_saw(j, entry, danger);
+    return j->entries[entry].kind == RECORD_ANSWER && entry_counts(j, entry) &&
+           !tells_danger(j, entry) &&
+           (*about == '\0' || strcmp(about, entry_text(j, entry, "question")) == 0) &&
+           journal_saw(j, entry, danger);
 }
 
 static bool is_over(const journal *j, uint32_t danger)

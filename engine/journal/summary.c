@@ -113,13 +113,11 @@ static void say_stand(const journal *j, tt_case_summary *s, uint32_t last)
 
 static tt_case_state state_of(const journal *j)
 {
-    static const tt_case_state ends[] = {[END_NONE] = TT_CASE_OPEN,
-                                         [END_GONE] = TT_CASE_CLOSED,
-                                         [END_CALLED] = TT_CASE_CALLED,
-                                         [END_STOPPED] = TT_CASE_STOPPED,
-                                         [END_MADE_SAFE] = TT_CASE_MADE_SAFE,
-                                         [END_DONE] = TT_CASE_CLOSED,
-                                         [END_ELSEWHERE] = TT_CASE_ELSEWHERE};
+    static const tt_case_state ends[] = {
+        [END_NONE] = TT_CASE_OPEN,           [END_GONE] = TT_CASE_CLOSED,
+        [END_CALLED] = TT_CASE_CALLED,       [END_STOPPED] = TT_CASE_STOPPED,
+        [END_MADE_SAFE] = TT_CASE_MADE_SAFE, [END_DONE] = TT_CASE_CLOSED,
+        [END_ELSEWHERE] = TT_CASE_ELSEWHERE};
     if (j->count == 0) return TT_CASE_UNREADABLE;
     bool came = false; /* somebody took it up since the note */
     for (uint32_t w = 0; w < j->writer_count && j->note.entry != NO_ENTRY; w++)

@@ -96,7 +96,8 @@ static number *number_for(tt_learning *l, const struct symptom *s, const compone
                           uint32_t cause)
 {
     const rate *r = rate_of(s, cause);
-    if (r != NULL) return r->said.file != NO_FILE ? learning_number_at(l, TT_SHOWN_BY, r->said) : NULL;
+    if (r != NULL)
+        return r->said.file != NO_FILE ? learning_number_at(l, TT_SHOWN_BY, r->said) : NULL;
     return is_listed(g, cause) ? NULL : learning_number_at(l, TT_OTHERWISE, s->id.at);
 }
 
@@ -111,12 +112,13 @@ static learn_row *row_for(tt_learning *l, const book *b, const component *g, uin
     return NULL;
 }
 
-static void count_answer(tt_learning *l, const tt_case *c, uint32_t component_index,
-                         uint32_t cause, learn_end end)
+static void count_answer(tt_learning *l, const tt_case *c, uint32_t component_index, uint32_t cause,
+                         learn_end end)
 {
     const net *n = c->book->prog->evidence;
     const component *g = &n->components[component_index];
-    if (g->finding_count != 1 || g->slice_count > 0 || c->now.weights[g->findings[0]] == NULL) return;
+    if (g->finding_count != 1 || g->slice_count > 0 || c->now.weights[g->findings[0]] == NULL)
+        return;
     learn_row *r = row_for(l, c->book->book, g, cause);
     if (r != NULL) learn_row_add(l->keep, r, n, g, c->now.weights[g->findings[0]], end);
 }
@@ -148,14 +150,16 @@ static double *factors_in(tt_learning *l, const tt_case *c)
     return factor;
 }
 
-/* Of tries that would have cured it, done rightly: it was gone, or it was not. Of two under one lockout
- * it is not known which was done how. */
+/* Of tries that would have cured it, done rightly: it was gone, or it was not. Of two under one
+ * lockout it is not known which was done how. */
 static void count_tries(tt_learning *l, const tt_case *c, uint32_t cause, learn_end end)
 {
     const book *b = c->book->book;
     for (uint32_t f = 0; f < b->fix_count; f++) {
         const tt_outcome outcome = c->now.outcomes[f];
-        if (!c->now.tried[f] || c->now.with[f] != NO_ID || outcome == TT_COULD_NOT || outcome == TT_BETTER) continue;
+        if (!c->now.tried[f] || c->now.with[f] != NO_ID || outcome == TT_COULD_NOT ||
+            outcome == TT_BETTER)
+            continue;
         for (uint32_t i = 0; i < b->fixes[f].cures_count; i++) {
             const rate *cures = &b->fixes[f].cures[i];
             if (cures->cause != cause || cures->chance <= 0) continue;
@@ -163,7 +167,8 @@ static void count_tries(tt_learning *l, const tt_case *c, uint32_t cause, learn_
             const number *n = learning_number_at(l, TT_DONE_WRONGLY, b->fixes[f].done_wrongly_said);
             if (n == NULL) n = l->done_wrongly;
             learn_row_saw(l->keep, n->row,
-                          (const double[]){gone ? 0 : 1, gone ? cures->chance : 1 - cures->chance}, end);
+                          (const double[]){gone ? 0 : 1, gone ? cures->chance : 1 - cures->chance},
+                          end);
         }
     }
 }
@@ -296,7 +301,8 @@ static void settle_returns(tt_learning *l)
 {
     double *share = ARENA_ARRAY(l->scratch, double, l->cause_entries);
     for (uint32_t i = 0; i < l->cause_entries; i++) share[i] = l->numbers[i].weight / l->weights;
-    learn_returns_fit(l->scratch, l->returning, l->returning_count, l->sites, share, l->cause_entries);
+    learn_returns_fit(l->scratch, l->returning, l->returning_count, l->sites, share,
+                      l->cause_entries);
     for (uint32_t i = l->cause_entries; i < l->number_count; i++) {
         number *n = &l->numbers[i];
         if (n->kind != TT_COMES_BACK) continue;

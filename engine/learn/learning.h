@@ -13,14 +13,14 @@ typedef struct number {
     tt_learned_kind kind;
     span key;  /* where it stands, or its entry if it was left out: tells it from all others */
     span said; /* nowhere: left out */
-    const node *body;        /* its entry's */
+    const node *body;             /* its entry's */
     uint32_t symptom, cause, fix; /* one of those it is about; NO_ID: none */
-    double weight;           /* HOW_OFTEN: of all pieces together, relative */
-    double looks;            /* SHOWN_BY: of the looks, those that show it; else 1 */
-    uint32_t returning;      /* COMES_BACK: its place among `returning` */
-    learn_row *row;          /* the others: the row of a table in which it stands, */
-    const bool *inside;      /* [atom] and the atoms that it is the chance of */
-    learn_count count;       /* once the cases were looked at: */
+    double weight;                /* HOW_OFTEN: of all pieces together, relative */
+    double looks;                 /* SHOWN_BY: of the looks, those that show it; else 1 */
+    uint32_t returning;           /* COMES_BACK: its place among `returning` */
+    learn_row *row;               /* the others: the row of a table in which it stands, */
+    const bool *inside;           /* [atom] and the atoms that it is the chance of */
+    learn_count count;            /* once the cases were looked at: */
     learn_belief is;
 } number;
 
@@ -50,7 +50,8 @@ void learning_find_numbers(tt_learning *l);
 number *learning_number_at(tt_learning *l, tt_learned_kind kind, span key); /* null: none */
 /* Of a cause, by the place of its entry, which is looked for from `near` on; NO_ID: none. */
 uint32_t learning_entry_at(const tt_learning *l, span key, uint32_t near);
-bool learning_is_about(const tt_learning *l, const tt_book *other); /* the same book, maybe at a site */
+/* the same book, maybe at a site */
+bool learning_is_about(const tt_learning *l, const tt_book *other);
 
 /* Goes through all cases, until the numbers stand still. */
 void learning_settle(tt_learning *l);

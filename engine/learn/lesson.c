@@ -46,8 +46,10 @@ static double written_value(const tt_learning *l, const number *n)
     const book *b = l->book->book;
     if (n->kind == TT_OTHERWISE) return b->symptoms[n->symptom].otherwise;
     if (n->kind == TT_HOW_OFTEN) return n->weight;
-    if (n->kind == TT_DONE_WRONGLY) return n->fix != NO_ID ? b->fixes[n->fix].done_wrongly : b->done_wrongly;
-    if (n->kind == TT_COMES_BACK) return n->cause != NO_ID ? b->causes[n->cause].comes_back : b->comes_back;
+    if (n->kind == TT_DONE_WRONGLY)
+        return n->fix != NO_ID ? b->fixes[n->fix].done_wrongly : b->done_wrongly;
+    if (n->kind == TT_COMES_BACK)
+        return n->cause != NO_ID ? b->causes[n->cause].comes_back : b->comes_back;
     const struct symptom *s = &b->symptoms[n->symptom];
     for (uint32_t i = 0; i < s->shown_by_count; i++)
         if (s->shown_by[i].cause == n->cause) return s->shown_by[i].chance;
@@ -84,7 +86,8 @@ const char *learned_text(tt_learning *l, const number *n, int digits)
         return is_outside(n) ? percent_text(l, n->count.mean, digits) : "";
     if (n->count.of <= 0) return "";
     if (!is_news(n)) return "";
-    /* The language takes no more: what is done wrongly so often is to be looked into, not to be tried. */
+    /* The language takes no more: what is done wrongly so often is to be looked into, not to be
+     * tried. */
     const double most = n->kind == TT_DONE_WRONGLY ? DONE_WRONGLY_MOST : 1;
     const char *text = percent_text(l, fmin(n->count.mean, most), digits);
     return strtod(text, NULL) == strtod(percent_text(l, written_value(l, n), digits), NULL) ? ""
@@ -228,8 +231,8 @@ static tt_status look(void *context)
     l->lesson.handed_over_held = l->each.held;
     list_items(l, at->digits);
     l->lesson.edits = learned_edits(l, at->until, at->digits, &l->lesson.edit_count);
-    l->lesson.sources = edited_sources(l->shown, l->sources, l->source_count,
-                                       l->lesson.edits, l->lesson.edit_count);
+    l->lesson.sources = edited_sources(l->shown, l->sources, l->source_count, l->lesson.edits,
+                                       l->lesson.edit_count);
     return TT_OK;
 }
 

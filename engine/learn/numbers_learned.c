@@ -34,7 +34,8 @@ static void find_causes(tt_learning *l)
         number *n = new_number(l, TT_HOW_OFTEN, b->causes[i].id.at, b->causes[i].body);
         l->weights += b->causes[i].how_often;
         if (n == NULL) {
-            learning_number_at(l, TT_HOW_OFTEN, b->causes[i].id.at)->weight += b->causes[i].how_often;
+            learning_number_at(l, TT_HOW_OFTEN, b->causes[i].id.at)->weight +=
+                b->causes[i].how_often;
             continue;
         }
         n->cause = i;
@@ -69,7 +70,8 @@ static learn_row *row_of(tt_learning *l, const component *g, uint32_t cause)
     const bool base = cause == NO_ID;
     for (uint32_t i = l->cause_entries; i < l->number_count; i++) {
         const number *n = &l->numbers[i];
-        const bool same = base ? n->kind == TT_OTHERWISE : n->kind == TT_SHOWN_BY && n->cause == cause;
+        const bool same =
+            base ? n->kind == TT_OTHERWISE : n->kind == TT_SHOWN_BY && n->cause == cause;
         if (!same || n->row == NULL) continue;
         for (uint32_t k = 0; k < g->symptom_count; k++)
             if (g->symptoms[k] == n->symptom) return n->row;
@@ -116,7 +118,8 @@ static void find_chances(tt_learning *l,
     for (uint32_t s = 0; s < n->in.symptom_count; s++)
         for (uint32_t i = 0; i < n->component_count; i++) {
             const component *g = &n->components[i];
-            for (uint32_t k = 0; g->finding_count == 1 && g->slice_count == 0 && k < g->symptom_count; k++)
+            for (uint32_t k = 0;
+                 g->finding_count == 1 && g->slice_count == 0 && k < g->symptom_count; k++)
                 if (g->symptoms[k] == s) find(l, g, s);
         }
 }

@@ -17,7 +17,8 @@ static void add_case(score *s, const learn_verdict *v, double power, double time
     assert(v->truth < v->count);
     for (uint32_t h = 0; h < v->count; h++) top = fmax(top, v->before[h] + power * v->says[h]);
     for (uint32_t h = 0; h < v->count; h++) {
-        double weight = exp(v->before[h] + power * v->says[h] - top), says = v->says[h] - v->says[v->truth];
+        double weight = exp(v->before[h] + power * v->says[h] - top),
+               says = v->says[h] - v->says[v->truth];
         sum += weight;
         mean += weight * says;
         square += weight * says * says;
@@ -31,7 +32,8 @@ static void add_case(score *s, const learn_verdict *v, double power, double time
 static score score_at(const learn_verdict *all, const learn_weights *w, double power)
 {
     score s = {0, 0, 0};
-    for (const learn_verdict *v = all; v != NULL; v = v->next) add_case(&s, v, power, w->of[v->end]);
+    for (const learn_verdict *v = all; v != NULL; v = v->next)
+        add_case(&s, v, power, w->of[v->end]);
     return s;
 }
 
@@ -61,5 +63,6 @@ learn_reliance learn_reliance_fit(const learn_verdict *all, const learn_weights 
     return (learn_reliance){.power = power,
                             .low = fmax(ANSWERS_COUNT_LEAST, power - reach),
                             .high = fmin(1, power + reach),
-                            .bits = cases > 0 ? (best.height - as_written.height) / cases / log(2) : 0};
+                            .bits =
+                                cases > 0 ? (best.height - as_written.height) / cases / log(2) : 0};
 }

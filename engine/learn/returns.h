@@ -1,9 +1,10 @@
-/* How often causes come back, learned from the troubles of sites. At a site they come anew, each cause by its
- * share of a rate that is the site's own; and after a cure that doesn't hold the same comes again (or what
- * brings it on), half of it within RETURNS_HALF_DAYS, unless it comes anew before and is cured with that. Which
- * of these a trouble is is not seen: the chances are found by expectation and maximisation (Dempster, Laird and
- * Rubin 1977; for events that bring on events Veen and Schoenberg 2008), and how sure they are from the
- * information that was observed (Louis 1982). */
+/* How often causes come back, learned from the troubles of sites. At a site they come anew, each
+ * cause by its share of a rate that is the site's own; and after a cure that doesn't hold the same
+ * comes again (or what brings it on), half of it within RETURNS_HALF_DAYS, unless it comes anew
+ * before and is cured with that. Which of these a trouble is is not seen: the chances are found by
+ * expectation and maximisation (Dempster, Laird and Rubin 1977; for events that bring on events
+ * Veen and Schoenberg 2008), and how sure they are from the information that was observed (Louis
+ * 1982). */
 #ifndef TT_LEARN_RETURNS_H
 #define TT_LEARN_RETURNS_H
 
@@ -20,7 +21,8 @@ typedef struct learn_link {
 } learn_link;
 
 typedef struct learn_trouble {
-    double share;   /* of new troubles, those of this cause, as the author has it; 1: nobody knows which it was */
+    double share;   /* of new troubles, those of this cause, as the author has it; 1: nobody knows
+                       which it was */
     uint32_t entry; /* of that cause; NO_ID: nobody knows */
     const learn_link *links;
     uint32_t link_count;
@@ -28,8 +30,9 @@ typedef struct learn_trouble {
 
 typedef struct learn_cure {
     uint32_t number; /* that says how often it comes back */
-    double days;     /* it could be seen to come back, until it was cured anew or nothing more is known */
-    double back;     /* while fitting: that it came back, on the mean */
+    /* it could be seen to come back, until it was cured anew or nothing more is known */
+    double days;
+    double back; /* while fitting: that it came back, on the mean */
 } learn_cure;
 
 typedef struct learn_site {
@@ -44,17 +47,17 @@ typedef struct learn_site {
 
 typedef struct learn_returning {
     double written, strength; /* the author's chance, and as how many cures it counts */
-    double surely;            /* cures of which somebody said that it came back before their case ended */
-    uint32_t cures;           /* all that are known */
+    double surely;  /* cures of which somebody said that it came back before their case ended */
+    uint32_t cures; /* all that are known */
     /* Once it is fitted: */
-    double mean, worth; /* worth: as many cures of which one knows would be as sure */
-    double back;        /* of the cures, those that came back within what is known, on the mean */
+    double mean, worth;   /* worth: as many cures of which one knows would be as sure */
+    double back;          /* of the cures, those that came back within what is known, on the mean */
     double wanted, known; /* while fitting */
 } learn_returning;
 
-/* share[entry]: of the author, of troubles that come anew; with those that come anew it is learned on the way, the
- * author's counting as LEARN_SHARES_COUNT. They sum to 1. */
-void learn_returns_fit(arena *scratch, learn_returning *all, uint32_t count, learn_site *sites, const double *share,
-                       uint32_t entries);
+/* share[entry]: of the author, of troubles that come anew; with those that come anew it is learned
+ * on the way, the author's counting as LEARN_SHARES_COUNT. They sum to 1. */
+void learn_returns_fit(arena *scratch, learn_returning *all, uint32_t count, learn_site *sites,
+                       const double *share, uint32_t entries);
 
 #endif

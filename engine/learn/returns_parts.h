@@ -1,4 +1,5 @@
-/* Inside of what is learned of returns: returns.c finds the numbers, returns_sure.c how sure they are. */
+/* Inside of what is learned of returns: returns.c finds the numbers, returns_sure.c how sure they
+ * are. */
 #ifndef TT_LEARN_RETURNS_PARTS_H
 #define TT_LEARN_RETURNS_PARTS_H
 
@@ -17,7 +18,8 @@ typedef struct returns_fitting {
 /* How often such a trouble is met at the site, a day: anew; and altogether. */
 double returns_anew(const returns_fitting *f, const learn_site *s, const learn_trouble *t);
 double returns_a_day(const returns_fitting *f, const learn_site *s, const learn_trouble *t);
-/* Parts the trouble among what it may be: what came back is noted with its cure, for the troubles behind it. */
+/* Parts the trouble among what it may be: what came back is noted with its cure, for the troubles
+ * behind it. */
 void returns_part(const returns_fitting *f, learn_site *s, const learn_trouble *t);
 
 void returns_judge(arena *scratch, const returns_fitting *f);

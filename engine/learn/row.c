@@ -121,8 +121,7 @@ static double *information(arena *scratch, const learn_row *r, const learn_weigh
 {
     double *h = ARENA_ARRAY(scratch, double, (size_t)r->atoms * r->atoms);
     for (uint32_t a = 0; a < r->atoms; a++)
-        h[(size_t)a * r->atoms + a] =
-            r->strength * r->written[a] / (r->fitted[a] * r->fitted[a]);
+        h[(size_t)a * r->atoms + a] = r->strength * r->written[a] / (r->fitted[a] * r->fitted[a]);
     for (const learn_answer *x = r->answers; x != NULL; x = x->next) {
         double chance = chance_with(r, x), each = times(x, w) / (chance * chance);
         for (uint32_t a = 0; a < r->atoms; a++)
@@ -169,8 +168,7 @@ learn_count learn_row_count(arena *scratch, const learn_row *r, const learn_weig
                        .mean = chance_of_set(r, r->fitted, inside)};
     for (const learn_answer *x = r->answers; x != NULL; x = x->next) {
         double with = 0, seen = x->count[LEARN_CURED] + x->count[LEARN_HANDED_OVER];
-        for (uint32_t a = 0; a < r->atoms; a++)
-            with += inside[a] ? r->fitted[a] * x->chance[a] : 0;
+        for (uint32_t a = 0; a < r->atoms; a++) with += inside[a] ? r->fitted[a] * x->chance[a] : 0;
         out.cases += seen * with / chance_with(r, x);
         out.of += seen;
     }

@@ -23,7 +23,7 @@ typedef struct learn_row {
     const double *written; /* [atom], sums to 1 */
     double strength;       /* as how many cases that counts */
     learn_answer *answers;
-    double *fitted;        /* [atom], once learn_row_fit was called */
+    double *fitted; /* [atom], once learn_row_fit was called */
     struct learn_row *next;
 } learn_row;
 

@@ -129,7 +129,7 @@ static void inform(double *h, const double *chance, uint32_t n, double cases)
 
 static double *information(arena *scratch, const learn_shares *s, const learn_weights *w)
 {
-    double *h = ARENA_ARRAY(scratch, double, (size_t)s->entries *s->entries),
+    double *h = ARENA_ARRAY(scratch, double, (size_t)s->entries * s->entries),
            *chance = ARENA_ARRAY(scratch, double, s->entries), sum = sum_of(s->weight, s->entries);
     for (uint32_t i = 0; i < s->entries; i++) chance[i] = s->weight[i] / sum;
     inform(h, chance, s->entries, LEARN_SHARES_COUNT);

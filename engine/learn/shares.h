@@ -17,8 +17,8 @@ typedef struct learn_setting {
 
 typedef struct learn_shares {
     uint32_t entries;
-    const double *written;            /* [entry] > 0: relative weights of the author */
-    uint32_t *confirmed[LEARN_ENDS];  /* [entry] cases */
+    const double *written;           /* [entry] > 0: relative weights of the author */
+    uint32_t *confirmed[LEARN_ENDS]; /* [entry] cases */
     learn_setting *settings;
     double *weight; /* [entry] once learn_shares_fit was called; without a case and under factors
                        of 1 it is what the author wrote */

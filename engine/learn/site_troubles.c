@@ -25,7 +25,8 @@ typedef struct telling {
 /* What was confirmed; else what the fix that ended it cures, if that is one cause. */
 static uint32_t cause_of(const book *b, const tt_trouble *x)
 {
-    const uint32_t cause = book_cause(b, str_of(x->cause)), fix = *x->cause == 0 ? book_fix(b, str_of(x->fix)) : NO_ID;
+    const uint32_t cause = book_cause(b, str_of(x->cause)),
+                   fix = *x->cause == 0 ? book_fix(b, str_of(x->fix)) : NO_ID;
     return fix == NO_ID || b->fixes[fix].cures_count != 1 ? cause : b->fixes[fix].cures[0].cause;
 }
 
@@ -40,8 +41,8 @@ static double share_of(const telling *t, uint32_t cause)
     return t->at->book->causes[cause].how_often / t->shares;
 }
 
-/* Of what comes back after a cure, the part that looks so: a half is what brings it on (believe/recurrence.c).
- * Of what nobody knows, all may be it. */
+/* Of what comes back after a cure, the part that looks so: a half is what brings it on
+ * (believe/recurrence.c). Of what nobody knows, all may be it. */
 static double part_of(const telling *t, uint32_t cured, uint32_t now)
 {
     const ids *roots = &t->at->book->causes[cured].brought_on_by;
@@ -83,7 +84,8 @@ static void add_cure(telling *t, uint32_t i)
     if (t->all[i].came_back) t->l->returning[number].surely++;
     t->standing[cause] = t->site.cure_count;
     t->cured[t->site.cure_count] = t->all[i].ended;
-    cures[t->site.cure_count++] = (learn_cure){.number = number, .days = fmax(0, last - t->all[i].ended)};
+    cures[t->site.cure_count++] =
+        (learn_cure){.number = number, .days = fmax(0, last - t->all[i].ended)};
     t->l->returning[number].cures++;
 }
 
@@ -133,7 +135,8 @@ static tt_status tell(void *context)
     return TT_OK;
 }
 
-tt_status tt_learning_site(tt_learning *l, const tt_book *at, const tt_trouble *all, uint32_t count, double since)
+tt_status tt_learning_site(tt_learning *l, const tt_book *at, const tt_trouble *all, uint32_t count,
+                           double since)
 {
     telling t = {.l = l, .at = at, .all = all, .count = count, .since = since};
     assert(l != NULL && at != NULL);

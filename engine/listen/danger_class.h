@@ -16,14 +16,14 @@
     CLASS(ONTO)    /* on, over, all over, sobre, encima */ \
     CLASS(BY)      /* by, from, with, at, of, por, con */ \
     /* who and what */ \
-    CLASS(PERSON)  /* man, somebody, compañero */ \
-    CLASS(SUBJECT) /* he, they, i: begins a sentence of its own */ \
-    CLASS(OBJECT)  /* him, me, le, lo */ \
+    CLASS(PERSON)   /* man, somebody, compañero */ \
+    CLASS(SUBJECT)  /* he, they, i: begins a sentence of its own */ \
+    CLASS(OBJECT)   /* him, me, le, lo */ \
     CLASS(STRANGER) /* a word that nobody knows: a name it may be */ \
-    CLASS(MINE)    /* my, his, mi, su */ \
-    CLASS(BODY)    /* hand, finger, skin */ \
-    CLASS(CLOTHES) /* sleeve, glove: what machines catch first */ \
-    CLASS(WEAK)    /* part of a body or of a machine: head, foot, face, ear */ \
+    CLASS(MINE)     /* my, his, mi, su */ \
+    CLASS(BODY)     /* hand, finger, skin */ \
+    CLASS(CLOTHES)  /* sleeve, glove: what machines catch first */ \
+    CLASS(WEAK)     /* part of a body or of a machine: head, foot, face, ear */ \
     CLASS(EYES) \
     CLASS(EYE) /* of a person or of the controller */ \
     CLASS(MOUTH) \
@@ -59,8 +59,8 @@
     CLASS(GETS_ON)     /* splashed, got, fell: what brings product to a body */ \
     CLASS(ENTERS)      /* is running in, went in */ \
     /* list B */ \
-    CLASS(MIXED)  /* of products */ \
-    CLASS(POURS)  /* one product into another */ \
+    CLASS(MIXED) /* of products */ \
+    CLASS(POURS) /* one product into another */ \
     CLASS(TWO) \
     CLASS(GAS) \
     CLASS(BURST) \

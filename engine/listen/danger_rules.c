@@ -13,20 +13,20 @@
 
 typedef enum of_whom {
     OF_ANYTHING,
-    OF_PERSON,     /* of somebody or a part of a body: "he is stuck" */
-    OF_NO_THING,   /* of somebody, or nothing is named: "caught in the brush" */
-    OF_VICTIM,     /* done to somebody: "the brush hit him", "he got hit"; not "he hit the wall" */
+    OF_PERSON,   /* of somebody or a part of a body: "he is stuck" */
+    OF_NO_THING, /* of somebody, or nothing is named: "caught in the brush" */
+    OF_VICTIM,   /* done to somebody: "the brush hit him", "he got hit"; not "he hit the wall" */
     OF_VICTIM_OF_SOLID,  /* "the brush hit him"; not "a spray hit him" */
     OF_VICTIM_OF_LIQUID, /* "a spray hit him" */
     WITH_SOLID,          /* what stands with it: "the brush hit my face" */
     OF_STRANGER,         /* "tovel fell": a name, or a slip of a thing */
-    OF_NO_BODY,    /* "burning", but not "my hand is burning" */
-    BY_NO_THING,   /* "swallowed soap", "he swallowed soap"; not "the drain swallowed it" */
-    OF_ONE_BEFORE, /* "he got hit", "a man opened the door and got hit" */
-    OF_NOTHING_BEFORE, /* "got hit by the arch"; not "the sign got hit" */
-    BY_NO_SMALL_THING, /* a burnt fuse or bulb smells of nothing */
-    ON_THE_FLOOR,      /* "está en el piso", "is lying there": somebody, or a thing; nobody says */
-    BY_NO_NOZZLE,      /* "product sprays"; not "the nozzles spray" */
+    OF_NO_BODY,          /* "burning", but not "my hand is burning" */
+    BY_NO_THING,         /* "swallowed soap", "he swallowed soap"; not "the drain swallowed it" */
+    OF_ONE_BEFORE,       /* "he got hit", "a man opened the door and got hit" */
+    OF_NOTHING_BEFORE,   /* "got hit by the arch"; not "the sign got hit" */
+    BY_NO_SMALL_THING,   /* a burnt fuse or bulb smells of nothing */
+    ON_THE_FLOOR, /* "está en el piso", "is lying there": somebody, or a thing; nobody says */
+    BY_NO_NOZZLE, /* "product sprays"; not "the nozzles spray" */
 } of_whom;
 
 typedef enum side { NEAR, AFTER, BEFORE } side;

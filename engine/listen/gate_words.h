@@ -6,7 +6,8 @@
 typedef enum gate_word {
     GATE_BESIDE = 1 << 0, /* of a machine, of one person, of what is usual, "I will": it leaves open
                              what else there is. Harmless beside a no. */
-    GATE_HALF_NO = 1 << 1, /* "not really": something is there, only not much of it; or others say so */
+    GATE_HALF_NO =
+        1 << 1, /* "not really": something is there, only not much of it; or others say so */
     GATE_BLIND = 1 << 2, /* "I can't see!": from here, or any more */
     GATE_WHO = 1 << 3,   /* who can't, and when */
 } gate_word;

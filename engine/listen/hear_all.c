@@ -171,7 +171,8 @@ static void add_which(breath *b, const words_in *w, const candidate *c, uint32_t
         add_part(b, LISTEN_WHICH, w->s->words[w->first].from, w->s->words[w->end - 1].to);
     uint32_t *questions = ARENA_ARRAY(b->keep, uint32_t, b->l->book->question_count);
     for (uint32_t i = 0; i < count; i++)
-        if (!is_of_site(b, &c[i])) p->question_count += questions_of(b, c[i].ear, questions + p->question_count);
+        if (!is_of_site(b, &c[i]))
+            p->question_count += questions_of(b, c[i].ear, questions + p->question_count);
     p->answer = c[0].answer;
     p->questions = questions;
     if (p->question_count == 0) {

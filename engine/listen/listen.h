@@ -57,8 +57,8 @@ typedef struct dangers {
  * what the book says is no danger. Negation is respected, a question counts as said. */
 dangers listen_danger(const listener *l, arena *keep, str utterance, listen_where where);
 
-/* Do these words each tell of list A, or is it a single word by which such a danger is known ("eye",
- * "caught"), so that a book can't call them no danger? Into grave[count]. */
+/* Do these words each tell of list A, or is it a single word by which such a danger is known
+ * ("eye", "caught"), so that a book can't call them no danger? Into grave[count]. */
 void listen_are_grave(arena *scratch, const label *words, uint32_t count, bool *grave);
 
 /* ---- the danger question itself ---- */
@@ -164,15 +164,15 @@ typedef struct listen_part {
 } listen_part;
 
 typedef struct listen_parts {
-    const listen_part
-        *items; /* in the order of the utterance; of the question that is asked at most one */
+    /* in the order of the utterance; of the question that is asked at most one */
+    const listen_part *items;
     uint32_t count;
 } listen_parts;
 
-/* What an utterance says at a prompt. `asked`: the question there, or NO_ID. `others`: the questions
- * that whoever speaks may not answer, which nothing else that is said is taken for; null: none.
- * Danger is listen_danger's, words of the program the caller's. A question about danger is answered
- * only where it is asked. */
+/* What an utterance says at a prompt. `asked`: the question there, or NO_ID. `others`: the
+ * questions that whoever speaks may not answer, which nothing else that is said is taken for; null:
+ * none. Danger is listen_danger's, words of the program the caller's. A question about danger is
+ * answered only where it is asked. */
 listen_parts listen_all(const listener *l, arena *keep, uint32_t asked, const bool *others,
                         str utterance);
 

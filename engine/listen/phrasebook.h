@@ -12,8 +12,8 @@ typedef struct phrasebook {
     word_set words;
     const word_set *known[2]; /* words that are no slip of another one: of the language, of the
                                  book; may be null */
-    str (*form)(
-        str word); /* what of a word is compared: the word without its ending; null: all of it */
+    /* what of a word is compared: the word without its ending; null: all of it */
+    str (*form)(str word);
 } phrasebook;
 
 phrasebook phrasebook_new(arena *keep, const word_set *language, const word_set *book);

@@ -269,7 +269,8 @@ static void report_twice(builder *b, const node_entry *first, const node_entry *
     fault_help(b->list, f, "give one of them another name, or write both as one");
 }
 
-/* False: each has a name of its own. Of the few entries that most maps have, each is compared with each. */
+/* False: each has a name of its own. Of the few entries that most maps have, each is compared with
+ * each. */
 static bool has_doubles(const node_entry *entries, uint32_t count)
 {
     enum { FEW = 12 };

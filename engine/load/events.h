@@ -22,13 +22,13 @@ typedef enum event_kind {
 
 /* Small: for a while there is one for each word of a file. */
 typedef struct event {
-    uint8_t kind;  /* event_kind */
-    uint8_t style; /* node_style */
+    uint8_t kind;                  /* event_kind */
+    uint8_t style;                 /* node_style */
     bool anchored : 1, tagged : 1; /* an anchor or tag stands before it, inside start … end */
     bool too_long : 1;             /* a text above LOAD_SCALAR_MAX, which is then not kept */
-    uint32_t start, end;   /* bytes of the file; a block list or map has no end of its own */
-    uint32_t children;     /* of a list its items, of a map its keys and values */
-    str text;              /* EVENT_TEXT */
+    uint32_t start, end; /* bytes of the file; a block list or map has no end of its own */
+    uint32_t children;   /* of a list its items, of a map its keys and values */
+    str text;            /* EVENT_TEXT */
 } event;
 
 typedef enum stop_cause {

@@ -223,5 +223,6 @@ events parsed_events(arena *keep, arena *scratch, const source *s, uint32_t *bud
 events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budget)
 {
     events out;
-    return plain_events(keep, scratch, s, budget, &out) ? out : parsed_events(keep, scratch, s, budget);
+    return plain_events(keep, scratch, s, budget, &out) ? out
+                                                        : parsed_events(keep, scratch, s, budget);
 }

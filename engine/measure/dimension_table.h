@@ -1,16 +1,16 @@
-/* Dimensions that have a name. X-macro: DIMENSION(id, length, mass, time, temperature, current, angle, name, words)
- *   id      for the rows of unit_table.h
- *   powers  of metre, kilogram, second, kelvin, ampere and radian
- *   name    what it is called in messages
- *   words   other words that an author may write after `reading:`, separated by "|"
- * A word stands here only if it can mean nothing else: "level" and "rate" are in no row. No two rows have the same powers. */
+/* Dimensions that have a name. X-macro: DIMENSION(id, length, mass, time, temperature, current,
+ * angle, name, words) id      for the rows of unit_table.h powers  of metre, kilogram, second,
+ * kelvin, ampere and radian name    what it is called in messages words   other words that an
+ * author may write after `reading:`, separated by "|" A word stands here only if it can mean
+ * nothing else: "level" and "rate" are in no row. No two rows have the same powers. */
 #ifndef TT_MEASURE_DIMENSION_TABLE_H
 #define TT_MEASURE_DIMENSION_TABLE_H
 
 #define DIMENSION_TABLE(DIMENSION) \
     DIMENSION(NONE, 0, 0, 0, 0, 0, 0, "a plain number", \
               "number|count|ratio|share|percentage|dilution|strength") \
-    DIMENSION(LENGTH, 1, 0, 0, 0, 0, 0, "length", "distance|height|depth|width|thickness|diameter") \
+    DIMENSION(LENGTH, 1, 0, 0, 0, 0, 0, "length", \
+              "distance|height|depth|width|thickness|diameter") \
     DIMENSION(AREA, 2, 0, 0, 0, 0, 0, "area", "") \
     DIMENSION(VOLUME, 3, 0, 0, 0, 0, 0, "volume", "") \
     DIMENSION(MASS, 0, 1, 0, 0, 0, 0, "mass", "weight") \

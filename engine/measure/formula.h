@@ -82,7 +82,8 @@ typedef enum formula_lack {
 
 /* `scale` is the magnitude that the value was computed from, at least its own: in a sum that of the
  * largest part, carried through products, quotients and roots. Less than FORMULA_ROUNDING * scale
- * is no difference. `why` says what is undefined, from and to where: the divisor, what is under the root, the whole that is too large. */
+ * is no difference. `why` says what is undefined, from and to where: the divisor, what is under the
+ * root, the whole that is too large. */
 typedef struct formula_result {
     formula_state state;
     double base, scale; /* VALUE: in base units */

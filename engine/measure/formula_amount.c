@@ -175,7 +175,8 @@ static uint32_t unit_ends(const formula_reader *r, size_t from, size_t *ends)
 static const char *unit_help(formula_reader *r, str digits, str bad, bool behind)
 {
     assert(bad.n > 0);
-    if (str_starts(bad, "month") || str_starts(bad, "year")) return "Months and years differ; write days or weeks, such as '30 day'.";
+    if (str_starts(bad, "month") || str_starts(bad, "year"))
+        return "Months and years differ; write days or weeks, such as '30 day'.";
     const char *help = "Write the unit as in '5 psi' or '3 gal/min'; one amount in two units is a "
                        "sum: '5 ft + 6 in'.";
     if (behind) help = "To divide, put a blank on each side of '/'.";

@@ -62,7 +62,8 @@ static const char *alike_help(formula_reader *r, const formula_node *whole,
     if (number != NULL && units.n > 0)
         return formula_say(r, "Give the number its unit, such as '%.*s %.*s'.",
                            STR_ARG(number->digits), STR_ARG(units));
-    if (whole->type.scale) return "For a step of temperature write 'interval', such as '5 degF interval'.";
+    if (whole->type.scale)
+        return "For a step of temperature write 'interval', such as '5 degF interval'.";
     return formula_say(r, "Use %s%s here, or multiply or divide first.", type_words(r, whole->type),
                        wanted_words(r, whole->type));
 }

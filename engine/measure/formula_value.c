@@ -79,8 +79,7 @@ static formula_result factor_of(const evaluation *e, const formula_node *part)
 {
     formula_result f = value_of(e, part);
     bool zero = fabs(f.base) <= FORMULA_ROUNDING * f.scale;
-    if (part->against && f.state == FORMULA_VALUE && zero)
-        return undefined(part, FORMULA_BY_ZERO);
+    if (part->against && f.state == FORMULA_VALUE && zero) return undefined(part, FORMULA_BY_ZERO);
     return f;
 }
 
@@ -99,8 +98,7 @@ static formula_result value_of_product(const evaluation *e, const formula_node *
 /* Near zero the derivative has no bound, but the root of what was rounded has. */
 static formula_result root(const formula_node *n, formula_result a)
 {
-    if (a.base < -FORMULA_ROUNDING * a.scale)
-        return undefined(n->first, FORMULA_NO_ROOT);
+    if (a.base < -FORMULA_ROUNDING * a.scale) return undefined(n->first, FORMULA_NO_ROOT);
     double whole = a.base > 0 ? sqrt(a.base) : 0, near_zero = sqrt(a.scale / FORMULA_ROUNDING);
     assert(whole >= 0 && near_zero >= whole);
     return defined(n, whole, whole > 0 ? fmin(a.scale / whole, near_zero) : near_zero);
@@ -136,8 +134,7 @@ static formula_result value_of_call(const evaluation *e, const formula_node *n)
     formula_result whole = of_list(e, n, &count);
     assert(formula_call_lists(n->call) || count == 1);
     if (whole.state != FORMULA_VALUE) return whole;
-    if (count == 0 && n->call != CALL_SUM)
-        return undefined(n, FORMULA_NO_MEMBER);
+    if (count == 0 && n->call != CALL_SUM) return undefined(n, FORMULA_NO_MEMBER);
     if (n->call == CALL_ABS) whole.base = fabs(whole.base);
     if (n->call == CALL_SQRT) return root(n, whole);
     return n->call == CALL_MEAN ? defined(n, whole.base / count, whole.scale) : whole;

@@ -1,8 +1,10 @@
-/* Numbers as people write them: "45", "3.1", "3,1", "1,500.5", "1/2", "1 1/2", "1-1/2", "½", "1½". No sign, no exponent.
+/* Numbers as people write them: "45", "3.1", "3,1", "1,500.5", "1/2", "1 1/2", "1-1/2", "½", "1½".
+ * No sign, no exponent.
  *
- * A comma or a point is read where it can be read in one way only. One point is always the decimal sign. One comma is it too, unless three digits
- * follow one to three that don't begin with 0: "1,500" may be 1.5 or 1500. Several of one kind in groups of three are thousands, and the other sign
- * behind them is the decimal one: "1,500,000", "1.500.000", "1,500.5", "1.500,5". */
+ * A comma or a point is read where it can be read in one way only. One point is always the decimal
+ * sign. One comma is it too, unless three digits follow one to three that don't begin with 0:
+ * "1,500" may be 1.5 or 1500. Several of one kind in groups of three are thousands, and the other
+ * sign behind them is the decimal one: "1,500,000", "1.500.000", "1,500.5", "1.500,5". */
 #ifndef TT_MEASURE_NUMBER_H
 #define TT_MEASURE_NUMBER_H
 
@@ -23,13 +25,15 @@ number_found number_read(str text, double *number, size_t *length);
 /* Could a number begin here? */
 bool number_begins(str text);
 
-/* Bytes of the blank at the start of the text: space, tab, line end, no-break and thin space; 0 if there is none. */
+/* Bytes of the blank at the start of the text: space, tab, line end, no-break and thin space; 0 if
+ * there is none. */
 size_t blank_length(str text);
 /* Without blanks at the start; without blanks at both ends. */
 str without_blanks(str text);
 str blanks_trimmed(str text);
 
-/* At most so many bytes from the start, whole characters only: for messages about text of any length. */
+/* At most so many bytes from the start, whole characters only: for messages about text of any
+ * length. */
 str beginning(str text, size_t most);
 
 #endif

@@ -8,8 +8,8 @@
  * written, or else in any case where case does not decide. False if there is none. */
 bool unit_find(str spelling, uint32_t meaning, unit_row *out);
 
-/* Name and other spellings of a row, the latter separated by "|"; false past the end of the table. None for the forms of ratios, which no
- * spelling stands for. */
+/* Name and other spellings of a row, the latter separated by "|"; false past the end of the table.
+ * None for the forms of ratios, which no spelling stands for. */
 bool unit_row_spellings(uint32_t index, const char **name, const char **others);
 
 /* Goes through a row's name and other spellings: *place begins at 0; false past the last. */

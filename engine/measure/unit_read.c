@@ -225,7 +225,8 @@ static bool join(unit *whole, const unit *piece, bool divide)
     whole->offset = piece->offset;
     for (int i = 0; i < BASE_COUNT; i++)
         if (abs(whole->dim.power[i]) > MOST_POWER) return false;
-    /* Far beyond any unit that is used, and far enough inside a double's range that no number typed can overflow. */
+    /* Far beyond any unit that is used, and far enough inside a double's range that no number typed
+     * can overflow. */
     return whole->factor > 1e-100 && whole->factor < 1e100;
 }
 

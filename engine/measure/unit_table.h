@@ -1,14 +1,18 @@
 /* Every unit that has a spelling of its own. X-macro:
- *   UNIT(name, spellings, says, dimension, factor, offset, form, exact, source, gnu)    as struct unit_row in unit.h
+ *   UNIT(name, spellings, says, dimension, factor, offset, form, exact, source, gnu)    as struct
+ * unit_row in unit.h
  *
- * The first row of a spelling is what it means; a later row with the same spelling is what it means where that row's dimension is wanted
- * ("oz", "lb", "ppm"). Within a dimension the commonest stand first: examples in messages are taken from the top. What can be composed
- * (gal/min, psi/ft) needs no row; it has one where people expect to find it in a list.
+ * The first row of a spelling is what it means; a later row with the same spelling is what it means
+ * where that row's dimension is wanted
+ * ("oz", "lb", "ppm"). Within a dimension the commonest stand first: examples in messages are taken
+ * from the top. What can be composed (gal/min, psi/ft) needs no row; it has one where people expect
+ * to find it in a list.
  *
  * Sources:
- *   SP 811     NIST Special Publication 811 (2008): SI units and prefixes, and the factors marked exact in appendix B.8
- *   defined    follows exactly from definitions: inch 0.0254 m, pound 0.45359237 kg, standard gravity 9.80665 m/s² (all in SP 811 B.8),
- *              US gallon 231 in³, and what the text beside it says. SP 811 prints these rounded to seven digits; here they stand in full
+ *   SP 811     NIST Special Publication 811 (2008): SI units and prefixes, and the factors marked
+ * exact in appendix B.8 defined    follows exactly from definitions: inch 0.0254 m, pound
+ * 0.45359237 kg, standard gravity 9.80665 m/s² (all in SP 811 B.8), US gallon 231 in³, and what the
+ * text beside it says. SP 811 prints these rounded to seven digits; here they stand in full
  *   practice   common practice of the trade, no published definition */
 #ifndef TT_MEASURE_UNIT_TABLE_H
 #define TT_MEASURE_UNIT_TABLE_H
@@ -22,10 +26,12 @@
 #define IN3_M3    (IN_M * IN_M * IN_M)
 #define FT3_M3    (FT_M * FT_M * FT_M)
 #define LBF_N     (LB_KG * GRAVITY)
-#define WATER_Pa  (1000 * GRAVITY)    /* one metre of water of conventional density, 1000 kg/m³ */
-#define HG_Pa     (13595.1 * GRAVITY) /* one metre of mercury of conventional density, 13595.1 kg/m³ */
-#define TURN_RAD  6.283185307179586477
-#define DEGF_K    (5.0 / 9.0)
+#define WATER_Pa  (1000 * GRAVITY) /* one metre of water of conventional density, 1000 kg/m³ */
+#define HG_Pa \
+    (13595.1 * GRAVITY) /* one metre of mercury of conventional density, 13595.1 kg/m³ \
+                         */
+#define TURN_RAD 6.283185307179586477
+#define DEGF_K   (5.0 / 9.0)
 
 /* Relative atomic masses of calcium, carbon and oxygen. */
 #define CACO3_IN_CAO ((40.078 + 12.011 + 3 * 15.9994) / (40.078 + 15.9994))

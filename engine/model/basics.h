@@ -63,18 +63,19 @@ typedef struct concept {
     label id;
     const concept_words *items; /* items[0] is the default language's if there is one */
     uint32_t count;
-} concept;
+}
+concept;
 
 /* ---- pictures ---- */
 typedef struct picture_area { /* where in a picture a sign is seen */
     uint32_t symptom;
-    bool any; /* at any piece of its kind */
+    bool any;                   /* at any piece of its kind */
     double x, y, width, height; /* within the drawing's frame */
 } picture_area;
 typedef struct picture {
     uint32_t file; /* of the book's files */
     const svg_drawing *drawing;
-    texts text; /* what it shows, for whoever does not see it */
+    texts text;                /* what it shows, for whoever does not see it */
     const picture_area *areas; /* from the top */
     uint32_t area_count;
 } picture;
@@ -102,8 +103,8 @@ typedef struct spot { /* where one stands to look or to work */
 typedef struct instrument { /* what a question is answered with */
     label id;
     texts text;
-    double wrong; /* how often it misleads whoever reads it right */
-    bool own;     /* each person has one: their hearing */
+    double wrong;  /* how often it misleads whoever reads it right */
+    bool own;      /* each person has one: their hearing */
     texts another; /* what else it can be read with; empty: nothing */
 } instrument;
 typedef struct money {

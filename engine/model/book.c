@@ -55,7 +55,9 @@ static uint32_t find(const void *items, uint32_t count, size_t size, str name)
 uint32_t book_emergency(const book *r, str name)
 {
     for (uint32_t i = 0; i < r->emergency_count; i++)
-        if (str_eq(r->emergencies[i].id.name, name) || (name.n > 0 && str_eq(r->emergencies[i].replaces, name))) return i;
+        if (str_eq(r->emergencies[i].id.name, name) ||
+            (name.n > 0 && str_eq(r->emergencies[i].replaces, name)))
+            return i;
     return NO_ID;
 }
 
@@ -140,7 +142,10 @@ bool answer_is_safe(const question *q, uint32_t answer)
 bool reading_is_safe(const question *q, double number, double magnitude)
 {
     assert(q->gate && q->kind != QUESTION_CHOICE);
-    const cond safe = {.low = q->safe_low, .high = q->safe_high, .low_in = q->safe_low_in, .high_in = q->safe_high_in};
+    const cond safe = {.low = q->safe_low,
+                       .high = q->safe_high,
+                       .low_in = q->safe_low_in,
+                       .high_in = q->safe_high_in};
     return interval_holds(&safe, number, magnitude);
 }
 
@@ -158,11 +163,13 @@ unit book_shown_unit(const book *r, const unit *in)
     return *in;
 }
 
-/* A reading off a gauge has few digits; many come from another unit that it was typed in (2.6 bar are 37.70981181 psi). */
+/* A reading off a gauge has few digits; many come from another unit that it was typed in (2.6 bar
+ * are 37.70981181 psi). */
 static bool is_as_read(double number)
 {
     if (number == round(number)) return true;
-    const double scaled = number * pow(10, 6 - floor(log10(fabs(number)))); /* seven digits before the point */
+    const double scaled =
+        number * pow(10, 6 - floor(log10(fabs(number)))); /* seven digits before the point */
     return fabs(scaled - round(scaled)) < 1e-3;
 }
 
@@ -174,6 +181,7 @@ str book_amount(arena *keep, const book *r, uint32_t question, double number, co
     bool same = str_eq(shown.text, q->in.text);
     /* Parts of water are few digits on every label, and a step of a dilution would make many. */
     bool ratio = unit_is_ratio(&shown);
-    return amount_words(keep, same ? number : unit_convert(&q->in, &shown, number), &shown,
-                        same && !ratio && q->kind != QUESTION_QUANTITY && is_as_read(number) ? AS_READ : RECKONED);
+    return amount_words(
+        keep, same ? number : unit_convert(&q->in, &shown, number), &shown,
+        same && !ratio && q->kind != QUESTION_QUANTITY && is_as_read(number) ? AS_READ : RECKONED);
 }

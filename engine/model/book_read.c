@@ -28,7 +28,8 @@ static bool sections_lost(arena *scratch, const sources *files, faults *list)
 static bool files_lost(const sources *files, const node *const *roots, const faults *list)
 {
     for (uint32_t i = 0; i < files->count; i++)
-        if (roots[i] == NULL && !source_is_picture(&files->items[i]) && !blank(files->items[i].bytes) && faults_errors(list) > 0)
+        if (roots[i] == NULL && !source_is_picture(&files->items[i]) &&
+            !blank(files->items[i].bytes) && faults_errors(list) > 0)
             return true;
     return false;
 }
@@ -52,7 +53,8 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
                 .book = b,
                 .site_file = site,
                 .here = {STR(""), NO_ID, NO_ID, 0},
-                .names_lost = files_lost(files, roots, list) || sections_lost(scratch, files, list)};
+                .names_lost =
+                    files_lost(files, roots, list) || sections_lost(scratch, files, list)};
 
     read_fines(&r, roots);
     collect_names(&r, roots);
@@ -85,6 +87,7 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
     if (faults_errors(list) == 0) check_adjusted(&r);
     if (faults_errors(list) == 0) check_safety(&r);
     check_judged_twice(&r);
-    if (faults_errors(list) == 0 && site == NO_FILE) check_usage(&r); /* what is used is the author's concern, not a site's */
+    if (faults_errors(list) == 0 && site == NO_FILE)
+        check_usage(&r); /* what is used is the author's concern, not a site's */
     return faults_errors(list) == 0 ? b : NULL;
 }

@@ -220,7 +220,8 @@ static bool is_whole_minutes(str text, double *number)
     for (; digits < text.n && text.p[digits] >= '0' && text.p[digits] <= '9'; digits++)
         value = digits < 7 ? value * 10 + (uint32_t)(text.p[digits] - '0') : 0;
     const bool led = digits > 1 && text.p[0] == '0'; /* by a zero */
-    if (digits == 0 || digits > 7 || led || !str_eq(str_slice(text, digits, text.n), end)) return false;
+    if (digits == 0 || digits > 7 || led || !str_eq(str_slice(text, digits, text.n), end))
+        return false;
     *number = value;
     return true;
 }

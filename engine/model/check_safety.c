@@ -80,12 +80,13 @@ static void not_isolated(reader *r, const work *w, energy e)
                    "'running:' with a sentence beneath 'while:'.",
                    STR_ARG(fits->of.base), energy_name(e));
     else if (beside)
-        fault_help(r->list, f,
-                   "If '%.*s' isolates it too, add '%s' to its 'energies'; else write a procedure with "
-                   "'energies: [%s]' and name both: 'procedure: [%.*s]'. If it has to run, say why: "
-                   "'running:' with a sentence beneath 'while:'.",
-                   STR_ARG(r->book->procedures[w->harm->procedures[0]].of.base), energy_name(e),
-                   energy_name(e), STR_ARG(procedures_with(r, w->harm, STR("its-name"))));
+        fault_help(
+            r->list, f,
+            "If '%.*s' isolates it too, add '%s' to its 'energies'; else write a procedure with "
+            "'energies: [%s]' and name both: 'procedure: [%.*s]'. If it has to run, say why: "
+            "'running:' with a sentence beneath 'while:'.",
+            STR_ARG(r->book->procedures[w->harm->procedures[0]].of.base), energy_name(e),
+            energy_name(e), STR_ARG(procedures_with(r, w->harm, STR("its-name"))));
     else
         fault_help(r->list, f,
                    "Write a procedure with 'energies: [%s]' under 'procedures', and name it here "

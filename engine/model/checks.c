@@ -64,14 +64,17 @@ typedef struct basis {
 
 static bool is_sign(const reader *r, const cond *leaf)
 {
-    return leaf->kind == COND_SYMPTOM || (leaf->subject < r->book->named_questions && r->tables[SECTION_QUESTIONS].items[leaf->subject].broken) ||
+    return leaf->kind == COND_SYMPTOM ||
+           (leaf->subject < r->book->named_questions &&
+            r->tables[SECTION_QUESTIONS].items[leaf->subject].broken) ||
            r->book->questions[leaf->subject].about == ABOUT_FAULT;
 }
 
 static const cond *first_leaf(const basis *b, const cond *c)
 {
     if (c->kind == COND_CONCLUSION) return (b->for_sign ? b->sign : b->known)[c->subject];
-    if (c->kind < COND_ALL) return (b->for_sign ? is_sign(b->r, c) : c->kind == COND_KNOWN) ? c : NULL;
+    if (c->kind < COND_ALL)
+        return (b->for_sign ? is_sign(b->r, c) : c->kind == COND_KNOWN) ? c : NULL;
     for (uint32_t i = 0; i < c->count; i++) {
         const cond *found = first_leaf(b, c->parts[i]);
         if (found != NULL) return found;
@@ -259,7 +262,8 @@ static void mark_judged(const book *b, const cond *c, bool *fixed, bool *through
         const question *q = &b->questions[c->subject];
         if (q->kind != QUESTION_QUANTITY) fixed[c->subject] = true;
         for (uint32_t i = 0; i < q->beneath.count; i++)
-            if (b->questions[q->beneath.items[i]].about == ABOUT_FAULT) through[q->beneath.items[i]] = true;
+            if (b->questions[q->beneath.items[i]].about == ABOUT_FAULT)
+                through[q->beneath.items[i]] = true;
     }
     for (uint32_t i = 0; i < c->count; i++) mark_judged(b, c->parts[i], fixed, through);
 }
@@ -267,10 +271,12 @@ static void mark_judged(const book *b, const cond *c, bool *fixed, bool *through
 static void report_judged(reader *r, uint32_t cause, uint32_t question)
 {
     const book *b = r->book;
-    fault *f = fault_add(r->list, FAULT_JUDGED_TWICE, b->causes[cause].id.at,
-                         "'%.*s' is judged both by a fixed limit and by what it is reckoned into, for the cause '%.*s': "
-                         "it counts twice.",
-                         STR_ARG(b->questions[question].id.name), STR_ARG(b->causes[cause].id.name));
+    fault *f =
+        fault_add(r->list, FAULT_JUDGED_TWICE, b->causes[cause].id.at,
+                  "'%.*s' is judged both by a fixed limit and by what it is reckoned into, for the "
+                  "cause '%.*s': "
+                  "it counts twice.",
+                  STR_ARG(b->questions[question].id.name), STR_ARG(b->causes[cause].id.name));
     fault_note_at(r->list, f, b->questions[question].id.at, "The question stands here.");
     fault_help(r->list, f, "Keep one of the two in the 'shown-by' of that cause.");
 }

@@ -1,5 +1,5 @@
-/* The names of every section over all files, before any body is read. What is written for each piece of a kind gets
- * one entry for each piece. */
+/* The names of every section over all files, before any body is read. What is written for each
+ * piece of a kind gets one entry for each piece. */
 #include <assert.h>
 #include <stdlib.h>
 
@@ -55,8 +55,9 @@ static void report_twice(reader *r, section s, const named *again, const named *
     fault_help(r->list, f, "Rename one of them, or join the two.");
 }
 
-/* In name order, each name once; what `confirms` makes for several pieces has one base. Names are compared as they
- * are written, without pieces, so only the pile of bases says what stands twice. */
+/* In name order, each name once; what `confirms` makes for several pieces has one base. Names are
+ * compared as they are written, without pieces, so only the pile of bases says what stands twice.
+ */
 static uint32_t sorted_once(reader *r, section s, pile *p, bool report)
 {
     uint32_t count = 0;
@@ -64,7 +65,8 @@ static uint32_t sorted_once(reader *r, section s, pile *p, bool report)
     for (uint32_t i = 0; i < p->count; i++) {
         named *last = count > 0 ? &p->items[count - 1] : NULL;
         bool twice = last != NULL && str_eq(last->id.name, p->items[i].id.name);
-        bool same = twice && last->made_question != NO_ID && last->id.at.file == p->items[i].id.at.file &&
+        bool same = twice && last->made_question != NO_ID &&
+                    last->id.at.file == p->items[i].id.at.file &&
                     last->id.at.start == p->items[i].id.at.start;
         if (report && twice && !same) report_twice(r, s, &p->items[i], last);
         if (!twice) p->items[count++] = p->items[i];
@@ -91,7 +93,8 @@ static void sort_bases(reader *r, section s, pile *p)
     str *names = ARENA_ARRAY(r->scratch, str, t->count);
     for (uint32_t i = 0; i < t->count; i++) {
         const named *e = &p->items[i];
-        t->items[i] = (base_name){e->of.base, e->id.at, e->of.piece, e->of.second != NO_ID, e->body};
+        t->items[i] =
+            (base_name){e->of.base, e->id.at, e->of.piece, e->of.second != NO_ID, e->body};
         names[i] = e->of.base;
     }
     t->names = names;
@@ -102,13 +105,15 @@ static void sort_bases(reader *r, section s, pile *p)
 static void section_full(reader *r, section s, const node_entry *e)
 {
     assert(s < SECTION_COUNT);
-    fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at, "There are more than %d %s%s.", SECTION_ENTRIES_MAX,
-                         section_key(s), r->book->piece_count > 0 ? ", with those for each piece of equipment" : "");
+    fault *f = fault_add(
+        r->list, FAULT_TOO_MANY, e->key_at, "There are more than %d %s%s.", SECTION_ENTRIES_MAX,
+        section_key(s), r->book->piece_count > 0 ? ", with those for each piece of equipment" : "");
     fault_help(r->list, f, "Split the book in two.");
     r->names_lost = true;
 }
 
-/* The kind that an entry, or all of a file, is written for; NO_ID if it is shared. False: it names no kind. */
+/* The kind that an entry, or all of a file, is written for; NO_ID if it is shared. False: it names
+ * no kind. */
 static bool kind_of_entry(reader *r, const node *body, const char *key, uint32_t *kind)
 {
     const node *n = body == NULL || body->kind != NODE_MAP ? NULL : node_get(body, key);
@@ -123,7 +128,8 @@ static bool kind_of_entry(reader *r, const node *body, const char *key, uint32_t
 /* What is written once and read for each piece must stay within bounds too. */
 static void too_long_for_each(reader *r, span at)
 {
-    fault *f = fault_add(r->list, FAULT_TOO_MANY, at, "Written out for each piece of equipment, the book is longer than %d MB.",
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, at,
+                         "Written out for each piece of equipment, the book is longer than %d MB.",
                          GROUND_BYTES_MAX / (1024 * 1024));
     fault_help(r->list, f, "Name fewer pieces of equipment at the site.");
     r->names_lost = true;
@@ -131,7 +137,8 @@ static void too_long_for_each(reader *r, span at)
 
 static bool fits(reader *r, const pile *p, const named *entry)
 {
-    if (p->count > SECTION_ENTRIES_MAX || r->ground_bytes > GROUND_BYTES_MAX) return false; /* reported */
+    if (p->count > SECTION_ENTRIES_MAX || r->ground_bytes > GROUND_BYTES_MAX)
+        return false; /* reported */
     if (entry->body != NULL) r->ground_bytes += entry->body->at.end - entry->body->at.start;
     if (r->ground_bytes <= GROUND_BYTES_MAX) return true;
     too_long_for_each(r, entry->id.at);
@@ -153,13 +160,15 @@ static void add_for_pieces(reader *r, pile *p, named entry, uint32_t kind, bool 
     for (uint32_t i = 0; i < b->piece_count; i++) {
         if (b->pieces[i].kind != kind) continue;
         if (!pairs) add_for(r, p, entry, i, NO_ID);
-        for (uint32_t k = 0; pairs && k < b->pieces[i].after.count; k++) add_for(r, p, entry, i, b->pieces[i].after.items[k]);
+        for (uint32_t k = 0; pairs && k < b->pieces[i].after.count; k++)
+            add_for(r, p, entry, i, b->pieces[i].after.items[k]);
     }
 }
 
 typedef struct piles {
     pile entries[SECTION_COUNT], bases[SECTION_COUNT];
-    uint32_t file_kind; /* for which the file that is being collected is written as a whole, or NO_ID */
+    /* for which the file that is being collected is written as a whole, or NO_ID */
+    uint32_t file_kind;
 } piles;
 
 static void add_base(reader *r, pile *bases, named entry, uint32_t kind, bool pair)
@@ -184,7 +193,8 @@ static void add_for_kind(reader *r, pile *p, named entry, uint32_t kind, bool pa
 static void each_and_pair(reader *r, const named *entry)
 {
     fault *f = fault_add(r->list, FAULT_KEY_OUT_OF_PLACE, entry->id.at,
-                         "The rule '%.*s' is written for each piece and for each pair at once.", STR_ARG(entry->id.name));
+                         "The rule '%.*s' is written for each piece and for each pair at once.",
+                         STR_ARG(entry->id.name));
     fault_help(r->list, f, "Keep 'for-each' or 'for-each-pair'.");
 }
 
@@ -193,8 +203,9 @@ static void collect_one(reader *r, section s, named entry, piles *p)
 {
     uint32_t each = NO_ID, pair = NO_ID;
     bool for_pieces = s < SECTION_CASES;
-    bool good = !for_pieces || (kind_of_entry(r, entry.body, "for-each", &each) &&
-                                (s != SECTION_RULES || kind_of_entry(r, entry.body, "for-each-pair", &pair)));
+    bool good = !for_pieces ||
+                (kind_of_entry(r, entry.body, "for-each", &each) &&
+                 (s != SECTION_RULES || kind_of_entry(r, entry.body, "for-each-pair", &pair)));
     if (!good) {
         r->names_lost = true; /* nobody knows what its entries would be called */
         return;
@@ -203,7 +214,8 @@ static void collect_one(reader *r, section s, named entry, piles *p)
     uint32_t of_file = for_pieces ? p->file_kind : NO_ID;
     uint32_t kind = pair != NO_ID ? pair : each != NO_ID ? each : of_file;
     add_base(r, &p->bases[s], entry, kind, pair != NO_ID);
-    mention_add(r->book->mentions, (mention){(uint32_t)s, MENTION_DEFINES, entry.of.base, STR(""), STR(""), entry.id.at});
+    mention_add(r->book->mentions, (mention){(uint32_t)s, MENTION_DEFINES, entry.of.base, STR(""),
+                                             STR(""), entry.id.at});
     if (kind != NO_ID)
         add_for_kind(r, &p->entries[s], entry, kind, pair != NO_ID);
     else
@@ -276,7 +288,8 @@ static void collect_site(reader *r, const node_entry *e)
 static void not_of_a_site(reader *r, const node_entry *e)
 {
     fault *f = fault_add(r->list, FAULT_SITE_FILE_HOLDS, e->key_at,
-                         "A site file holds the section 'site' and the worked 'cases' of that site, but here stands '%.*s'.",
+                         "A site file holds the section 'site' and the worked 'cases' of that "
+                         "site, but here stands '%.*s'.",
                          STR_ARG(e->key));
     fault_help(r->list, f, "Put it into a file of the book.");
 }
@@ -287,8 +300,11 @@ static void no_site(reader *r, const node *root)
     bool unread = root == NULL && faults_errors(r->list) > 0; /* reported */
     span at = root != NULL ? root->at : (span){r->site_file, 0, 0};
     if (unread) return;
-    fault *f = fault_add(r->list, FAULT_SITE_MISSING, at, "This site file has no section 'site', so it says nothing of the equipment.");
-    fault_help(r->list, f, "Write 'site:', and beneath it 'units:' with what there is of each kind.");
+    fault *f =
+        fault_add(r->list, FAULT_SITE_MISSING, at,
+                  "This site file has no section 'site', so it says nothing of the equipment.");
+    fault_help(r->list, f,
+               "Write 'site:', and beneath it 'units:' with what there is of each kind.");
     r->names_lost = true;
 }
 
@@ -310,8 +326,10 @@ static const node_entry **kind_entries(reader *r, const node *const *roots, uint
         const node_entry **all = ARENA_ARRAY(r->scratch, const node_entry *, room);
         *count = 0;
         for (uint32_t i = 0; i < r->book->files->count; i++) {
-            const node *kinds = roots[i] == NULL || i == r->site_file ? NULL : node_get(roots[i], "kinds");
-            for (uint32_t k = 0; kinds != NULL && kinds->kind == NODE_MAP && k < kinds->count; k++, (*count)++)
+            const node *kinds =
+                roots[i] == NULL || i == r->site_file ? NULL : node_get(roots[i], "kinds");
+            for (uint32_t k = 0; kinds != NULL && kinds->kind == NODE_MAP && k < kinds->count;
+                 k++, (*count)++)
                 if (pass == 1) all[*count] = &kinds->entries[k];
         }
         room = *count;
@@ -327,7 +345,8 @@ static void collect_equipment(reader *r, const node *const *roots)
     const node_entry **kinds = kind_entries(r, roots, &count);
     collect_kinds(r, kinds, count);
     for (uint32_t i = 0; i < r->book->files->count; i++)
-        for (uint32_t k = 0; roots[i] != NULL && roots[i]->kind == NODE_MAP && k < roots[i]->count; k++)
+        for (uint32_t k = 0; roots[i] != NULL && roots[i]->kind == NODE_MAP && k < roots[i]->count;
+             k++)
             collect_of_equipment(r, &roots[i]->entries[k], i == r->site_file);
     if (r->site_file < NO_SITE && r->site == NULL) no_site(r, roots[r->site_file]);
     collect_pieces(r);
@@ -335,8 +354,12 @@ static void collect_equipment(reader *r, const node *const *roots)
 
 static void collect_entry(reader *r, const node_entry *e, piles *p)
 {
-    if (e->value == NULL || str_is(e->key, "kinds") || str_is(e->key, "site") || str_is(e->key, "for-each")) return;
-    if (str_is(e->key, "book") || old_key(r, e, KEYS_FILE)) { /* the old word for it: what stands beneath is read all the same */
+    if (e->value == NULL || str_is(e->key, "kinds") || str_is(e->key, "site") ||
+        str_is(e->key, "for-each"))
+        return;
+    if (str_is(e->key, "book") ||
+        old_key(r, e,
+                KEYS_FILE)) { /* the old word for it: what stands beneath is read all the same */
         collect_manifest(r, e);
         return;
     }
@@ -346,7 +369,8 @@ static void collect_entry(reader *r, const node_entry *e, piles *p)
     }
     for (uint32_t s = 0; s < SECTION_COUNT; s++) {
         if (!str_is(e->key, section_key((section)s))) continue;
-        const bool about_another = s == SECTION_CASES && r->site_file != NO_FILE && e->key_at.file != r->site_file; /* another site */
+        const bool about_another = s == SECTION_CASES && r->site_file != NO_FILE &&
+                                   e->key_at.file != r->site_file; /* another site */
         if (!about_another) collect_section(r, (section)s, e, false, p);
         return;
     }
@@ -375,11 +399,17 @@ static void add_confirmed(reader *r, uint32_t question, const node_entry *e, pil
                   .made_question = question,
                   .made_answer = e->key,
                   .made_cause = e->value};
-    if (asked->of.piece != NO_ID) made.id.name = name_of_piece(r, r->keep, base, asked->of.piece, NO_ID);
+    if (asked->of.piece != NO_ID)
+        made.id.name = name_of_piece(r, r->keep, base, asked->of.piece, NO_ID);
     pile_add(r, &p->entries[SECTION_SYMPTOMS], made);
-    mention_add(r->book->mentions, (mention){NAMED_MADE, MENTION_DEFINES, base, asked->of.base, e->key, e->key_at});
+    mention_add(r->book->mentions,
+                (mention){NAMED_MADE, MENTION_DEFINES, base, asked->of.base, e->key, e->key_at});
     const bool lone = asked->of.lone > 0;
-    add_base(r, &p->bases[SECTION_SYMPTOMS], made, lone ? asked->of.lone - 1 : asked->of.piece == NO_ID ? NO_ID : r->book->pieces[asked->of.piece].kind, false);
+    add_base(r, &p->bases[SECTION_SYMPTOMS], made,
+             lone                       ? asked->of.lone - 1
+             : asked->of.piece == NO_ID ? NO_ID
+                                        : r->book->pieces[asked->of.piece].kind,
+             false);
 }
 
 /* Their names must stand in the table before indices are given out. */
@@ -391,7 +421,8 @@ static void collect_confirms(reader *r, piles *p)
         const node *confirms = asked->body == NULL ? NULL : node_get(asked->body, "confirms");
         if (confirms == NULL || confirms->kind != NODE_MAP) continue;
         for (uint32_t i = 0; i < confirms->count; i++)
-            if (confirms->entries[i].value != NULL && has_answer(asked->body, confirms->entries[i].key))
+            if (confirms->entries[i].value != NULL &&
+                has_answer(asked->body, confirms->entries[i].key))
                 add_confirmed(r, q, &confirms->entries[i], p);
     }
 }
@@ -404,9 +435,10 @@ static void check_shared_name(reader *r, section s, const base_name *here)
         const base_name *there = base_find(r, (section)t, here->name);
         const char *other = section_entry((section)t);
         if (there == NULL) continue;
-        fault *f = fault_add(r->list, FAULT_NAME_CLASH, here->at,
-                             "'%.*s' is the name of a %s and of a %s, so a condition could not tell them apart.",
-                             STR_ARG(here->name), other, section_entry(s));
+        fault *f = fault_add(
+            r->list, FAULT_NAME_CLASH, here->at,
+            "'%.*s' is the name of a %s and of a %s, so a condition could not tell them apart.",
+            STR_ARG(here->name), other, section_entry(s));
         fault_note_at(r->list, f, there->at, "The %s stands here.", other);
         fault_help(r->list, f, "Rename one of them.");
         return;
@@ -418,7 +450,8 @@ static void check_shared_names(reader *r)
 {
     assert(r->bases[SECTION_SYMPTOMS].names != NULL);
     for (uint32_t s = SECTION_SYMPTOMS; s <= SECTION_CONCLUSIONS; s++)
-        for (uint32_t i = 0; i < r->bases[s].count; i++) check_shared_name(r, (section)s, &r->bases[s].items[i]);
+        for (uint32_t i = 0; i < r->bases[s].count; i++)
+            check_shared_name(r, (section)s, &r->bases[s].items[i]);
 }
 
 static void collect_root(reader *r, const node *root, piles *p)
@@ -448,9 +481,8 @@ void collect_names(reader *r, const node *const *roots)
     piles *p = ARENA_NEW(r->scratch, piles);
     collect_equipment(r, roots);
     for (uint32_t i = 0; i < r->book->files->count; i++)
-        if (roots[i] == NULL) continue;
-        else if (i != r->site_file) collect_root(r, roots[i], p);
-        else collect_site_cases(r, roots[i], p);
+        if (roots[i] != NULL)
+            (i == r->site_file ? collect_site_cases : collect_root)(r, roots[i], p);
     sort_table(r, SECTION_QUESTIONS, &p->entries[SECTION_QUESTIONS]);
     collect_confirms(r, p);
     for (uint32_t s = 0; s < SECTION_COUNT; s++) {

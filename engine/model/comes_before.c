@@ -15,7 +15,9 @@ static uint32_t later_piece(reader *r, const piece *p, const node *n)
                              STR_ARG(r->book->kinds[p->kind].id.name), STR_ARG(name));
         suggest_pieces(r, f, name, p->kind);
     }
-    if (id != NO_ID) mention_add(r->book->mentions, (mention){NAMED_PIECE, MENTION_ALONE, name, STR(""), STR(""), n->at});
+    if (id != NO_ID)
+        mention_add(r->book->mentions,
+                    (mention){NAMED_PIECE, MENTION_ALONE, name, STR(""), STR(""), n->at});
     return id;
 }
 

@@ -8,12 +8,13 @@ static const struct {
     const char *words;
     bool is_high, included, ratio; /* ratio: said of dilutions only */
 } comparisons[] = {
-    {"below ", true, false, false},       {"above ", false, false, false},
-    {"at most ", true, true, false},      {"at least ", false, true, false},
-    {"weaker than ", true, false, true},  {"stronger than ", false, false, true},
+    {"below ", true, false, false},      {"above ", false, false, false},
+    {"at most ", true, true, false},     {"at least ", false, true, false},
+    {"weaker than ", true, false, true}, {"stronger than ", false, false, true},
 };
 
-/* One end of an interval: a number, or a number above what is not constant; then the reading's difference from that is compared. */
+/* One end of an interval: a number, or a number above what is not constant; then the reading's
+ * difference from that is compared. */
 typedef struct bound {
     uint32_t subject; /* the reading, or the quantity made of the difference */
     double number;    /* in the subject's unit */
@@ -23,24 +24,40 @@ typedef struct bound {
 static const struct {
     const char *written, *ours;
 } other_words[] = {
-    {"< ", "below "},         {"<= ", "at most "},      {"> ", "above "},          {">= ", "at least "},
-    {"<", "below "},          {">", "above "},          {"less than ", "below "},  {"lower than ", "below "},
-    {"under ", "below "},     {"up to ", "at most "},   {"more than ", "above "},  {"greater than ", "above "},
-    {"higher than ", "above "}, {"over ", "above "},    {"is below ", "below "},   {"is above ", "above "},
-    {"at least than ", "at least "}, {"not below ", "at least "}, {"not above ", "at most "},
+    {"< ", "below "},
+    {"<= ", "at most "},
+    {"> ", "above "},
+    {">= ", "at least "},
+    {"<", "below "},
+    {">", "above "},
+    {"less than ", "below "},
+    {"lower than ", "below "},
+    {"under ", "below "},
+    {"up to ", "at most "},
+    {"more than ", "above "},
+    {"greater than ", "above "},
+    {"higher than ", "above "},
+    {"over ", "above "},
+    {"is below ", "below "},
+    {"is above ", "above "},
+    {"at least than ", "at least "},
+    {"not below ", "at least "},
+    {"not above ", "at most "},
 };
 
-/* "less than 0.8 * x" as 'below 0.8 * x', "between 40 and 70 %" as '40 to 70 %'; empty if it is neither. */
+/* "less than 0.8 * x" as 'below 0.8 * x', "between 40 and 70 %" as '40 to 70 %'; empty if it is
+ * neither. */
 static str in_our_words(reader *r, str text)
 {
     for (size_t i = 0; i < sizeof other_words / sizeof *other_words; i++)
         if (str_starts(text, other_words[i].written))
-            return str_printf(r->scratch, "%s%.*s", other_words[i].ours,
-                              STR_ARG(str_trim(str_slice(text, str_of(other_words[i].written).n, text.n))));
+            return str_printf(
+                r->scratch, "%s%.*s", other_words[i].ours,
+                STR_ARG(str_trim(str_slice(text, str_of(other_words[i].written).n, text.n))));
     size_t and = str_find(text, STR(" and "));
     if (!str_starts(text, "between ") || and == SIZE_MAX) return STR("");
     return str_printf(r->scratch, "%.*s to %.*s", STR_ARG(str_trim(str_slice(text, 8, and))),
-                      STR_ARG(str_trim(str_slice(text, and + 5, text.n))));
+                      STR_ARG(str_trim(str_slice(text, and+5, text.n))));
 }
 
 static const cond *needs_range(reader *r, const question *q, const node *n, str text)
@@ -54,17 +71,19 @@ static const cond *needs_range(reader *r, const question *q, const node *n, str 
         fault_help(r->list, f, "Write '%.*s'.", STR_ARG(ours));
         fault_mend(r->list, f, text, ours);
     } else
-        fault_help(r->list, f, "Write 'below %.*s', 'above %.*s', 'at least', 'at most', or '%.*s'.", STR_ARG(one),
-               STR_ARG(one), STR_ARG(range));
+        fault_help(r->list, f,
+                   "Write 'below %.*s', 'above %.*s', 'at least', 'at most', or '%.*s'.",
+                   STR_ARG(one), STR_ARG(one), STR_ARG(range));
     return NULL;
 }
 
 static const cond *no_ratio(reader *r, const question *q, const node *n)
 {
     str one = amount_example(r, 20, &q->in);
-    fault *f = fault_add(r->list, FAULT_NEEDS_RANGE, n->at,
-                         "'weaker than' and 'stronger than' are said of a dilution, but '%.*s' measures %.*s.",
-                         STR_ARG(q->id.name), STR_ARG(dimension_words(r->scratch, q->in.dim)));
+    fault *f = fault_add(
+        r->list, FAULT_NEEDS_RANGE, n->at,
+        "'weaker than' and 'stronger than' are said of a dilution, but '%.*s' measures %.*s.",
+        STR_ARG(q->id.name), STR_ARG(dimension_words(r->scratch, q->in.dim)));
     fault_help(r->list, f, "Write 'below %.*s' or 'above %.*s'.", STR_ARG(one), STR_ARG(one));
     return NULL;
 }
@@ -76,27 +95,32 @@ static size_t place_of(const node *n, str part)
 
 typedef enum split { SPLIT_NONE, SPLIT_DONE, SPLIT_REPORTED } split;
 
-/* "mix - 5": of shares nothing tells a plain 5 from 5 %, and it would be taken for 500 %. Other sums are refused for adding what is not
- * alike. */
+/* "mix - 5": of shares nothing tells a plain 5 from 5 %, and it would be taken for 500 %. Other
+ * sums are refused for adding what is not alike. */
 static split no_constant(reader *r, const node *n, const amount_slip *slip, const unit *wanted)
 {
-    if (slip->found != AMOUNT_NO_UNIT || !dimension_is_none(wanted->dim) || wanted->text.n == 0) return SPLIT_NONE;
+    if (slip->found != AMOUNT_NO_UNIT || !dimension_is_none(wanted->dim) || wanted->text.n == 0)
+        return SPLIT_NONE;
     amount_fault(r, n, slip, wanted);
     return SPLIT_REPORTED;
 }
 
-/* "cut-in - 5 psi": what comes before the last sign at the outermost level whose right side is an amount. */
-static split split_constant(reader *r, const node *n, str text, const unit *wanted, str *base, double *constant)
+/* "cut-in - 5 psi": what comes before the last sign at the outermost level whose right side is an
+ * amount. */
+static split split_constant(reader *r, const node *n, str text, const unit *wanted, str *base,
+                            double *constant)
 {
     int depth = 0;
     for (size_t i = text.n; i-- > 1;) {
         if (text.p[i] == ')') depth++;
         if (text.p[i] == '(') depth--;
-        bool sign = (text.p[i] == '+' || text.p[i] == '-') && text.p[i - 1] == ' ' && i + 1 < text.n && text.p[i + 1] == ' ';
+        bool sign = (text.p[i] == '+' || text.p[i] == '-') && text.p[i - 1] == ' ' &&
+                    i + 1 < text.n && text.p[i + 1] == ' ';
         if (!sign || depth != 0) continue;
         amount_slip slip;
         double number;
-        if (!amount_in(r, str_slice(text, i + 1, text.n), wanted, &number, &slip)) return no_constant(r, n, &slip, wanted);
+        if (!amount_in(r, str_slice(text, i + 1, text.n), wanted, &number, &slip))
+            return no_constant(r, n, &slip, wanted);
         *base = str_trim(str_slice(text, 0, i));
         *constant = text.p[i] == '-' ? -number : number;
         return base->n > 0 ? SPLIT_DONE : SPLIT_NONE;
@@ -111,7 +135,8 @@ static bool looks_like_formula(str text)
     return name || str_find(text, STR(" * ")) != SIZE_MAX || str_find(text, STR(" / ")) != SIZE_MAX;
 }
 
-/* "0.8 set-point", "0.8 x set-point" and "80 % of set-point" are formulas with a slip, no amounts in an unknown unit. */
+/* "0.8 set-point", "0.8 x set-point" and "80 % of set-point" are formulas with a slip, no amounts
+ * in an unknown unit. */
 static bool slipped_times(reader *r, const node *n, str text)
 {
     static const char *const words[] = {" x", " X", " of", " times", " \xC3\x97"};
@@ -120,9 +145,11 @@ static bool slipped_times(reader *r, const node *n, str text)
     str name = str_slice(text, from, text.n), number = str_trim(str_slice(text, 0, from));
     if (number.n == 0 || base_find(r, SECTION_QUESTIONS, name) == NULL) return false;
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        if (str_ends(number, words[i])) number = str_trim(str_slice(number, 0, number.n - str_of(words[i]).n));
-    fault *f = fault_add(r->list, FAULT_FORMULA_WRONG, n->at, "There is no sign between '%.*s' and '%.*s'.", STR_ARG(number),
-                         STR_ARG(name));
+        if (str_ends(number, words[i]))
+            number = str_trim(str_slice(number, 0, number.n - str_of(words[i]).n));
+    fault *f =
+        fault_add(r->list, FAULT_FORMULA_WRONG, n->at,
+                  "There is no sign between '%.*s' and '%.*s'.", STR_ARG(number), STR_ARG(name));
     fault_help(r->list, f, "To multiply, write '%.*s * %.*s'.", STR_ARG(number), STR_ARG(name));
     return true;
 }
@@ -130,8 +157,12 @@ static bool slipped_times(reader *r, const node *n, str text)
 /* What one site measures by must not decide what is safe at another. */
 static bool numbers_wanted(reader *r, const node *n, str text)
 {
-    fault *f = fault_add(r->list, FAULT_BAD_NUMBER, n->at, "'%.*s' is no number, and what is safe is said in numbers.", STR_ARG(text));
-    fault_help(r->list, f, "Write a number with its unit; a limit that differs from site to site goes into a rule that stops.");
+    fault *f =
+        fault_add(r->list, FAULT_BAD_NUMBER, n->at,
+                  "'%.*s' is no number, and what is safe is said in numbers.", STR_ARG(text));
+    fault_help(r->list, f,
+               "Write a number with its unit; a limit that differs from site to site goes into a "
+               "rule that stops.");
     return false;
 }
 
@@ -144,7 +175,8 @@ static bool read_bound(reader *r, uint32_t reading, const node *n, str text, bou
     if (amount_in(r, text, &q->in, &out->number, &slip)) return true;
     if (r->numbers_only && looks_like_formula(text)) return numbers_wanted(r, n, text);
     if (!looks_like_formula(text)) {
-        if (slip.found != AMOUNT_UNKNOWN_UNIT || !slipped_times(r, n, text)) amount_fault(r, n, &slip, &q->in);
+        if (slip.found != AMOUNT_UNKNOWN_UNIT || !slipped_times(r, n, text))
+            amount_fault(r, n, &slip, &q->in);
         return false;
     }
     const unit apart = difference_unit(r, &q->in);
@@ -194,8 +226,10 @@ static const cond *between(reader *r, uint32_t reading, bound low, bound high, c
     return both;
 }
 
-/* "20 to set-point + 5 psi": each end by itself. Two mere amounts were read before, and what is wrong with them is known. */
-static bool read_ends(reader *r, uint32_t reading, const node *n, const str *text, const amount_slip *wrong, bound *low, bound *high)
+/* "20 to set-point + 5 psi": each end by itself. Two mere amounts were read before, and what is
+ * wrong with them is known. */
+static bool read_ends(reader *r, uint32_t reading, const node *n, const str *text,
+                      const amount_slip *wrong, bound *low, bound *high)
 {
     if (!looks_like_formula(str_trim(text[0])) && !looks_like_formula(str_trim(text[1]))) {
         amount_fault(r, n, wrong, &r->book->questions[reading].in);
@@ -214,10 +248,12 @@ static const cond *read_between(reader *r, uint32_t reading, const node *n, str 
     amount_slip slip;
     range_state state = range_of(r, text, &q->in, &low.number, &high.number, &slip);
     const str halves[] = {str_slice(text, 0, middle), str_slice(text, middle + 4, text.n)};
-    if (state == RANGE_BAD_AMOUNT && !read_ends(r, reading, n, halves, &slip, &low, &high)) return NULL;
+    if (state == RANGE_BAD_AMOUNT && !read_ends(r, reading, n, halves, &slip, &low, &high))
+        return NULL;
     if (low.subject == high.subject && low.number > high.number) {
         if (!unit_is_ratio(&q->in)) return backwards(r, n, text);
-        const bound swapped = low; /* "1:20 to 1:400": people put the smaller number of parts first */
+        const bound swapped =
+            low; /* "1:20 to 1:400": people put the smaller number of parts first */
         low = high;
         high = swapped;
     }
@@ -240,8 +276,8 @@ static void check_plausible(reader *r, const question *q, const node *n, const c
     double low = fmax(c->low, q->plausible_low), high = fmin(c->high, q->plausible_high);
     if (low < high || (low <= high && compare(c, low))) return;
     fault *f = fault_add(r->list, FAULT_NEVER_PLAUSIBLE, n->at,
-                         "This can never hold: '%.*s' is plausible from %.*s only.", STR_ARG(q->id.name),
-                         STR_ARG(range_of_plausible(r, q)));
+                         "This can never hold: '%.*s' is plausible from %.*s only.",
+                         STR_ARG(q->id.name), STR_ARG(range_of_plausible(r, q)));
     fault_help(r->list, f, "Mend the number, or widen 'plausible' of the question.");
 }
 
@@ -251,20 +287,26 @@ static bool unclear_ratio(reader *r, const question *q, const node *n, size_t wh
     text = str_trim(text);
     bool ratio = str_starts(text, "1:") || str_starts(text, "1 in ");
     if (comparisons[which].ratio || !ratio || !unit_is_ratio(&q->in)) return false;
-    fault *f = fault_add(r->list, FAULT_NEEDS_RANGE, n->at, "'%s%.*s' could mean less product or fewer parts of water.",
+    fault *f = fault_add(r->list, FAULT_NEEDS_RANGE, n->at,
+                         "'%s%.*s' could mean less product or fewer parts of water.",
                          comparisons[which].words, STR_ARG(text));
-    fault_help(r->list, f, "Write 'weaker than %.*s' or 'stronger than %.*s'; to take the limit in, write a share such as '2 %%'.",
+    fault_help(r->list, f,
+               "Write 'weaker than %.*s' or 'stronger than %.*s'; to take the limit in, write a "
+               "share such as '2 %%'.",
                STR_ARG(text), STR_ARG(text));
     return true;
 }
 
-static const cond *read_one_sided(reader *r, uint32_t reading, const node *n, size_t which, str text, cond *c)
+static const cond *read_one_sided(reader *r, uint32_t reading, const node *n, size_t which,
+                                  str text, cond *c)
 {
     bound end;
     if (comparisons[which].ratio && !dimension_is_none(r->book->questions[reading].in.dim))
         return no_ratio(r, &r->book->questions[reading], n);
     str limit = str_slice(text, str_of(comparisons[which].words).n, text.n);
-    if (unclear_ratio(r, &r->book->questions[reading], n, which, limit) || !read_bound(r, reading, n, limit, &end)) return NULL;
+    if (unclear_ratio(r, &r->book->questions[reading], n, which, limit) ||
+        !read_bound(r, reading, n, limit, &end))
+        return NULL;
     bool high = comparisons[which].is_high;
     if (high)
         c->high = end.number;
@@ -279,7 +321,8 @@ static const cond *read_comparison(reader *r, uint32_t reading, const node *n, s
 {
     double number;
     for (size_t i = 0; i < sizeof comparisons / sizeof *comparisons; i++)
-        if (str_starts(text, comparisons[i].words)) return read_one_sided(r, reading, n, i, text, c);
+        if (str_starts(text, comparisons[i].words))
+            return read_one_sided(r, reading, n, i, text, c);
     if (r->book->questions[reading].kind == QUESTION_COUNT && str_to_double(text, &number)) {
         c->low = c->high = number;
         c->low_in = c->high_in = true;
@@ -302,6 +345,7 @@ const cond *read_reading_condition(reader *r, uint32_t reading, const node *n, c
         return NULL;
     }
     const cond *read = read_comparison(r, reading, n, str_trim(n->text), c);
-    if (!r->numbers_only && read != NULL && read->kind == COND_RANGE && read->subject == reading) check_plausible(r, q, n, read);
+    if (!r->numbers_only && read != NULL && read->kind == COND_RANGE && read->subject == reading)
+        check_plausible(r, q, n, read);
     return read;
 }

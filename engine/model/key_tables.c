@@ -1,5 +1,6 @@
-/* The keys of every map of the rule language, a table each: name, how it is read and where to, an example if it must be there, what it says,
- * and what holds without it. See keys.h for who reads them. */
+/* The keys of every map of the rule language, a table each: name, how it is read and where to, an
+ * example if it must be there, what it says, and what holds without it. See keys.h for who reads
+ * them. */
 #include <assert.h>
 #include <string.h>
 

@@ -5,7 +5,7 @@
 #include "model/reader.h"
 
 enum { STAND_INS = 2 };
-_Static_assert(KINDS_MAX * STAND_INS <= PIECES_MAX, "every stand-in has its place");
+_Static_assert(KINDS_MAX *STAND_INS <= PIECES_MAX, "every stand-in has its place");
 
 /* ---- kinds, by name ---- */
 
@@ -36,7 +36,8 @@ static void kind_twice(reader *r, label again, label before)
 static uint32_t kinds_that_fit(reader *r, const node_entry *const *entries, uint32_t count)
 {
     if (count <= KINDS_MAX) return count;
-    fault *f = fault_add(r->list, FAULT_TOO_MANY, entries[KINDS_MAX]->key_at, "There are more than %d kinds of equipment.", KINDS_MAX);
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, entries[KINDS_MAX]->key_at,
+                         "There are more than %d kinds of equipment.", KINDS_MAX);
     fault_help(r->list, f, "Make one kind of those that are asked about alike.");
     r->names_lost = true;
     return KINDS_MAX;
@@ -48,7 +49,8 @@ void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count)
     kind_draft *drafts = ARENA_ARRAY(r->scratch, kind_draft, count);
     for (uint32_t i = 0; i < count; i++) {
         check_name(r, entries[i]->key, entries[i]->key_at, "a kind of equipment");
-        drafts[i] = (kind_draft){label_kept(r, entries[i]->key, entries[i]->key_at), entries[i]->value};
+        drafts[i] =
+            (kind_draft){label_kept(r, entries[i]->key, entries[i]->key_at), entries[i]->value};
     }
     if (count > 1) qsort(drafts, count, sizeof *drafts, by_kind_name);
     equipment_kind *kinds = ARENA_ARRAY(r->keep, equipment_kind, count);
@@ -59,7 +61,8 @@ void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count)
             kind_twice(r, drafts[i].id, kinds[used - 1].id);
             continue;
         }
-        mention_add(r->book->mentions, (mention){NAMED_KIND, MENTION_DEFINES, drafts[i].id.name, STR(""), STR(""), drafts[i].id.at});
+        mention_add(r->book->mentions, (mention){NAMED_KIND, MENTION_DEFINES, drafts[i].id.name,
+                                                 STR(""), STR(""), drafts[i].id.at});
         kinds[used].id = drafts[i].id;
         nodes[used++] = drafts[i].body;
     }
@@ -71,14 +74,20 @@ void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count)
 uint32_t resolve_kind(reader *r, str name, span at)
 {
     uint32_t id = book_kind(r->book, name);
-    if (id != NO_ID) mention_add(r->book->mentions, (mention){NAMED_KIND, MENTION_ALONE, r->book->kinds[id].id.name, STR(""), STR(""), at});
+    if (id != NO_ID)
+        mention_add(r->book->mentions, (mention){NAMED_KIND, MENTION_ALONE,
+                                                 r->book->kinds[id].id.name, STR(""), STR(""), at});
     if (id != NO_ID || missing_before(r, WHERE_KIND, name)) return id;
-    if (r->names_lost && r->book->kind_count == 0) return NO_ID; /* it may stand in what could not be read */
+    if (r->names_lost && r->book->kind_count == 0)
+        return NO_ID; /* it may stand in what could not be read */
     str *names = ARENA_ARRAY(r->scratch, str, r->book->kind_count);
     for (uint32_t i = 0; i < r->book->kind_count; i++) names[i] = r->book->kinds[i].id.name;
-    fault *f = fault_add(r->list, FAULT_UNKNOWN_KIND, at, "There is no kind of equipment '%.*s'.", STR_ARG(name));
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_KIND, at, "There is no kind of equipment '%.*s'.",
+                         STR_ARG(name));
     if (r->book->kind_count == 0)
-        fault_help(r->list, f, "Name it in a section 'kinds', with 'one: %.*s' and 'ask: Which are there?'.", STR_ARG(name));
+        fault_help(r->list, f,
+                   "Name it in a section 'kinds', with 'one: %.*s' and 'ask: Which are there?'.",
+                   STR_ARG(name));
     else
         suggest(r, f, name, names, r->book->kind_count);
     return NO_ID;
@@ -105,7 +114,8 @@ static int by_kind_and_name(const void *a, const void *b)
     if (x->made.kind != y->made.kind) return x->made.kind < y->made.kind ? -1 : 1;
     int order = str_cmp(x->made.id.name, y->made.id.name);
     if (order != 0) return order;
-    return (x->made.id.at.start > y->made.id.at.start) - (x->made.id.at.start < y->made.id.at.start);
+    return (x->made.id.at.start > y->made.id.at.start) -
+           (x->made.id.at.start < y->made.id.at.start);
 }
 
 /* Of a name that stands twice the second piece was dropped. */
@@ -133,22 +143,28 @@ static const node *units_of_site(reader *r)
 
 static void pieces_in_a_list(reader *r, const node *n)
 {
-    fault *f = fault_add(r->list, FAULT_WRONG_KIND, n->at, "Here stands %s, but what there is of a kind must be a map of names.",
+    fault *f = fault_add(r->list, FAULT_WRONG_KIND, n->at,
+                         "Here stands %s, but what there is of a kind must be a map of names.",
                          node_says(n));
-    fault_help(r->list, f, "Give each piece a line of its own, such as 'coarse: {text: the coarse filter}'.");
+    fault_help(r->list, f,
+               "Give each piece a line of its own, such as 'coarse: {text: the coarse filter}'.");
 }
 
 /* False: no more fit. */
-static bool draft_piece(reader *r, const node_entry *e, uint32_t kind, piece_draft *drafts, uint32_t *count)
+static bool draft_piece(reader *r, const node_entry *e, uint32_t kind, piece_draft *drafts,
+                        uint32_t *count)
 {
     if (*count == PIECES_MAX) {
-        fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at, "The site has more than %d pieces of equipment.", PIECES_MAX);
-        fault_help(r->list, f, "Make a site of its own of each part, and name there what calls are about.");
+        fault *f = fault_add(r->list, FAULT_TOO_MANY, e->key_at,
+                             "The site has more than %d pieces of equipment.", PIECES_MAX);
+        fault_help(r->list, f,
+                   "Make a site of its own of each part, and name there what calls are about.");
         r->names_lost = r->pieces_lost = true;
         return false;
     }
     check_name(r, e->key, e->key_at, "a piece of equipment");
-    mention_add(r->book->mentions, (mention){NAMED_PIECE, MENTION_DEFINES, e->key, STR(""), STR(""), e->key_at});
+    mention_add(r->book->mentions,
+                (mention){NAMED_PIECE, MENTION_DEFINES, e->key, STR(""), STR(""), e->key_at});
     drafts[*count].made = (piece){.id = label_kept(r, e->key, e->key_at), .kind = kind};
     drafts[(*count)++].body = e->value;
     return true;
@@ -185,9 +201,10 @@ static uint32_t draft_stand_ins(reader *r, piece_draft *drafts)
 
 static void piece_twice(reader *r, const piece *again, const piece *before)
 {
-    fault *f = fault_add(r->list, FAULT_NAME_TWICE, again->id.at,
-                         "Two pieces of equipment are named '%.*s', so nobody could tell which is meant.",
-                         STR_ARG(again->id.name));
+    fault *f =
+        fault_add(r->list, FAULT_NAME_TWICE, again->id.at,
+                  "Two pieces of equipment are named '%.*s', so nobody could tell which is meant.",
+                  STR_ARG(again->id.name));
     fault_note_at(r->list, f, before->id.at, "The other one stands here.");
     fault_help(r->list, f, "Rename one of them, even if they are of different kinds.");
 }
@@ -196,7 +213,8 @@ static int by_piece_name(const void *a, const void *b)
 {
     const piece *x = *(const piece *const *)a, *y = *(const piece *const *)b;
     int order = str_cmp(x->id.name, y->id.name);
-    return order != 0 ? order : (x->id.at.start > y->id.at.start) - (x->id.at.start < y->id.at.start);
+    return order != 0 ? order
+                      : (x->id.at.start > y->id.at.start) - (x->id.at.start < y->id.at.start);
 }
 
 static void check_piece_names(reader *r, const piece *pieces, uint32_t count)
@@ -205,7 +223,8 @@ static void check_piece_names(reader *r, const piece *pieces, uint32_t count)
     for (uint32_t i = 0; i < count; i++) sorted[i] = &pieces[i];
     if (count > 1) qsort(sorted, count, sizeof *sorted, by_piece_name);
     for (uint32_t i = 1; i < count; i++)
-        if (str_eq(sorted[i]->id.name, sorted[i - 1]->id.name)) piece_twice(r, sorted[i], sorted[i - 1]);
+        if (str_eq(sorted[i]->id.name, sorted[i - 1]->id.name))
+            piece_twice(r, sorted[i], sorted[i - 1]);
 }
 
 uint32_t piece_of_kind(const reader *r, uint32_t kind, str name)
@@ -219,7 +238,8 @@ void collect_pieces(reader *r)
 {
     piece_draft *drafts = ARENA_ARRAY(r->scratch, piece_draft, PIECES_MAX);
     r->pieces_lost = r->site == NULL && r->names_lost; /* it may stand in what could not be read */
-    uint32_t count = r->site != NULL ? draft_site(r, units_of_site(r), drafts) : draft_stand_ins(r, drafts);
+    uint32_t count =
+        r->site != NULL ? draft_site(r, units_of_site(r), drafts) : draft_stand_ins(r, drafts);
     if (count > 1) qsort(drafts, count, sizeof *drafts, by_kind_and_name);
     piece *pieces = ARENA_ARRAY(r->keep, piece, count);
     const node **nodes = ARENA_ARRAY(r->scratch, const node *, count);
@@ -242,7 +262,8 @@ void collect_pieces(reader *r)
 static texts words_of_name(reader *r, label id)
 {
     text_builder words = {.keep = r->keep};
-    for (size_t i = 0; i < id.name.n; i++) text_add(&words, id.name.p[i] == '-' ? STR(" ") : str_slice(id.name, i, i + 1));
+    for (size_t i = 0; i < id.name.n; i++)
+        text_add(&words, id.name.p[i] == '-' ? STR(" ") : str_slice(id.name, i, i + 1));
     text_item *item = ARENA_NEW(r->keep, text_item);
     *item = (text_item){r->book->language, text_done(&words)};
     return (texts){.items = item, .count = 1, .at = id.at};
@@ -253,8 +274,12 @@ void read_fixed_texts(reader *r, const node *n, const char *what, text_place whe
     texts read;
     if (!read_texts(r, n, what, where, &read)) return;
     for (uint32_t i = 0; i < read.count; i++) {
-        if (str_find_byte(read.items[i].text, '{') == SIZE_MAX && str_find_byte(read.items[i].text, '}') == SIZE_MAX) continue;
-        fault *f = fault_add(r->list, FAULT_UNKNOWN_INSERT, n->at, "%s names a thing or a place, so nothing in braces can stand in it.", what);
+        if (str_find_byte(read.items[i].text, '{') == SIZE_MAX &&
+            str_find_byte(read.items[i].text, '}') == SIZE_MAX)
+            continue;
+        fault *f =
+            fault_add(r->list, FAULT_UNKNOWN_INSERT, n->at,
+                      "%s names a thing or a place, so nothing in braces can stand in it.", what);
         fault_help(r->list, f, "Write it without braces.");
     }
     *out = read;
@@ -264,7 +289,8 @@ static void read_kind(reader *r, const node *body, equipment_kind *k)
 {
     k->one = words_of_name(r, k->id);
     if (body == NULL || !check_map(r, body, KEYS_KIND)) return;
-    const node *one = node_get(body, "one"), *ask = need(r, body, k->id, KEYS_KIND, "ask"), *unnamed = node_get(body, "unnamed");
+    const node *one = node_get(body, "one"), *ask = need(r, body, k->id, KEYS_KIND, "ask"),
+               *unnamed = node_get(body, "unnamed");
     if (unnamed != NULL) read_fixed_texts(r, unnamed, "'unnamed'", TEXT_PHRASE, &k->unnamed);
     if (one != NULL) read_fixed_texts(r, one, "'one'", TEXT_PHRASE, &k->one);
     if (ask != NULL) read_fixed_texts(r, ask, "'ask'", TEXT_SENTENCE, &k->ask);
@@ -304,7 +330,8 @@ void read_kinds(reader *r)
 static void no_piece_named(reader *r, str name, span at)
 {
     if (r->pieces_lost) return;
-    fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, at, "The site has no piece of equipment '%.*s'.", STR_ARG(name));
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_PIECE, at,
+                         "The site has no piece of equipment '%.*s'.", STR_ARG(name));
     str *names = ARENA_ARRAY(r->scratch, str, r->book->piece_count);
     for (uint32_t i = 0; i < r->book->piece_count; i++) names[i] = r->book->pieces[i].id.name;
     suggest(r, f, name, names, r->book->piece_count);
@@ -321,13 +348,16 @@ ids pieces_named(reader *r, const node *n)
     for (uint32_t i = 0; i < (list ? n->count : 1); i++) {
         const node *item = list ? n->items[i] : n;
         str name;
-        if (!read_word(r, item, "a piece of equipment", &name) || (list && item_twice(r, n, i))) continue;
+        if (!read_word(r, item, "a piece of equipment", &name) || (list && item_twice(r, n, i)))
+            continue;
         uint32_t id = book_piece(r->book, name);
         if (id == NO_ID) {
             no_piece_named(r, name, item->at);
             continue;
         }
-        mention_add(r->book->mentions, (mention){NAMED_PIECE, MENTION_ALONE, r->book->pieces[id].id.name, STR(""), STR(""), item->at});
+        mention_add(r->book->mentions,
+                    (mention){NAMED_PIECE, MENTION_ALONE, r->book->pieces[id].id.name, STR(""),
+                              STR(""), item->at});
         ids_add(r, &all, &(names_found){NAMES_ONE, &id, 1});
     }
     return ids_of(all.items, all.count);
@@ -339,7 +369,8 @@ uint32_t only_piece_of(const book *b, const ids *pieces, uint32_t kind)
     for (uint32_t i = 0; i < pieces->count; i++) {
         const uint32_t piece = pieces->items[i];
         assert(piece < b->piece_count);
-        const uint32_t meant = b->pieces[piece].kind == kind ? piece : carrier_of_kind(b, piece, kind);
+        const uint32_t meant =
+            b->pieces[piece].kind == kind ? piece : carrier_of_kind(b, piece, kind);
         if (meant == NO_ID || meant == only) continue;
         if (only != NO_ID) return NO_ID;
         only = meant;

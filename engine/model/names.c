@@ -23,8 +23,8 @@ static const struct {
 };
 
 static const char *const reserved[] = {"any",   "all",   "none", "not",   "known",  "unsure", "of",
-                                       "every", "other", "this", "first", "second", "shown", "at",
-                                       "min",   "max",   "abs",   "sqrt", "sum",    "mean"};
+                                       "every", "other", "this", "first", "second", "shown",  "at",
+                                       "min",   "max",   "abs",  "sqrt",  "sum",    "mean"};
 
 const char *section_entry(section s)
 {
@@ -57,7 +57,8 @@ static str as_name(arena *scratch, str wrong)
     bool gap = false;
     for (size_t i = 0; i < wrong.n; i++) {
         char c = wrong.p[i];
-        if ((unsigned char)c >= 0x80) return STR(""); /* nobody knows which letter the author would take for it */
+        if ((unsigned char)c >= 0x80)
+            return STR(""); /* nobody knows which letter the author would take for it */
         if (c >= 'A' && c <= 'Z') c = (char)(c - 'A' + 'a');
         bool fits = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9' && b.length > 0);
         if (fits && gap && b.length > 0) text_add(&b, STR("-"));
@@ -90,10 +91,11 @@ bool check_name(reader *r, str name, span at, const char *what)
         return false;
     }
     if (is_name(name)) return true;
-    fault *f = fault_add(r->list, FAULT_BAD_NAME, at,
-                         "'%.*s' can't name %s: a name is small letters (a to z), digits and hyphens, and "
-                         "begins with a letter.",
-                         STR_ARG(name), what);
+    fault *f =
+        fault_add(r->list, FAULT_BAD_NAME, at,
+                  "'%.*s' can't name %s: a name is small letters (a to z), digits and hyphens, and "
+                  "begins with a letter.",
+                  STR_ARG(name), what);
     str better = as_name(r->scratch, name);
     if (better.n > 0) {
         fault_help(r->list, f, "Write '%.*s'.", STR_ARG(better));

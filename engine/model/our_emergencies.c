@@ -99,7 +99,8 @@ static const our_emergency all[] = {
      .source = "GHS (United Nations), P301 + P330 + P331"},
     {.id = "unconscious",
      .text = OUR_UNCONSCIOUS,
-     .do_now = LINES(OUR_UNCONSCIOUS_1, OUR_CALL_NOW, OUR_UNCONSCIOUS_2, OUR_UNCONSCIOUS_3, OUR_UNCONSCIOUS_4),
+     .do_now = LINES(OUR_UNCONSCIOUS_1, OUR_CALL_NOW, OUR_UNCONSCIOUS_2, OUR_UNCONSCIOUS_3,
+                     OUR_UNCONSCIOUS_4),
      .then = LINES(OUR_AS_THEY_SAY),
      .source = "European Resuscitation Council Guidelines 2021: Basic life support, Resuscitation "
                "161 (2021) 98-114"},

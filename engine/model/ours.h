@@ -1,5 +1,5 @@
-/* What the engine brings into every book of its own accord, in each language of ours: see ours.c and
- * our_emergencies.c. */
+/* What the engine brings into every book of its own accord, in each language of ours: see ours.c
+ * and our_emergencies.c. */
 #ifndef TT_MODEL_OURS_H
 #define TT_MODEL_OURS_H
 
@@ -20,8 +20,8 @@ typedef struct our_emergency {
     const char *id;
     text_id text;
     our_lines do_now, then;
-    const char
-        *heard[OUR_HEARD_MAX]; /* beside what the engine hears by itself; NULL after the last */
+    /* beside what the engine hears by itself; NULL after the last */
+    const char *heard[OUR_HEARD_MAX];
     const char *source;
 } our_emergency;
 

@@ -25,9 +25,11 @@ static span place_in(const formula_place *p, uint32_t from, uint32_t to)
 static bool in_words(const formula_place *p, const question *q, span at)
 {
     fault *f = fault_add(p->r->list, FAULT_FORMULA_WRONG, at,
-                         "'%.*s' is answered in words, so nothing can be reckoned with it.", STR_ARG(q->id.name));
+                         "'%.*s' is answered in words, so nothing can be reckoned with it.",
+                         STR_ARG(q->id.name));
     fault_note_at(p->r->list, f, q->id.at, "The question stands here.");
-    fault_help(p->r->list, f, "Use readings, counts and other quantities; for words write cases with 'when'.");
+    fault_help(p->r->list, f,
+               "Use readings, counts and other quantities; for words write cases with 'when'.");
     return false;
 }
 
@@ -39,20 +41,26 @@ static formula_input *unit_of_none(reader *r, str name)
     formula_input *one = ARENA_NEW(r->keep, formula_input);
     str word;
     *one = (formula_input){.subject = NO_ID, .in = unit_none};
-    if (n != NULL && (!read_word(r, n, "a unit", &word) || !read_unit(r, word, n->at, NULL, &one->in))) return NULL;
+    if (n != NULL &&
+        (!read_word(r, n, "a unit", &word) || !read_unit(r, word, n->at, NULL, &one->in)))
+        return NULL;
     return one;
 }
 
-/* "cut-in-set" where there are 'cut-in' and 'set': names hold hyphens, so a minus needs a space on each side. */
+/* "cut-in-set" where there are 'cut-in' and 'set': names hold hyphens, so a minus needs a space on
+ * each side. */
 static bool meant_minus(reader *r, str name, span at)
 {
     for (size_t i = 1; i + 1 < name.n; i++) {
         str left = str_slice(name, 0, i), right = str_slice(name, i + 1, name.n);
         double number;
-        bool known = base_find(r, SECTION_QUESTIONS, right) != NULL || str_to_double(right, &number);
+        bool known =
+            base_find(r, SECTION_QUESTIONS, right) != NULL || str_to_double(right, &number);
         if (name.p[i] != '-' || base_find(r, SECTION_QUESTIONS, left) == NULL || !known) continue;
-        fault *f = fault_add(r->list, FAULT_UNKNOWN_NAME, at, "There is no question or quantity '%.*s'.", STR_ARG(name));
-        fault_help(r->list, f, "Names hold hyphens, so put spaces round a minus: %.*s - %.*s.", STR_ARG(left), STR_ARG(right));
+        fault *f = fault_add(r->list, FAULT_UNKNOWN_NAME, at,
+                             "There is no question or quantity '%.*s'.", STR_ARG(name));
+        fault_help(r->list, f, "Names hold hyphens, so put spaces round a minus: %.*s - %.*s.",
+                   STR_ARG(left), STR_ARG(right));
         return true;
     }
     return false;
@@ -67,14 +75,16 @@ static formula_input *room_for_inputs(reader *r, uint32_t count)
     return r->inputs;
 }
 
-static bool look_up_reading(void *context, str name, uint32_t from, uint32_t to, const formula_input **inputs, uint32_t *count)
+static bool look_up_reading(void *context, str name, uint32_t from, uint32_t to,
+                            const formula_input **inputs, uint32_t *count)
 {
     const formula_place *p = context;
     reader *r = p->r;
     span at = place_in(p, from, to);
     names_found found;
     look_up_state state = look_up(r, SECTION_QUESTIONS, name, at, &found);
-    if (state == LOOK_UP_MISSING && !meant_minus(r, name, at)) resolve_many(r, SECTION_QUESTIONS, name, at, &found);
+    if (state == LOOK_UP_MISSING && !meant_minus(r, name, at))
+        resolve_many(r, SECTION_QUESTIONS, name, at, &found);
     if (state != LOOK_UP_FOUND) return false;
     formula_input *all = room_for_inputs(r, found.count);
     for (uint32_t i = 0; i < found.count; i++) {
@@ -93,10 +103,13 @@ static const formula *parse(const formula_place *p, str text)
     formula_error wrong = {0};
     reader *r = p->r;
     uint32_t before = faults_errors(r->list);
-    const formula *f = formula_parse(r->keep, r->scratch, text, look_up_reading, (void *)(uintptr_t)p, &wrong);
-    bool told = faults_errors(r->list) > before; /* a name that isn't there; what else is wrong may follow from it */
+    const formula *f =
+        formula_parse(r->keep, r->scratch, text, look_up_reading, (void *)(uintptr_t)p, &wrong);
+    bool told = faults_errors(r->list) >
+                before; /* a name that isn't there; what else is wrong may follow from it */
     if (f != NULL || told || wrong.what == NULL) return told ? NULL : f;
-    fault *said = fault_add(r->list, FAULT_FORMULA_WRONG, place_in(p, wrong.from, wrong.to), "%s", wrong.what);
+    fault *said = fault_add(r->list, FAULT_FORMULA_WRONG, place_in(p, wrong.from, wrong.to), "%s",
+                            wrong.what);
     if (wrong.help != NULL) fault_help(r->list, said, "%s", wrong.help);
     return NULL;
 }
@@ -114,7 +127,8 @@ bool read_quantity(reader *r, const node *map, question *q)
     const node *unit = node_get(map, "unit"), *over_time = node_get(map, "over-time");
     str word;
     if (over_time != NULL) read_yes(r, over_time, "'over-time'", &q->over_time);
-    bool good = unit == NULL || (read_word(r, unit, "a unit", &word) && read_unit(r, word, unit->at, NULL, &q->in));
+    bool good = unit == NULL ||
+                (read_word(r, unit, "a unit", &word) && read_unit(r, word, unit->at, NULL, &q->in));
     return need(r, map, q->id, KEYS_QUANTITY, "formula") != NULL && good;
 }
 
@@ -124,12 +138,16 @@ static void other_type(reader *r, const node *n, const question *q, value_type t
     str given = dimension_words(r->scratch, t.dim), some = unit_examples(r->scratch, t.dim, 3);
     fault *f;
     if (q->in.text.n == 0)
-        f = fault_add(r->list, FAULT_FORMULA_UNIT, n->at, "This formula gives %.*s%s, but '%.*s' has no unit.", STR_ARG(given),
-                      scale, STR_ARG(q->id.name));
+        f = fault_add(r->list, FAULT_FORMULA_UNIT, n->at,
+                      "This formula gives %.*s%s, but '%.*s' has no unit.", STR_ARG(given), scale,
+                      STR_ARG(q->id.name));
     else
-        f = fault_add(r->list, FAULT_FORMULA_UNIT, n->at, "This formula gives %.*s%s, but the unit of '%.*s' is '%.*s'.",
+        f = fault_add(r->list, FAULT_FORMULA_UNIT, n->at,
+                      "This formula gives %.*s%s, but the unit of '%.*s' is '%.*s'.",
                       STR_ARG(given), scale, STR_ARG(q->id.name), STR_ARG(q->in.text));
-    if (some.n > 0) fault_help(r->list, f, "Mend the formula, or write 'unit:' with such as %.*s.", STR_ARG(some));
+    if (some.n > 0)
+        fault_help(r->list, f, "Mend the formula, or write 'unit:' with such as %.*s.",
+                   STR_ARG(some));
 }
 
 static bool read_formula(reader *r, const node *n, const question *q, formula_case *out)
@@ -149,15 +167,18 @@ static bool read_formula(reader *r, const node *n, const question *q, formula_ca
 static void wrong_cases(reader *r, span at, const char *what)
 {
     fault *f = fault_add(r->list, FAULT_FORMULA_CASES, at, "%s", what);
-    fault_help(r->list, f, "Write '- when: {…}' with 'is:' for each case, and last '- is:' alone for all the rest.");
+    fault_help(
+        r->list, f,
+        "Write '- when: {…}' with 'is:' for each case, and last '- is:' alone for all the rest.");
 }
 
 static const node *conditions_only_on_answers(reader *r, const node *when, const cond *c)
 {
     bool leaf = c->kind == COND_SYMPTOM || c->kind == COND_CONCLUSION;
     if (leaf) {
-        fault *f = fault_add(r->list, FAULT_FORMULA_CASES, c->at,
-                             "A formula's case rests on what is asked or measured, not on symptoms or conclusions.");
+        fault *f = fault_add(
+            r->list, FAULT_FORMULA_CASES, c->at,
+            "A formula's case rests on what is asked or measured, not on symptoms or conclusions.");
         fault_help(r->list, f, "Name the question or the quantity itself.");
         return NULL;
     }
@@ -169,9 +190,12 @@ static const node *conditions_only_on_answers(reader *r, const node *when, const
 static bool read_case_of(reader *r, const node *n, bool last, const question *q, formula_case *out)
 {
     if (!check_map(r, n, KEYS_FORMULA_CASE)) return false;
-    const node *when = node_get(n, "when"), *is = need(r, n, (label){STR(""), n->at}, KEYS_FORMULA_CASE, "is");
+    const node *when = node_get(n, "when"),
+               *is = need(r, n, (label){STR(""), n->at}, KEYS_FORMULA_CASE, "is");
     if (when == NULL && !last) {
-        wrong_cases(r, n->at, "A case without 'when' holds always, so what stands below it is never reached.");
+        wrong_cases(
+            r, n->at,
+            "A case without 'when' holds always, so what stands below it is never reached.");
         return false;
     }
     if (when != NULL) out->when = read_condition(r, when);
@@ -189,7 +213,8 @@ static bool read_cases_of(reader *r, const node *n, question *q)
     }
     formula_case *cases = ARENA_ARRAY(r->keep, formula_case, count);
     for (uint32_t i = 0; i < count; i++)
-        good &= list ? read_case_of(r, n->items[i], i + 1 == count, q, &cases[i]) : read_formula(r, n, q, &cases[i]);
+        good &= list ? read_case_of(r, n->items[i], i + 1 == count, q, &cases[i])
+                     : read_formula(r, n, q, &cases[i]);
     q->cases = cases;
     q->case_count = good ? count : 0;
     return good;
@@ -254,13 +279,23 @@ static question *new_made(reader *r, const question *q, uint32_t reading, str na
     text_item *item = ARENA_NEW(r->keep, text_item);
     *item = (text_item){r->book->language, words_of_made(r, name)};
     question *out = &r->made[r->made_count++];
-    *out = (question){.id = {name, q->id.at}, .of = {name, q->of.piece, NO_ID, q->of.lone}, .kind = QUESTION_QUANTITY, .place = NO_ID, .instrument = NO_ID, .good = NO_ID,
-                      .ask = {.items = item, .count = 1, .at = q->id.at}, .made = true, .has_usual = true,
-                      .undo = {.kind = PUT_BACK_NOT_NEEDED}, .read_right = 1, .judged = reading};
+    *out = (question){.id = {name, q->id.at},
+                      .of = {name, q->of.piece, NO_ID, q->of.lone},
+                      .kind = QUESTION_QUANTITY,
+                      .place = NO_ID,
+                      .instrument = NO_ID,
+                      .good = NO_ID,
+                      .ask = {.items = item, .count = 1, .at = q->id.at},
+                      .made = true,
+                      .has_usual = true,
+                      .undo = {.kind = PUT_BACK_NOT_NEEDED},
+                      .read_right = 1,
+                      .judged = reading};
     return out;
 }
 
-static uint32_t add_made(reader *r, const question *q, uint32_t reading, str name, const formula *f, span at)
+static uint32_t add_made(reader *r, const question *q, uint32_t reading, str name, const formula *f,
+                         span at)
 {
     formula_case *one = ARENA_NEW(r->keep, formula_case);
     *one = (formula_case){NULL, f, at};
@@ -290,7 +325,9 @@ unit difference_unit(reader *r, const unit *u)
 {
     unit out = *u;
     str bad;
-    if (u->form == UNIT_SCALE) unit_read(r->keep, str_printf(r->keep, "%.*s interval", STR_ARG(u->text)), NULL, &out, &bad);
+    if (u->form == UNIT_SCALE)
+        unit_read(r->keep, str_printf(r->keep, "%.*s interval", STR_ARG(u->text)), NULL, &out,
+                  &bad);
     if (unit_is_ratio(u)) unit_read(r->keep, STR("%"), NULL, &out, &bad);
     return out;
 }
@@ -301,17 +338,21 @@ static bool is_sum(str text)
     return str_find(text, STR(" + ")) != SIZE_MAX || str_find(text, STR(" - ")) != SIZE_MAX;
 }
 
-/* "set - 4 degF" takes one temperature from another: what is left is a difference, and no set point to compare a temperature with. */
+/* "set - 4 degF" takes one temperature from another: what is left is a difference, and no set point
+ * to compare a temperature with. */
 static void step_wanted(reader *r, const node *n, size_t begins, str right)
 {
     span at = span_in_text(r, n, begins, begins + right.n);
-    fault *f = fault_add(r->list, FAULT_FORMULA_WRONG, at,
-                         "'%.*s' is a difference of temperatures, and a temperature can't be compared with it.", STR_ARG(right));
+    fault *f = fault_add(
+        r->list, FAULT_FORMULA_WRONG, at,
+        "'%.*s' is a difference of temperatures, and a temperature can't be compared with it.",
+        STR_ARG(right));
     fault_help(r->list, f, "For a step write 'interval', such as 'set-point - 5 degF interval'.");
 }
 
 /* The reading less the formula that stands at `begins` in the node's text; NO_ID with a fault. */
-uint32_t quantity_of_difference(reader *r, uint32_t reading, const node *n, size_t begins, str right)
+uint32_t quantity_of_difference(reader *r, uint32_t reading, const node *n, size_t begins,
+                                str right)
 {
     const question *q = &r->book->questions[reading];
     bool sum = is_sum(right);
@@ -363,7 +404,8 @@ void join_quantities(reader *r)
         all[given_count + i] = r->made[places[i].before];
         moved[places[i].before] = given_count + i;
     }
-    for (made_cond *m = r->made_conds; m != NULL; m = m->next) m->c->subject = moved[m->c->subject - given_count];
+    for (made_cond *m = r->made_conds; m != NULL; m = m->next)
+        m->c->subject = moved[m->c->subject - given_count];
     r->book->questions = all;
     r->book->question_count = given_count + r->made_count;
     assert(r->made_conds == NULL || r->made_count > 0);

@@ -7,7 +7,6 @@
 
 enum { STEPS_MAX = 100 };
 
-
 /* ---- what is adjusted ---- */
 
 static void no_reading(reader *r, span at, const question *q)
@@ -34,7 +33,9 @@ static const question *read_reading(reader *r, const node *n)
 
 static void check_role(reader *r, span at, const fix *f, const question *q)
 {
-    if (r->roles_lost || f->role == NO_ID || q->role == NO_ID || book_may(r->book, f->role, q->role)) return;
+    if (r->roles_lost || f->role == NO_ID || q->role == NO_ID ||
+        book_may(r->book, f->role, q->role))
+        return;
     fault *found =
         fault_add(r->list, FAULT_ADJUST_NO_ROLE, at,
                   "A %.*s may do the fix '%.*s', but may not read '%.*s', where it starts from.",
@@ -75,7 +76,8 @@ static bool read_step(reader *r, const node *n, const unit *in, double *step)
         return false;
     }
     if (converted(&read, &apart)) *step = to_digits(*step, STEP_DIGITS, round);
-    *step *= apart.factor / in->factor; /* a step of a dilution is said in %, and its readings are shares */
+    *step *= apart.factor /
+             in->factor; /* a step of a dilution is said in %, and its readings are shares */
     return true;
 }
 

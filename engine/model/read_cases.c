@@ -12,13 +12,16 @@ uint32_t case_name(reader *r, section s, const node *n, span *at)
     if (!read_word(r, n, "a name", &name)) return NO_ID;
     const base_table *t = &r->bases[s];
     uint32_t id;
-    if (look_up_one(r, s, name, n->at, &id) != LOOK_UP_MISSING || missing_before(r, (int)s, name)) return id;
+    if (look_up_one(r, s, name, n->at, &id) != LOOK_UP_MISSING || missing_before(r, (int)s, name))
+        return id;
     if (may_be_lost(r, name, t->names, t->count)) return NO_ID;
     const char *elsewhere = name_elsewhere(r, name);
-    fault *f = elsewhere != NULL ? fault_add(r->list, FAULT_CASE_NO_NAME, n->at, "'%.*s' is a %s; here the name of a %s is wanted.",
+    fault *f = elsewhere != NULL ? fault_add(r->list, FAULT_CASE_NO_NAME, n->at,
+                                             "'%.*s' is a %s; here the name of a %s is wanted.",
                                              STR_ARG(name), elsewhere, section_entry(s))
                                  : fault_add(r->list, FAULT_CASE_NO_NAME, n->at,
-                                             "The case names the %s '%.*s', which is not there.", section_entry(s), STR_ARG(name));
+                                             "The case names the %s '%.*s', which is not there.",
+                                             section_entry(s), STR_ARG(name));
     if (elsewhere == NULL) suggest_name(r, f, name, t->names, t->count);
     return NO_ID;
 }
@@ -35,7 +38,8 @@ uint32_t case_cause(reader *r, const node *n, span *at)
 uint32_t case_question(reader *r, const node *n, span *at)
 {
     uint32_t ours = r->book->our_gate;
-    bool named = n != NULL && n->kind == NODE_TEXT && ours != NO_ID && str_eq(str_trim(n->text), r->book->questions[ours].id.name);
+    bool named = n != NULL && n->kind == NODE_TEXT && ours != NO_ID &&
+                 str_eq(str_trim(n->text), r->book->questions[ours].id.name);
     if (!named) return case_name(r, SECTION_QUESTIONS, n, at);
     *at = n->at;
     return ours;
@@ -43,7 +47,8 @@ uint32_t case_question(reader *r, const node *n, span *at)
 
 static bool is_broken(const reader *r, uint32_t question)
 {
-    return question < r->tables[SECTION_QUESTIONS].count && r->tables[SECTION_QUESTIONS].items[question].broken;
+    return question < r->tables[SECTION_QUESTIONS].count &&
+           r->tables[SECTION_QUESTIONS].items[question].broken;
 }
 
 static void read_complaint(reader *r, const node *n, worked_case *c)
@@ -87,7 +92,8 @@ static void read_case(reader *r, const node *map, worked_case *c)
 {
     if (!check_map(r, map, KEYS_CASE)) return;
     read_keys(r, map, c->id, KEYS_CASE, c);
-    const node *answers = node_get(map, "answers"), *complaint = node_get(map, "complaint"), *at = node_get(map, "at");
+    const node *answers = node_get(map, "answers"), *complaint = node_get(map, "complaint"),
+               *at = node_get(map, "at");
     const node *expect = need(r, map, c->id, KEYS_CASE, "expect");
     if (at != NULL) c->at = pieces_named(r, at); /* first: bare names mean what it names */
     r->case_at = c->at;

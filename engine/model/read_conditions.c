@@ -68,7 +68,8 @@ static const cond *read_at_least(reader *r, const node_entry *e, uint32_t depth)
     if (!check_words(r, e->value, "'at-least'", keys)) return NULL;
     const node *number = node_get(e->value, "count"), *of = node_get(e->value, "of");
     if (number == NULL || of == NULL) {
-        fault *f = fault_add(r->list, FAULT_MISSING_KEY, e->key_at, "'at-least' has no '%s'.", number == NULL ? "count" : "of");
+        fault *f = fault_add(r->list, FAULT_MISSING_KEY, e->key_at, "'at-least' has no '%s'.",
+                             number == NULL ? "count" : "of");
         fault_help(r->list, f, "Write {count: 2, of: [{a: yes}, {b: yes}, {c: yes}]}.");
     }
     cond *c = cond_new(r, COND_AT_LEAST, entry_span(e));
@@ -87,7 +88,8 @@ static const cond *read_at_least(reader *r, const node_entry *e, uint32_t depth)
 
 /* ---- answers of a question, values of a conclusion ---- */
 
-bool read_mask(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count, uint64_t *mask)
+bool read_mask(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count,
+               uint64_t *mask)
 {
     assert(count <= ANSWERS_MAX);
     bool list = n->kind == NODE_LIST, good = true;
@@ -228,9 +230,12 @@ static const cond *unknown_in_condition(reader *r, const node_entry *e)
             : fault_add(r->list, FAULT_UNKNOWN_IN_CONDITION, e->key_at,
                         "There is no question, symptom or conclusion '%.*s'.", STR_ARG(e->key));
     if (str_is(e->key, "and"))
-        fault_help(r->list, f, "A map means all that stands in it: leave 'and' out, and its braces.");
+        fault_help(r->list, f,
+                   "A map means all that stands in it: leave 'and' out, and its braces.");
     else if (str_is(e->key, "or"))
-        fault_help(r->list, f, "Write {any: [{a: yes}, {b: yes}]}; for two answers of one question, {question: [one, other]}.");
+        fault_help(r->list, f,
+                   "Write {any: [{a: yes}, {b: yes}]}; for two answers of one question, {question: "
+                   "[one, other]}.");
     else
         suggest_name(r, f, e->key, names, count);
     return NULL;
@@ -259,11 +264,14 @@ static const cond *read_several(reader *r, section s, const names_found *found, 
     const cond **parts = ARENA_ARRAY(r->keep, const cond *, found->count);
     bool good = !r->in_symptom;
     if (r->in_symptom) {
-        fault *f = fault_add(r->list, FAULT_SEVERAL_IN_SYMPTOM, e->key_at,
-                             "A symptom is seen at one piece of equipment, but '%.*s' looks at all of them.",
-                             STR_ARG(e->key));
-        fault_help(r->list, f, "Write the symptom 'for-each', with '%.*s' alone; or put this condition into a rule.",
-                   STR_ARG(base_of_name(e->key)));
+        fault *f = fault_add(
+            r->list, FAULT_SEVERAL_IN_SYMPTOM, e->key_at,
+            "A symptom is seen at one piece of equipment, but '%.*s' looks at all of them.",
+            STR_ARG(e->key));
+        fault_help(
+            r->list, f,
+            "Write the symptom 'for-each', with '%.*s' alone; or put this condition into a rule.",
+            STR_ARG(base_of_name(e->key)));
     }
     for (uint32_t i = 0; i < found->count; i++) {
         parts[i] = read_ground(r, s, found->ids[i], e);

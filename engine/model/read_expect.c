@@ -149,7 +149,8 @@ static bool read_heard_symptom(reader *r, const node *n, str *symptom)
     }
     const bool heard = base->body != NULL && node_get(base->body, "heard") != NULL;
     if (!heard) not_heard(r, n, base);
-    mention_add(r->book->mentions, (mention){SECTION_SYMPTOMS, MENTION_ALONE, base->name, STR(""), STR(""), n->at});
+    mention_add(r->book->mentions,
+                (mention){SECTION_SYMPTOMS, MENTION_ALONE, base->name, STR(""), STR(""), n->at});
     *symptom = str_copy(r->keep, base->name);
     return true;
 }

@@ -25,9 +25,11 @@ static void suggest_colon(reader *r, fault *f, const key_map *keys, str text)
 {
     for (uint32_t i = 0; i < keys->count; i++) {
         const str key = str_of(keys->keys[i].name);
-        if (!str_starts(text, keys->keys[i].name) || text.n <= key.n || text.p[key.n] != ' ') continue;
+        if (!str_starts(text, keys->keys[i].name) || text.n <= key.n || text.p[key.n] != ' ')
+            continue;
         const str rest = str_trim(str_slice(text, key.n, text.n));
-        fault_help(r->list, f, "There is no colon: write '%.*s: %.*s'.", STR_ARG(key), STR_ARG(rest));
+        fault_help(r->list, f, "There is no colon: write '%.*s: %.*s'.", STR_ARG(key),
+                   STR_ARG(rest));
         return;
     }
 }

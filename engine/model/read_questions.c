@@ -7,7 +7,7 @@
 /* ---- the kind ---- */
 
 bool wrong_together(reader *r, const node *map, const char *key, const char *why,
-                           const char *remedy)
+                    const char *remedy)
 {
     for (uint32_t i = 0; i < map->count; i++) {
         if (!str_is(map->entries[i].key, key)) continue;
@@ -57,7 +57,8 @@ static bool read_question_unit(reader *r, question *q, str word, span at)
     bool named = dimension_named(q->measures, &wanted);
     if (!read_unit(r, word, at, named ? &wanted : NULL, &q->in)) return false;
     if (!named || dimension_same(q->in.dim, wanted)) return true;
-    fault *f = fault_add(r->list, FAULT_WRONG_UNIT, at, "'%.*s' measures %.*s, but '%.*s' is to be read here.", STR_ARG(word),
+    fault *f = fault_add(r->list, FAULT_WRONG_UNIT, at,
+                         "'%.*s' measures %.*s, but '%.*s' is to be read here.", STR_ARG(word),
                          STR_ARG(dimension_words(r->scratch, q->in.dim)), STR_ARG(q->measures));
     fault_help(r->list, f, "Write a unit such as %.*s, or another word after 'reading'.",
                STR_ARG(unit_examples(r->scratch, wanted, 3)));
@@ -77,7 +78,8 @@ static bool read_measured_kind(reader *r, const node *map, question *q)
                        "Leave it out, or write 'reading' instead of 'count'.");
     } else {
         const node *unit = need(r, map, q->id, KEYS_QUESTION, "unit");
-        good = unit != NULL && read_word(r, unit, "a unit", &word) && read_question_unit(r, q, word, unit->at);
+        good = unit != NULL && read_word(r, unit, "a unit", &word) &&
+               read_question_unit(r, q, word, unit->at);
     }
     wrong_together(r, map, "shares", "a reading has no shares", "Leave it out.");
     wrong_together(r, map, "confirms", "only an answer can confirm a cause",
@@ -88,7 +90,7 @@ static bool read_measured_kind(reader *r, const node *map, question *q)
 /* ---- ranges ---- */
 
 bool read_range_in(reader *r, const question *q, const node *n, const char *what, double *low,
-                       double *high)
+                   double *high)
 {
     assert(q->kind != QUESTION_CHOICE);
     str text;
@@ -114,7 +116,8 @@ bool read_range_in(reader *r, const question *q, const node *n, const char *what
 str range_of_plausible(reader *r, const question *q)
 {
     if (unit_is_ratio(&q->in))
-        return str_printf(r->scratch, "%.*s to %.*s", STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
+        return str_printf(r->scratch, "%.*s to %.*s",
+                          STR_ARG(amount_words(r->scratch, q->plausible_low, &q->in, 6)),
                           STR_ARG(amount_words(r->scratch, q->plausible_high, &q->in, 6)));
     return range_example(r, q->plausible_low, q->plausible_high, &q->in);
 }
@@ -122,9 +125,9 @@ str range_of_plausible(reader *r, const question *q)
 static void usual_implausible(reader *r, const question *q, const node *n)
 {
     assert(q->has_usual && q->has_plausible);
-    fault *f = fault_add(r->list, FAULT_USUAL_IMPLAUSIBLE, n->at,
-                         "'usual' reaches outside 'plausible', %.*s.",
-                         STR_ARG(range_of_plausible(r, q)));
+    fault *f =
+        fault_add(r->list, FAULT_USUAL_IMPLAUSIBLE, n->at,
+                  "'usual' reaches outside 'plausible', %.*s.", STR_ARG(range_of_plausible(r, q)));
     fault_help(r->list, f, "Widen 'plausible', or narrow 'usual'.");
 }
 
@@ -299,7 +302,8 @@ void read_questions(reader *r)
         questions[i].id = e->id;
         questions[i].of = e->of;
         questions[i].place = questions[i].instrument = questions[i].good = NO_ID;
-        e->broken = e->body == NULL || !(e->quantity ? read_quantity : read_body)(r, e->body, &questions[i]);
+        e->broken = e->body == NULL ||
+                    !(e->quantity ? read_quantity : read_body)(r, e->body, &questions[i]);
         assert(e->broken || questions[i].kind != QUESTION_CHOICE || questions[i].answer_count >= 2);
     }
     if (r->gate_wanted) {

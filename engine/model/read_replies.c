@@ -8,33 +8,39 @@
 static void say_unit(reader *r, const question *q, const node *n, const amount_slip *slip)
 {
     str given = slip->bad.n > 0 ? slip->bad : slip->part;
-    fault *f = fault_add(r->list, FAULT_REPLY_UNIT, n->at,
-                         slip->found == AMOUNT_NO_UNIT ? "'%.*s' has no unit, so it could be read wrongly."
-                                                       : "'%.*s' is no unit that fits here.",
-                         STR_ARG(given));
+    fault *f =
+        fault_add(r->list, FAULT_REPLY_UNIT, n->at,
+                  slip->found == AMOUNT_NO_UNIT ? "'%.*s' has no unit, so it could be read wrongly."
+                                                : "'%.*s' is no unit that fits here.",
+                  STR_ARG(given));
     if (slip->found == AMOUNT_NO_UNIT && *unit_gap(&q->in) != 0)
         fault_help(r->list, f, "Write '%.*s %.*s'.", STR_ARG(slip->part), STR_ARG(q->in.text));
     else
-        fault_help(r->list, f, "Write such as '%.*s', or in another unit of %.*s.", STR_ARG(amount_example(r, 20, &q->in)),
+        fault_help(r->list, f, "Write such as '%.*s', or in another unit of %.*s.",
+                   STR_ARG(amount_example(r, 20, &q->in)),
                    STR_ARG(dimension_words(r->scratch, q->in.dim)));
 }
 
 static bool not_a_number(reader *r, const question *q, const node *n, const amount_slip *slip)
 {
     bool plain = dimension_is_none(q->in.dim) && q->in.text.n == 0;
-    bool number = slip->found == AMOUNT_NO_NUMBER || slip->found == AMOUNT_UNCLEAR || slip->found == AMOUNT_FOUND;
+    bool number = slip->found == AMOUNT_NO_NUMBER || slip->found == AMOUNT_UNCLEAR ||
+                  slip->found == AMOUNT_FOUND;
     if (!number && !plain) {
         say_unit(r, q, n, slip);
         return false;
     }
-    fault *f = fault_add(r->list, FAULT_REPLY_NO_NUMBER, n->at, "'%.*s' is no %s for '%.*s'.", STR_ARG(slip->part),
-                         q->kind == QUESTION_COUNT ? "whole number" : "reading", STR_ARG(q->id.name));
+    fault *f = fault_add(
+        r->list, FAULT_REPLY_NO_NUMBER, n->at, "'%.*s' is no %s for '%.*s'.", STR_ARG(slip->part),
+        q->kind == QUESTION_COUNT ? "whole number" : "reading", STR_ARG(q->id.name));
     if (slip->found == AMOUNT_UNCLEAR && str_find_byte(slip->bad, ':') != SIZE_MAX)
-        fault_help(r->list, f, "Write the product first, such as 1:50: one part of product to 50 of water.");
+        fault_help(r->list, f,
+                   "Write the product first, such as 1:50: one part of product to 50 of water.");
     else if (slip->found == AMOUNT_UNCLEAR)
         fault_help(r->list, f, "Write decimals with a point, and thousands without a comma.");
     else
-        fault_help(r->list, f, "Write a number such as '%.*s', or 'unsure'.", STR_ARG(amount_example(r, 20, &q->in)));
+        fault_help(r->list, f, "Write a number such as '%.*s', or 'unsure'.",
+                   STR_ARG(amount_example(r, 20, &q->in)));
     return false;
 }
 
@@ -43,12 +49,14 @@ static bool read_number(reader *r, const question *q, const node *n, str text, r
     assert(q->kind != QUESTION_CHOICE);
     amount_slip slip;
     bool read = amount_in(r, text, &q->in, &out->number, &slip);
-    bool whole = q->kind != QUESTION_COUNT || (out->number >= 0 && floor(out->number) >= out->number);
+    bool whole =
+        q->kind != QUESTION_COUNT || (out->number >= 0 && floor(out->number) >= out->number);
     if (!read || !whole) return not_a_number(r, q, n, &slip);
     out->kind = REPLY_READING;
     if (is_plausible(q, out->number)) return true;
-    fault *f = fault_add(r->list, FAULT_REPLY_IMPLAUSIBLE, n->at, "'%.*s' can hardly be: '%.*s' lies from %.*s.",
-                         STR_ARG(text), STR_ARG(q->id.name), STR_ARG(range_of_plausible(r, q)));
+    fault *f = fault_add(r->list, FAULT_REPLY_IMPLAUSIBLE, n->at,
+                         "'%.*s' can hardly be: '%.*s' lies from %.*s.", STR_ARG(text),
+                         STR_ARG(q->id.name), STR_ARG(range_of_plausible(r, q)));
     fault_help(r->list, f, "Read it again, or write 'unsure'.");
     return false;
 }
@@ -57,7 +65,9 @@ static uint32_t reply_answer(reader *r, const question *q, str word, span at)
 {
     assert(q->kind == QUESTION_CHOICE);
     uint32_t id = option_find(q->answers, q->answer_count, word);
-    if (id != NO_ID) mention_add(r->book->mentions, (mention){NAMED_ANSWER, MENTION_ALONE, word, q->of.base, STR(""), at});
+    if (id != NO_ID)
+        mention_add(r->book->mentions,
+                    (mention){NAMED_ANSWER, MENTION_ALONE, word, q->of.base, STR(""), at});
     if (id != NO_ID) return id;
     fault *f = fault_add(r->list, FAULT_REPLY_NO_ANSWER, at, "'%.*s' is no answer of '%.*s'.",
                          STR_ARG(word), STR_ARG(q->id.name));
@@ -139,8 +149,8 @@ static bool read_map_reply(reader *r, const question *q, const node *n, reply *o
     return wrong_form(r, q, n);
 }
 
-bool reply_read(arena *keep, arena *scratch, const book *b, uint32_t question_id,
-                const node *n, faults *list, reply *out)
+bool reply_read(arena *keep, arena *scratch, const book *b, uint32_t question_id, const node *n,
+                faults *list, reply *out)
 {
     assert(question_id < b->question_count);
     book looked_up = {.mentions = b->mentions};
@@ -159,7 +169,8 @@ bool reply_read(arena *keep, arena *scratch, const book *b, uint32_t question_id
 }
 
 /* "drop" where there is one for each filter: the one that `at` names alone of its kind. */
-static uint32_t question_of_piece(reader *r, const book *b, const node_entry *e, const ids *at, bool *said)
+static uint32_t question_of_piece(reader *r, const book *b, const node_entry *e, const ids *at,
+                                  bool *said)
 {
     const question *q = NULL;
     for (uint32_t i = 0; i < b->named_questions && q == NULL; i++)
@@ -171,8 +182,10 @@ static uint32_t question_of_piece(reader *r, const book *b, const node_entry *e,
     if (meant != NO_ID) return book_question(b, name_of_piece(r, r->scratch, e->key, meant, NO_ID));
     str word = b->kinds[kind].id.name;
     fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at,
-                         "'%.*s' is there once for each %.*s, and this does not say for which.", STR_ARG(e->key), STR_ARG(word));
-    fault_help(r->list, f, "Write such as '%.*s', or say with 'at' which one all bare names mean.", STR_ARG(q->id.name));
+                         "'%.*s' is there once for each %.*s, and this does not say for which.",
+                         STR_ARG(e->key), STR_ARG(word));
+    fault_help(r->list, f, "Write such as '%.*s', or say with 'at' which one all bare names mean.",
+               STR_ARG(q->id.name));
     return NO_ID;
 }
 
@@ -180,8 +193,10 @@ static uint32_t reply_question(reader *r, const book *b, const node_entry *e, co
 {
     bool said;
     uint32_t id = book_question(b, e->key);
-    if (id == NO_ID) id = question_of_piece(r, b, e, at, &said);
-    else said = true;
+    if (id == NO_ID)
+        id = question_of_piece(r, b, e, at, &said);
+    else
+        said = true;
     if (said) return id;
     str *names = ARENA_ARRAY(r->scratch, str, b->named_questions);
     for (uint32_t i = 0; i < b->named_questions; i++) names[i] = b->questions[i].id.name;
@@ -220,14 +235,17 @@ void sort_replies(reader *r, const book *b, reply *all, uint32_t count)
 static bool has_shape_of_case(const book *b, const node *root)
 {
     const node *answers = node_get(root, "answers");
-    return (answers != NULL && answers->kind == NODE_MAP && book_question(b, STR("answers")) == NO_ID) ||
+    return (answers != NULL && answers->kind == NODE_MAP &&
+            book_question(b, STR("answers")) == NO_ID) ||
            (node_get(root, "complaint") != NULL && book_question(b, STR("complaint")) == NO_ID);
 }
 
 static void not_of_answers(reader *r, const node *root)
 {
-    wrong_together(r, root, "expect", "an answers file is told, not tried", "Leave it out, or put the case into the book under 'cases'.");
-    wrong_together(r, root, "as", "who asks is said to the program", "Leave it out, and write --as and the role behind the command.");
+    wrong_together(r, root, "expect", "an answers file is told, not tried",
+                   "Leave it out, or put the case into the book under 'cases'.");
+    wrong_together(r, root, "as", "who asks is said to the program",
+                   "Leave it out, and write --as and the role behind the command.");
 }
 
 /* A bare name means the piece that `at` names alone of its kind. */
@@ -252,7 +270,8 @@ static uint32_t told_complaint(reader *r, const book *b, const node *n, const id
     uint32_t count = 0;
     for (uint32_t i = 0; i < b->symptom_count; i++)
         if (b->symptoms[i].heard.count > 0) names[count++] = b->symptoms[i].id.name;
-    fault *f = fault_add(r->list, FAULT_CASE_NO_NAME, n->at, "The book has no symptom '%.*s'.", STR_ARG(name));
+    fault *f = fault_add(r->list, FAULT_CASE_NO_NAME, n->at, "The book has no symptom '%.*s'.",
+                         STR_ARG(name));
     suggest(r, f, name, names, count);
     return NO_ID;
 }
@@ -265,7 +284,8 @@ static reply *read_told(reader *r, const book *b, const node *map, bool flat, to
         if (flat && str_is(e->key, "at")) continue;
         const uint32_t id = reply_question(r, b, e, &told->at);
         if (id == NO_ID || e->value == NULL) continue;
-        if (reply_read(r->keep, r->scratch, b, id, e->value, r->list, &replies[told->count])) told->count++;
+        if (reply_read(r->keep, r->scratch, b, id, e->value, r->list, &replies[told->count]))
+            told->count++;
     }
     sort_replies(r, b, replies, told->count);
     return replies;
@@ -274,8 +294,9 @@ static reply *read_told(reader *r, const book *b, const node *map, bool flat, to
 static bool is_map_of_answers(faults *list, const node *n)
 {
     if (n->kind == NODE_MAP) return true;
-    fault *f = fault_add(list, FAULT_REPLIES_NO_MAP, n->at, "Here stands %s, but answers are a map from question to answer.",
-                         node_says(n));
+    fault *f =
+        fault_add(list, FAULT_REPLIES_NO_MAP, n->at,
+                  "Here stands %s, but answers are a map from question to answer.", node_says(n));
     fault_help(list, f, "Write one line for each answer, such as 'question: answer'.");
     return false;
 }
@@ -295,5 +316,7 @@ const reply *replies_read(arena *keep, arena *scratch, const book *b, const node
     not_of_answers(&r, root);
     if (complaint != NULL) told->complaint = told_complaint(&r, b, complaint, &told->at);
     const node *answers = node_get(root, "answers");
-    return answers != NULL && is_map_of_answers(list, answers) ? read_told(&r, b, answers, false, told) : NULL;
+    return answers != NULL && is_map_of_answers(list, answers)
+               ? read_told(&r, b, answers, false, told)
+               : NULL;
 }

@@ -37,7 +37,8 @@ void read_hazards(reader *r, const node *n, safety *out)
     }
     if (n->count == 0)
         fault_add(r->list, FAULT_EMPTY, n->at,
-                  "No hazard is named. If there is none, write 'harm: none', or a caution without 'from'.");
+                  "No hazard is named. If there is none, write 'harm: none', or a caution without "
+                  "'from'.");
     for (uint32_t i = 0; i < n->count; i++) {
         if (n->items[i]->kind == NODE_TEXT && item_twice(r, n, i)) continue;
         uint32_t h = read_choice(r, n->items[i], "a hazard", hazards);

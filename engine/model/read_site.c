@@ -1,4 +1,5 @@
-/* The site: what its file answers in advance. Which equipment it has was read with the names (kinds.c). */
+/* The site: what its file answers in advance. Which equipment it has was read with the names
+ * (kinds.c). */
 #include <assert.h>
 #include <stdlib.h>
 
@@ -8,7 +9,8 @@ static void no_fact(reader *r, uint32_t question, span at)
 {
     const struct question *q = &r->book->questions[question];
     fault *f = fault_add(r->list, FAULT_NO_SITE_FACT, at,
-                         "'%.*s' is no fact of the site, so the site can't answer it in advance.", STR_ARG(q->id.name));
+                         "'%.*s' is no fact of the site, so the site can't answer it in advance.",
+                         STR_ARG(q->id.name));
     fault_note_at(r->list, f, q->id.at, "The question stands here.");
     fault_help(r->list, f, "Add 'about: the site' to the question, or leave it out here.");
 }
@@ -18,7 +20,8 @@ static void not_of_the_piece(reader *r, uint32_t question, span at)
 {
     str name = r->book->questions[question].id.name;
     if (r->pieces_lost) return; /* where one was dropped the other seems to be alone */
-    fault *f = fault_add(r->list, FAULT_PIECE_OF_SHARED, at, "'%.*s' is no fact of this piece of equipment.", STR_ARG(name));
+    fault *f = fault_add(r->list, FAULT_PIECE_OF_SHARED, at,
+                         "'%.*s' is no fact of this piece of equipment.", STR_ARG(name));
     fault_help(r->list, f, "Put '%.*s' under 'answers' of the site.", STR_ARG(name));
 }
 
@@ -35,7 +38,8 @@ static bool is_day(str text)
     for (size_t i = 0; fits && i < text.n; i++)
         fits = form[i] == 'd' ? text.p[i] >= '0' && text.p[i] <= '9' : text.p[i] == form[i];
     if (!fits) return false;
-    const int month = (text.p[5] - '0') * 10 + text.p[6] - '0', day = (text.p[8] - '0') * 10 + text.p[9] - '0';
+    const int month = (text.p[5] - '0') * 10 + text.p[6] - '0',
+              day = (text.p[8] - '0') * 10 + text.p[9] - '0';
     return month >= 1 && month <= 12 && day >= 1 && day <= 31;
 }
 
@@ -43,7 +47,8 @@ static void check_day(reader *r, const node *value, const site_answer *a)
 {
     const node *day = value->kind == NODE_MAP ? node_get(value, "day") : NULL;
     if (day == NULL || day->kind != NODE_TEXT || is_day(a->day)) return;
-    fault *f = fault_add(r->list, FAULT_NOT_A_DAY, day->at, "'%.*s' is no day.", STR_ARG(day->text));
+    fault *f =
+        fault_add(r->list, FAULT_NOT_A_DAY, day->at, "'%.*s' is no day.", STR_ARG(day->text));
     fault_help(r->list, f, "Write year, month and day: 2026-05-03.");
 }
 
@@ -76,7 +81,8 @@ static void add_answer(reader *r, const node_entry *e, site_draft *all)
         not_of_the_piece(r, id, e->key_at);
     else if (q->about != ABOUT_SITE)
         no_fact(r, id, e->key_at);
-    else if (read_site_value(r, id, e->value, &all->items[all->count])) all->count++;
+    else if (read_site_value(r, id, e->value, &all->items[all->count]))
+        all->count++;
 }
 
 static bool is_text_of_piece(str key)
@@ -97,14 +103,16 @@ static uint32_t most_answers(const reader *r, const node *answers)
 {
     uint32_t count = answers != NULL && answers->kind == NODE_MAP ? answers->count : 0;
     for (uint32_t i = 0; i < r->book->piece_count; i++)
-        if (r->piece_nodes[i] != NULL && r->piece_nodes[i]->kind == NODE_MAP) count += r->piece_nodes[i]->count;
+        if (r->piece_nodes[i] != NULL && r->piece_nodes[i]->kind == NODE_MAP)
+            count += r->piece_nodes[i]->count;
     return count;
 }
 
 static int by_question(const void *a, const void *b)
 {
     const site_answer *x = a, *y = b;
-    if (x->given.question != y->given.question) return x->given.question < y->given.question ? -1 : 1;
+    if (x->given.question != y->given.question)
+        return x->given.question < y->given.question ? -1 : 1;
     return (x->given.at.start > y->given.at.start) - (x->given.at.start < y->given.at.start);
 }
 
@@ -132,7 +140,8 @@ static void read_answers_of(reader *r, const node *answers, site_draft *all)
 
 static void shown_twice(reader *r, span at, str word, const unit *before)
 {
-    fault *f = fault_add(r->list, FAULT_SHOWN_TWICE, at, "'%.*s' and '%.*s' both say how %.*s is shown.", STR_ARG(word),
+    fault *f = fault_add(r->list, FAULT_SHOWN_TWICE, at,
+                         "'%.*s' and '%.*s' both say how %.*s is shown.", STR_ARG(word),
                          STR_ARG(before->text), STR_ARG(dimension_words(r->scratch, before->dim)));
     fault_help(r->list, f, "Keep one of them.");
 }
@@ -145,7 +154,8 @@ static const unit *shown_before(const unit *all, uint32_t count, const unit *u)
     return NULL;
 }
 
-/* `show: [bar, l/min]`. What was preferred before, by the book, is kept behind where nothing here tells of it. */
+/* `show: [bar, l/min]`. What was preferred before, by the book, is kept behind where nothing here
+ * tells of it. */
 void read_shown(reader *r, const node *n)
 {
     if (n->kind != NODE_LIST) {
@@ -156,14 +166,19 @@ void read_shown(reader *r, const node *n)
     uint32_t count = 0;
     for (uint32_t i = 0; i < n->count; i++) {
         str word;
-        if (!read_word(r, n->items[i], "a unit", &word) || !read_unit(r, word, n->items[i]->at, NULL, &all[count])) continue;
+        if (!read_word(r, n->items[i], "a unit", &word) ||
+            !read_unit(r, word, n->items[i]->at, NULL, &all[count]))
+            continue;
         const unit *before = shown_before(all, count, &all[count]);
-        if (before != NULL) shown_twice(r, n->items[i]->at, word, before);
-        else count++;
+        if (before != NULL)
+            shown_twice(r, n->items[i]->at, word, before);
+        else
+            count++;
     }
     uint32_t own = count;
     for (uint32_t i = 0; i < r->book->shown_unit_count; i++)
-        if (shown_before(all, own, &r->book->shown_units[i]) == NULL) all[count++] = r->book->shown_units[i];
+        if (shown_before(all, own, &r->book->shown_units[i]) == NULL)
+            all[count++] = r->book->shown_units[i];
     r->book->shown_units = all;
     r->book->shown_unit_count = count;
 }
@@ -177,7 +192,8 @@ void read_site(reader *r)
     const node *answers = node_get(r->site, "answers");
     const node *units = node_get(r->site, "units"), *show = node_get(r->site, "show");
     if (show != NULL) read_shown(r, show);
-    if (units != NULL && units->kind != NODE_MAP) wrong_kind(r, units, "'units'", "a map of kinds of equipment");
+    if (units != NULL && units->kind != NODE_MAP)
+        wrong_kind(r, units, "'units'", "a map of kinds of equipment");
     read_contacts(r, r->site);
     site_draft all = {ARENA_ARRAY(r->keep, site_answer, most_answers(r, answers)), 0};
     r->bare_will_do = true;

@@ -39,16 +39,20 @@ static bool read_rate(reader *r, const node *n, const char *what, bool of_sign, 
 {
     if (!of_sign || n->kind != NODE_MAP) return read_chance(r, n, what, &out->chance);
     if (!check_map(r, n, KEYS_SIGN)) return false;
-    const node *chance = need(r, n, (label){STR(""), n->at}, KEYS_SIGN, "chance"), *looks = node_get(n, "comes-and-goes");
+    const node *chance = need(r, n, (label){STR(""), n->at}, KEYS_SIGN, "chance"),
+               *looks = node_get(n, "comes-and-goes");
     if (chance != NULL) out->said = chance->at;
-    if (looks != NULL && read_chance(r, looks, "'comes-and-goes'", &out->looks) && out->looks <= 0) {
-        fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, looks->at, "A sign that no look shows is never seen.");
+    if (looks != NULL && read_chance(r, looks, "'comes-and-goes'", &out->looks) &&
+        out->looks <= 0) {
+        fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, looks->at,
+                             "A sign that no look shows is never seen.");
         fault_help(r->list, f, "Write how many of 100 looks show it, such as '30 %%'.");
     }
     return chance != NULL && read_chance(r, chance, what, &out->chance);
 }
 
-static const rate *rates_of(reader *r, const node *n, const char *what, bool of_signs, uint32_t *count)
+static const rate *rates_of(reader *r, const node *n, const char *what, bool of_signs,
+                            uint32_t *count)
 {
     assert(count != NULL);
     *count = 0;
@@ -64,7 +68,8 @@ static const rate *rates_of(reader *r, const node *n, const char *what, bool of_
     rate *rates = ARENA_ARRAY(r->keep, rate, find_causes(r, n, causes));
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = &n->entries[i];
-        rate one = {.at = e->key_at, .said = e->value != NULL ? e->value->at : span_nowhere(), .looks = 1};
+        rate one = {
+            .at = e->key_at, .said = e->value != NULL ? e->value->at : span_nowhere(), .looks = 1};
         if (e->value == NULL || !read_rate(r, e->value, what, of_signs, &one)) continue;
         for (uint32_t k = 0; k < causes[i].count; k++) {
             one.cause = causes[i].ids[k];
@@ -125,15 +130,19 @@ static void check_complaint_text(reader *r, const symptom *s)
 {
     if (!shows_reading(&s->text)) return;
     fault *f = fault_add(r->list, FAULT_UNKNOWN_INSERT, s->text.at,
-                         "A call can begin with this symptom (it has 'heard'), and then no reading is known that its text could show.");
-    fault_help(r->list, f, "Leave the braces out of 'text', or make it two symptoms: one that is heard, one that is read.");
+                         "A call can begin with this symptom (it has 'heard'), and then no reading "
+                         "is known that its text could show.");
+    fault_help(r->list, f,
+               "Leave the braces out of 'text', or make it two symptoms: one that is heard, one "
+               "that is read.");
 }
 
 static void read_written(reader *r, const named *e, symptom *s)
 {
     assert(e->body != NULL && e->made_question == NO_ID);
     if (!check_map(r, e->body, KEYS_SYMPTOM)) return;
-    const node *when = need(r, e->body, s->id, KEYS_SYMPTOM, "when"), *shown_by = need(r, e->body, s->id, KEYS_SYMPTOM, "shown-by");
+    const node *when = need(r, e->body, s->id, KEYS_SYMPTOM, "when"),
+               *shown_by = need(r, e->body, s->id, KEYS_SYMPTOM, "shown-by");
     const node *words = node_get(e->body, "heard"), *otherwise = node_get(e->body, "otherwise");
     r->in_symptom = true;
     s->when = when == NULL ? NULL : read_condition(r, when);
@@ -145,7 +154,8 @@ static void read_written(reader *r, const named *e, symptom *s)
     r->of_any = false;
     check_text(r, e->body, s);
     if (words != NULL) check_complaint_text(r, s);
-    if (shown_by != NULL) s->shown_by = rates_of(r, shown_by, "'shown-by'", true, &s->shown_by_count);
+    if (shown_by != NULL)
+        s->shown_by = rates_of(r, shown_by, "'shown-by'", true, &s->shown_by_count);
     s->otherwise = chance_rarely(r);
     s->otherwise_at = otherwise == NULL ? s->id.at : otherwise->at;
     s->otherwise_said = otherwise == NULL ? span_nowhere() : otherwise->at;
@@ -195,7 +205,8 @@ void read_symptoms(reader *r)
         named *e = &t->items[i];
         uint32_t before = faults_errors(r->list);
         enter(r, e);
-        symptoms[i] = (symptom){.id = e->id, .of = e->of, .one_question = NO_ID, .text = {.at = span_nowhere()}};
+        symptoms[i] = (symptom){
+            .id = e->id, .of = e->of, .one_question = NO_ID, .text = {.at = span_nowhere()}};
         if (e->made_question != NO_ID)
             make_confirmed(r, e, &symptoms[i]);
         else if (e->body != NULL)

@@ -36,8 +36,8 @@ typedef struct name_table { /* in name order, each name once */
 typedef struct base_name {
     str name;
     span at;
-    uint32_t kind; /* NO_ID: shared */
-    bool pair;     /* once for each two pieces of the kind, one after the other */
+    uint32_t kind;    /* NO_ID: shared */
+    bool pair;        /* once for each two pieces of the kind, one after the other */
     const node *body; /* null for a symptom made from `confirms` */
 } base_name;
 typedef struct base_table { /* in name order, each name once */
@@ -59,9 +59,10 @@ enum {
     KINDS_MAX = 100,
     PIECES_MAX = 500,
     GROUND_BYTES_MAX = 8 * 1024 * 1024, /* of what is written for each piece, times the pieces */
-    GROUND_NAMES_MAX = 300000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
-    QUANTITIES_DEEPEST = 250,   /* each resting on the next; what walks down them calls itself */
-    GATE_FACTS_MAX = 20000,     /* before all gate questions together */
+    GROUND_NAMES_MAX =
+        300000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
+    QUANTITIES_DEEPEST = 250, /* each resting on the next; what walks down them calls itself */
+    GATE_FACTS_MAX = 20000,   /* before all gate questions together */
     LIST_ITEMS_MAX = 250,
     SUGGESTIONS_MAX = 200000, /* names compared for suggestions in all, so that a million wrong
                                  names take no hours */
@@ -109,40 +110,43 @@ typedef struct reader {
     span manifest_at;
     name_table tables[SECTION_COUNT];
     base_table bases[SECTION_COUNT];
-    const node *site;            /* the section, or null */
+    const node *site; /* the section, or null */
     span site_at;
-    uint32_t site_file;          /* file that stands in its place, NO_FILE: none does, NO_SITE: it is left out */
-    const node *const *kind_nodes; /* [kind] */
+    /* file that stands in its place, NO_FILE: none does, NO_SITE: it is left out */
+    uint32_t site_file;
+    const node *const *kind_nodes;  /* [kind] */
     const node *const *piece_nodes; /* [piece], or null */
-    owner here;                  /* the entry that is being read */
-    bool of_any;                 /* …and texts name its kind, not its piece */
-    bool to_be_headed;           /* …and a text that does not name its piece begins with it */
-    bool piece_said;             /* the text that was read last names it, in its language */
-    bool bare_will_do;           /* the site is read: of what a lone one has, the bare name is enough */
-    bool one_wanted;             /* …and the name looked up must mean one entry */
-    const node *in_text;         /* names in the braces of this text are looked up */
-    bool in_cases;               /* worked cases are read, which have no 'for-each' */
-    ids case_at;                 /* …and the pieces that this one is about */
-    bool in_symptom;             /* …and it is the condition of a symptom */
-    bool numbers_only;           /* a range is read that must be the same at every site: no formula */
-    bool gate_wanted;            /* no gate question is asked in every call: the engine adds its own */
-    str gate_name;               /* …under this name */
+    owner here;                     /* the entry that is being read */
+    bool of_any;                    /* …and texts name its kind, not its piece */
+    bool to_be_headed;              /* …and a text that does not name its piece begins with it */
+    bool piece_said;                /* the text that was read last names it, in its language */
+    bool bare_will_do;   /* the site is read: of what a lone one has, the bare name is enough */
+    bool one_wanted;     /* …and the name looked up must mean one entry */
+    const node *in_text; /* names in the braces of this text are looked up */
+    bool in_cases;       /* worked cases are read, which have no 'for-each' */
+    ids case_at;         /* …and the pieces that this one is about */
+    bool in_symptom;     /* …and it is the condition of a symptom */
+    bool numbers_only;   /* a range is read that must be the same at every site: no formula */
+    bool gate_wanted;    /* no gate question is asked in every call: the engine adds its own */
+    str gate_name;       /* …under this name */
     const node *strange; /* the map in which a key was unknown last */
-    bool names_lost; /* a file could not be read: names may be missing for that reason */
+    bool names_lost;     /* a file could not be read: names may be missing for that reason */
     bool roles_lost;
     bool pieces_lost; /* what the site has could not be read to its end */
     bool order_lost;  /* nor could 'comes-before', or it runs in a circle: pairs may be missing */
     double word_chance[CHANCE_WORDS];
-    missing_name **missing;     /* [MISSING_BUCKETS] */
+    missing_name **missing; /* [MISSING_BUCKETS] */
     unit_insert *unit_inserts;
     when_insert *when_inserts;
-    question *made; /* quantities that comparisons make, as they come; numbered after the named questions */
+    question *made; /* quantities that comparisons make, as they come; numbered after the named
+                       questions */
     uint32_t made_count, made_room;
-    made_cond *made_conds; /* conditions on them, to be renumbered */
+    made_cond *made_conds;      /* conditions on them, to be renumbered */
     const str *condition_names; /* all that may stand in a condition; made when first wanted */
     uint32_t condition_name_count;
     uint32_t compared;
-    svg_drawing *drawings; /* [file], of those that pictures have named so far; made when first wanted */
+    /* [file], of those that pictures have named so far; made when first wanted */
+    svg_drawing *drawings;
     question *questions; /* the book's, while they are being read */
     shared_read shared[SHARED_READS];
     formula_input *inputs; /* what the name that was looked up last stands for in a formula */
@@ -175,8 +179,8 @@ enum {
 };
 /* Whether this was said already of this name there; from now on it counts as said. */
 bool missing_before(reader *r, int where, str name);
-/* An entry of the section has a name that can't be used ("Fan_Stuck"): whoever asks for what it should be called ("fan-stuck") is not
- * told besides that there is none. */
+/* An entry of the section has a name that can't be used ("Fan_Stuck"): whoever asks for what it
+ * should be called ("fan-stuck") is not told besides that there is none. */
 void name_told_already(reader *r, section s, str wrong);
 /* Index of a name near enough to be meant, or SIZE_MAX. */
 size_t nearest_name(reader *r, str wrong, const str *names, uint32_t count);
@@ -195,7 +199,8 @@ bool check_name(reader *r, str name, span at, const char *what);
 str name_meant(arena *scratch, str wrong);
 
 /* ---- kinds.c: which kinds and pieces of equipment there are ---- */
-/* First the names alone, since other names are multiplied by them; then, once the manifest says the language, the texts. */
+/* First the names alone, since other names are multiplied by them; then, once the manifest says the
+ * language, the texts. */
 void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count);
 void collect_pieces(reader *r);
 void read_kinds(reader *r);
@@ -231,7 +236,8 @@ typedef enum look_up_state {
     LOOK_UP_MISSING, /* nothing has this name; the caller says so */
     LOOK_UP_REPORTED,
 } look_up_state;
-/* "foam-look", "foam-look of floor-left", "… of first", "… of any applicator", "… of every applicator". */
+/* "foam-look", "foam-look of floor-left", "… of first", "… of any applicator", "… of every
+ * applicator". */
 /* A rule for each pair is "dirt-passes of coarse and fine". */
 look_up_state look_up(reader *r, section s, str name, span at, names_found *out);
 /* The same where one is wanted. */
@@ -239,7 +245,8 @@ look_up_state look_up_one(reader *r, section s, str name, span at, uint32_t *id)
 str base_of_name(str name); /* what stands before " of " */
 const base_name *base_find(const reader *r, section s, str base);
 void suggest_pieces(reader *r, fault *f, str wrong, uint32_t kind);
-/* Like resolve, several at once: "x of any K" and "x of every K" mean each. False: a fault was added. */
+/* Like resolve, several at once: "x of any K" and "x of every K" mean each. False: a fault was
+ * added. */
 bool resolve_many(reader *r, section s, str name, span at, names_found *out);
 
 /* ---- read_keys.c ---- */
@@ -280,12 +287,14 @@ typedef enum text_place {
     TEXT_PHRASE
 } text_place; /* a phrase may stand in [ ] if it has no punctuation */
 bool read_texts(reader *r, const node *n, const char *what, text_place where, texts *out);
-/* A sentence of an entry that is there for each piece. Where its kind may go unnamed the author need not name the piece in it; at a site
- * that has several it is put at its head. */
+/* A sentence of an entry that is there for each piece. Where its kind may go unnamed the author
+ * need not name the piece in it; at a site that has several it is put at its head. */
 void read_headed(reader *r, const node *n, const char *what, texts *out);
-/* Such a text is shown within others, and in lists of what there is, where no case is open: nothing in braces. */
+/* Such a text is shown within others, and in lists of what there is, where no case is open: nothing
+ * in braces. */
 void read_fixed_texts(reader *r, const node *n, const char *what, text_place where, texts *out);
-/* Item i of a list in brackets reads like the rest of the one before: a comma may have cut a sentence. */
+/* Item i of a list in brackets reads like the rest of the one before: a comma may have cut a
+ * sentence. */
 void check_cut(reader *r, const node *list, uint32_t i);
 void read_texts_list(reader *r, const node *n, const char *what, text_place where, texts_list *out);
 /* The value of a key that may be left out. */
@@ -310,10 +319,11 @@ void amount_fault(reader *r, const node *n, const amount_slip *slip, const unit 
 bool read_amount(reader *r, const node *n, str part, const unit *wanted, double *number);
 typedef enum range_state { RANGE_READ, RANGE_NONE, RANGE_BAD_AMOUNT, RANGE_BACKWARDS } range_state;
 /* "20 to 40 psi". */
-range_state range_of(reader *r, str text, const unit *wanted, double *low, double *high, amount_slip *slip);
+range_state range_of(reader *r, str text, const unit *wanted, double *low, double *high,
+                     amount_slip *slip);
 bool read_unit(reader *r, str text, span at, const dimension *wanted, unit *out);
 void unit_unknown(reader *r, span at, str bad, const dimension *wanted);
-const char *unit_gap(const unit *u); /* between a number and the unit */
+const char *unit_gap(const unit *u);                         /* between a number and the unit */
 str amount_example(reader *r, double number, const unit *u); /* "20 psi" */
 str range_example(reader *r, double low, double high, const unit *u); /* "20 to 40 psi" */
 /* What to write instead of a range that is none, or the wrong way round. */
@@ -349,7 +359,8 @@ void check_safety(reader *r); /* once every section is read */
 void check_typed_lines(reader *r, const texts_list *own, span at, str name);
 
 /* ---- read_safety.c ---- */
-void read_harm_profile(reader *r, const node *n, label owner, safety *out); /* an entry of `harms` */
+/* an entry of `harms` */
+void read_harm_profile(reader *r, const node *n, label owner, safety *out);
 void read_safety(reader *r, const node *map, label owner, key_map_id which, safety *out);
 void read_hazards(reader *r, const node *n, safety *out);
 bool read_put_back(reader *r, const node *n, put_back *out);
@@ -360,7 +371,8 @@ void read_adjust(reader *r, const node *n, fix *f);
 void check_adjusted(reader *r); /* once every section is read */
 
 /* ---- read_cases.c, read_expect.c ---- */
-uint32_t case_name(reader *r, section s, const node *n, span *at);     /* or NO_ID, reported as of a case */
+/* or NO_ID, reported as of a case */
+uint32_t case_name(reader *r, section s, const node *n, span *at);
 uint32_t case_cause(reader *r, const node *n, span *at);
 uint32_t case_question(reader *r, const node *n, span *at);
 void read_expect(reader *r, const node *n, worked_case *c);
@@ -381,7 +393,8 @@ uint32_t read_option(reader *r, const node *n, str owner, const answer_option *a
 
 /* ---- read_questions.c ---- */
 /* The key, if it is there, is reported: it has no meaning in this map. */
-bool wrong_together(reader *r, const node *map, const char *key, const char *why, const char *remedy);
+bool wrong_together(reader *r, const node *map, const char *key, const char *why,
+                    const char *remedy);
 
 /* ---- read_gate.c: `safe`, `early` ---- */
 /* Whether the engine adds its own gate question, and by which name; once all names are known. */
@@ -399,7 +412,8 @@ void read_emergencies(reader *r);
 /* ---- read_places.c ---- */
 void read_places(reader *r);
 
-/* ---- read_looking.c: with what, how regularly and against which good value a question is answered ---- */
+/* ---- read_looking.c: with what, how regularly and against which good value a question is answered
+ * ---- */
 void read_instruments(reader *r);
 void read_round(reader *r, const node *n, question *q);
 void read_good(reader *r, const node *n, question *q); /* once every question's kind is known */
@@ -425,7 +439,8 @@ void read_contacts(reader *r, const node *site);
 
 /* ---- read_conditions.c, compare.c ---- */
 /* One answer or a list of them, as a mask. */
-bool read_mask(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count, uint64_t *mask);
+bool read_mask(reader *r, const node *n, str owner, const answer_option *answers, uint32_t count,
+               uint64_t *mask);
 uint64_t all_answers(uint32_t count);
 const cond *read_condition(reader *r, const node *n);
 const cond *read_condition_at(reader *r, const node *map, const char *key); /* null if left out */
@@ -435,16 +450,18 @@ const cond *read_reading_condition(reader *r, uint32_t reading, const node *n, c
 
 /* ---- quantities.c, settle.c ---- */
 bool read_quantity(reader *r, const node *map, question *q); /* all but its formula */
-void read_quantities(reader *r);                             /* the formulas, once every unit is known */
+void read_quantities(reader *r); /* the formulas, once every unit is known */
 unit difference_unit(reader *r, const unit *u);
-uint32_t quantity_of_difference(reader *r, uint32_t reading, const node *n, size_t begins, str right);
+uint32_t quantity_of_difference(reader *r, uint32_t reading, const node *n, size_t begins,
+                                str right);
 uint32_t trend_of(reader *r, uint32_t reading, span at); /* the quantity that is its trend */
 void remember_made(reader *r, cond *c);
-void join_quantities(reader *r);   /* once every condition is read */
+void join_quantities(reader *r); /* once every condition is read */
 void settle_quantities(reader *r);
 void check_judged_twice(reader *r);
 str range_of_plausible(reader *r, const question *q); /* "0 to 150 psi" */
-bool read_range_in(reader *r, const question *q, const node *n, const char *what, double *low, double *high);
+bool read_range_in(reader *r, const question *q, const node *n, const char *what, double *low,
+                   double *high);
 
 /* ---- the sections ---- */
 void read_manifest(reader *r);
@@ -453,10 +470,12 @@ void read_questions(reader *r);
 void read_question_conditions(reader *r); /* once every question's answers are known */
 void read_conclusions(reader *r);
 void read_site(reader *r);
-void read_shown(reader *r, const node *n); /* units preferred: first the manifest's, then the site's, which come before them */
+void read_shown(reader *r, const node *n); /* units preferred: first the manifest's, then the
+                                              site's, which come before them */
 void read_causes(reader *r);
 void read_symptoms(reader *r);
-/* Where the map says it, and where that stands; else the share is left as it is, and it stands nowhere. */
+/* Where the map says it, and where that stands; else the share is left as it is, and it stands
+ * nowhere. */
 void read_done_wrongly(reader *r, const node *map, double *share, span *said);
 void read_comes_back(reader *r, const node *map, double *share, span *said);
 void read_fixes(reader *r);

@@ -95,7 +95,8 @@ static size_t other_nearest(reader *r, str wrong, const str *names, uint32_t cou
     return begins < count ? begins : SIZE_MAX;
 }
 
-static void suggest_of(reader *r, fault *f, str wrong, const str *names, uint32_t count, bool may_be_lost)
+static void suggest_of(reader *r, fault *f, str wrong, const str *names, uint32_t count,
+                       bool may_be_lost)
 {
     assert(f != NULL);
     size_t nearest = nearest_name(r, wrong, names, count);
@@ -103,7 +104,8 @@ static void suggest_of(reader *r, fault *f, str wrong, const str *names, uint32_
     if (nearest == SIZE_MAX) nearest = other_nearest(r, wrong, names, count);
     if (nearest != SIZE_MAX && may_be_lost) {
         fault_help(r->list, f,
-                   "First mend the file that can't be read: this may stand there. If not: did you mean '%.*s'?",
+                   "First mend the file that can't be read: this may stand there. If not: did you "
+                   "mean '%.*s'?",
                    STR_ARG(names[nearest]));
         return;
     }
@@ -138,7 +140,8 @@ void suggest_name(reader *r, fault *f, str wrong, const str *bases, uint32_t cou
     if (nearest == SIZE_MAX || r->names_lost)
         suggest(r, f, base, bases, count);
     else {
-        fault_help(r->list, f, "Did you mean '%.*s%.*s'?", STR_ARG(bases[nearest]), STR_ARG(str_slice(wrong, base.n, wrong.n)));
+        fault_help(r->list, f, "Did you mean '%.*s%.*s'?", STR_ARG(bases[nearest]),
+                   STR_ARG(str_slice(wrong, base.n, wrong.n)));
         fault_mend(r->list, f, base, bases[nearest]);
     }
 }
@@ -190,13 +193,14 @@ uint32_t resolve_role(reader *r, const node *n)
     str name;
     if (!read_word(r, n, "a role", &name)) return NO_ID;
     uint32_t id = book_role(r->book, name);
-    if (id != NO_ID) mention_add(r->book->mentions, (mention){NAMED_ROLE, MENTION_ALONE, r->book->roles[id].name, STR(""), STR(""), n->at});
+    if (id != NO_ID)
+        mention_add(r->book->mentions, (mention){NAMED_ROLE, MENTION_ALONE, r->book->roles[id].name,
+                                                 STR(""), STR(""), n->at});
     if (id != NO_ID || r->roles_lost || missing_before(r, WHERE_ROLE, name)) return id;
     str *roles = ARENA_ARRAY(r->scratch, str, r->book->role_count);
     for (uint32_t i = 0; i < r->book->role_count; i++) roles[i] = r->book->roles[i].name;
-    fault *f =
-        fault_add(r->list, FAULT_UNKNOWN_ROLE, n->at,
-                  "There is no role '%.*s' among the roles of this book.", STR_ARG(name));
+    fault *f = fault_add(r->list, FAULT_UNKNOWN_ROLE, n->at,
+                         "There is no role '%.*s' among the roles of this book.", STR_ARG(name));
     suggest(r, f, name, roles, r->book->role_count);
     return NO_ID;
 }

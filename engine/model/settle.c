@@ -52,12 +52,13 @@ static void loop_found(settling *s, uint32_t again)
     while (s->stack[from].quantity != again) from--;
     for (uint32_t i = from; i < s->depth; i++) {
         uint32_t next = i + 1 < s->depth ? s->stack[i + 1].quantity : again;
-        text_addf(&path, "%s'%.*s' needs '%.*s'", i == from ? "" : ", ", STR_ARG(s->questions[s->stack[i].quantity].id.name),
+        text_addf(&path, "%s'%.*s' needs '%.*s'", i == from ? "" : ", ",
+                  STR_ARG(s->questions[s->stack[i].quantity].id.name),
                   STR_ARG(s->questions[next].id.name));
     }
     const question *q = &s->questions[again];
-    fault *f = fault_add(s->r->list, FAULT_FORMULA_LOOP, q->id.at, "'%.*s' rests on itself: %.*s.", STR_ARG(q->id.name),
-                         STR_ARG(text_done(&path)));
+    fault *f = fault_add(s->r->list, FAULT_FORMULA_LOOP, q->id.at, "'%.*s' rests on itself: %.*s.",
+                         STR_ARG(q->id.name), STR_ARG(text_done(&path)));
     fault_help(s->r->list, f, "Let one of them rest on readings alone.");
 }
 
@@ -70,7 +71,8 @@ static void open_quantity(settling *s, uint32_t quantity)
 static void too_much(settling *s, uint32_t quantity, const char *what, uint32_t most)
 {
     const label *id = &s->questions[quantity].id;
-    fault *f = fault_add(s->r->list, FAULT_TOO_MANY, id->at, "With '%.*s' there are more than %u %s.", STR_ARG(id->name), most, what);
+    fault *f = fault_add(s->r->list, FAULT_TOO_MANY, id->at,
+                         "With '%.*s' there are more than %u %s.", STR_ARG(id->name), most, what);
     fault_help(s->r->list, f, "Let it rest on fewer others.");
 }
 
@@ -84,27 +86,33 @@ static ids readings_beneath(settling *s, const frame *f)
         const uint32_t need = f->needs.items[i];
         const question *one = &s->questions[need];
         names_found more = {NAMES_ONE, &need, 1};
-        if (one->kind == QUESTION_QUANTITY) more = (names_found){NAMES_ONE, one->beneath.items, one->beneath.count};
+        if (one->kind == QUESTION_QUANTITY)
+            more = (names_found){NAMES_ONE, one->beneath.items, one->beneath.count};
         if (s->levels[need] > level) level = s->levels[need];
         s->readings += more.count;
         if (s->readings <= GROUND_NAMES_MAX) ids_add(s->r, &all, &more);
     }
     s->levels[f->quantity] = level + 1;
-    if (s->readings > GROUND_NAMES_MAX && !too_many_before) too_much(s, f->quantity, "readings beneath quantities, all counted", GROUND_NAMES_MAX);
-    if (level == QUANTITIES_DEEPEST) too_much(s, f->quantity, "quantities resting on each other", QUANTITIES_DEEPEST);
+    if (s->readings > GROUND_NAMES_MAX && !too_many_before)
+        too_much(s, f->quantity, "readings beneath quantities, all counted", GROUND_NAMES_MAX);
+    if (level == QUANTITIES_DEEPEST)
+        too_much(s, f->quantity, "quantities resting on each other", QUANTITIES_DEEPEST);
     return ids_of(all.items, all.count);
 }
 
-/* All that it needs is settled: the readings beneath it, how often people get them all right, whether it is a fact. */
+/* All that it needs is settled: the readings beneath it, how often people get them all right,
+ * whether it is a fact. */
 static void close_quantity(settling *s, const frame *f)
 {
     question *q = &s->questions[f->quantity];
     bool fact = !q->trend;
-    for (uint32_t i = 0; i < f->needs.count; i++) fact &= s->questions[f->needs.items[i]].about != ABOUT_FAULT;
+    for (uint32_t i = 0; i < f->needs.count; i++)
+        fact &= s->questions[f->needs.items[i]].about != ABOUT_FAULT;
     q->beneath = readings_beneath(s, f);
     q->about = fact ? ABOUT_SITE : ABOUT_FAULT;
     q->read_right = 1;
-    for (uint32_t i = 0; i < q->beneath.count; i++) q->read_right *= s->questions[q->beneath.items[i]].read_right;
+    for (uint32_t i = 0; i < q->beneath.count; i++)
+        q->read_right *= s->questions[q->beneath.items[i]].read_right;
     s->marks[f->quantity] = MARK_DONE;
     s->order[s->ordered++] = f->quantity;
 }
@@ -145,7 +153,8 @@ static void look_at_readings(reader *r)
     for (uint32_t f = 0; f < r->book->fix_count; f++) {
         fix *one = (fix *)(uintptr_t)&r->book->fixes[f];
         ids_draft all = {0};
-        for (uint32_t i = 0; i < one->look_again.count; i++) add_looked_at(r, &all, one->look_again.items[i]);
+        for (uint32_t i = 0; i < one->look_again.count; i++)
+            add_looked_at(r, &all, one->look_again.items[i]);
         one->look_again = ids_of(all.items, all.count);
     }
 }

@@ -18,7 +18,8 @@ static str first_word(const node *n)
 
 fault *wrong_kind(reader *r, const node *n, const char *what, const char *wanted)
 {
-    const bool begins = str_starts(str_of(what), "A ") || str_starts(str_of(what), "An "); /* a sentence */
+    const bool begins =
+        str_starts(str_of(what), "A ") || str_starts(str_of(what), "An "); /* a sentence */
     fault *f = fault_add(r->list, FAULT_WRONG_KIND, n->at, "Here stands %s, but %s%s must be %s.",
                          node_says(n), begins ? "a" : "", what + begins, wanted);
     if (n->kind == NODE_TEXT && str_starts(str_of(wanted), "a list"))

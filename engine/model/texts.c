@@ -6,7 +6,6 @@
 #include "base/unicode.h"
 #include "model/reader.h"
 
-
 /* The bytes [from, to) of a scalar's text, found again in its source; the whole scalar where
  * escapes or folding moved them. */
 span span_in_text(const reader *r, const node *n, size_t from, size_t to)
@@ -28,7 +27,8 @@ span span_in_text(const reader *r, const node *n, size_t from, size_t to)
 
 /* ---- {name} in texts: answers, readings, pieces of equipment ---- */
 
-/* "{cabinets}" is meant as the kind 'cabinet', however like a question it may be; empty if it is like none. */
+/* "{cabinets}" is meant as the kind 'cabinet', however like a question it may be; empty if it is
+ * like none. */
 static str nearest_kind(reader *r, str name)
 {
     str *names = ARENA_ARRAY(r->scratch, str, r->book->kind_count);
@@ -40,7 +40,9 @@ static str nearest_kind(reader *r, str name)
 static void no_such_insert(reader *r, str name, span at)
 {
     const base_table *questions = &r->bases[SECTION_QUESTIONS];
-    if (missing_before(r, WHERE_INSERT, name) || may_be_lost(r, name, questions->names, questions->count)) return;
+    if (missing_before(r, WHERE_INSERT, name) ||
+        may_be_lost(r, name, questions->names, questions->count))
+        return;
     const char *elsewhere = name_elsewhere(r, name);
     fault *f = elsewhere != NULL
                    ? fault_add(r->list, FAULT_UNKNOWN_INSERT, at,
@@ -75,11 +77,13 @@ static void remember_when(reader *r, uint32_t question, span at)
 static void bad_when(reader *r, str when, span at)
 {
     fault *f = fault_add(r->list, FAULT_UNKNOWN_INSERT, at,
-                         "'as %.*s' says nothing here; a reading can be shown as found or as left.", STR_ARG(when));
+                         "'as %.*s' says nothing here; a reading can be shown as found or as left.",
+                         STR_ARG(when));
     fault_help(r->list, f, "Write 'as found', 'as left', or the name alone.");
 }
 
-static void add_question_insert(reader *r, const node *n, const insert *in, span at, text_builder *out)
+static void add_question_insert(reader *r, const node *n, const insert *in, span at,
+                                text_builder *out)
 {
     uint32_t id;
     r->in_text = n;
@@ -88,8 +92,10 @@ static void add_question_insert(reader *r, const node *n, const insert *in, span
     if (state == LOOK_UP_MISSING) no_such_insert(r, in->name, at);
     if (id == NO_ID) return;
     bool when = in->when.n > 0;
-    if (when && !str_is(in->when, "found") && !str_is(in->when, "left")) bad_when(r, in->when, at);
-    else if (when) remember_when(r, id, at);
+    if (when && !str_is(in->when, "found") && !str_is(in->when, "left"))
+        bad_when(r, in->when, at);
+    else if (when)
+        remember_when(r, id, at);
     if (in->unit.n > 0) remember_unit(r, id, in->unit, at);
     text_addf(out, "{%.*s%s%.*s%s%.*s}", STR_ARG(r->tables[SECTION_QUESTIONS].items[id].id.name),
               when ? " as " : "", STR_ARG(in->when), in->unit.n > 0 ? ", " : "", STR_ARG(in->unit));
@@ -140,7 +146,8 @@ static void add_piece(reader *r, uint32_t piece, str language, text_builder *out
 {
     const book *b = r->book;
     r->piece_said = true;
-    add_named(r, r->of_any ? &b->kinds[b->pieces[piece].kind].one : &b->pieces[piece].text, language, out);
+    add_named(r, r->of_any ? &b->kinds[b->pieces[piece].kind].one : &b->pieces[piece].text,
+              language, out);
 }
 
 /* Is this the kind of which the entry's piece is the lone one? */
@@ -170,27 +177,33 @@ static bool no_piece_meant(reader *r, str name, span at)
     bool kind = book_kind(r->book, name) != NO_ID;
     if (!kind && !is_pair_word(name)) return false;
     if (kind && r->here.second != NO_ID) {
-        fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at, "'{%.*s}' could be either one of the pair.", STR_ARG(name));
+        fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at,
+                             "'{%.*s}' could be either one of the pair.", STR_ARG(name));
         fault_help(r->list, f, "Write {first} or {second}.");
     } else if (kind) {
-        fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at, "'{%.*s}' stands for one %.*s, but this is not written for each.",
+        fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at,
+                             "'{%.*s}' stands for one %.*s, but this is not written for each.",
                              STR_ARG(name), STR_ARG(name));
-        fault_help(r->list, f, "Write this entry 'for-each: %.*s', or say in words which is meant.", STR_ARG(name));
+        fault_help(r->list, f, "Write this entry 'for-each: %.*s', or say in words which is meant.",
+                   STR_ARG(name));
     } else if (!missing_before(r, WHERE_PAIR, r->here.base)) {
-        fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at, "'{%.*s}' has a meaning only in a rule for each pair.", STR_ARG(name));
+        fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at,
+                             "'{%.*s}' has a meaning only in a rule for each pair.", STR_ARG(name));
         fault_help(r->list, f, "Write the rule with 'for-each-pair' and a kind of equipment.");
     }
     return true;
 }
 
-static void add_insert(reader *r, const node *n, size_t from, size_t to, str language, text_builder *out)
+static void add_insert(reader *r, const node *n, size_t from, size_t to, str language,
+                       text_builder *out)
 {
     assert(from + 2 <= to && n->text.p[from] == '{' && n->text.p[to - 1] == '}');
     insert in = insert_parts(str_slice(n->text, from + 1, to - 1));
     uint32_t piece = piece_meant(r, in.name);
     span at = span_in_text(r, n, from, to);
     if ((piece != NO_ID && !is_pair_word(in.name)) || names_lone(r, in.name))
-        mention_add(r->book->mentions, (mention){NAMED_KIND, MENTION_INSERT, in.name, STR(""), STR(""), n->at});
+        mention_add(r->book->mentions,
+                    (mention){NAMED_KIND, MENTION_INSERT, in.name, STR(""), STR(""), n->at});
     if (piece != NO_ID)
         add_piece(r, piece, language, out);
     else if (names_lone(r, in.name))
@@ -262,7 +275,8 @@ static str with_head(reader *r, str text, str language)
     return str_printf(r->keep, "%.*s: %.*s", STR_ARG(head), STR_ARG(text));
 }
 
-static bool read_one(reader *r, const node *n, const char *what, text_place where, str language, str *out)
+static bool read_one(reader *r, const node *n, const char *what, text_place where, str language,
+                     str *out)
 {
     if (n->kind != NODE_TEXT) {
         wrong_kind(r, n, what, "a text");
@@ -281,10 +295,12 @@ static bool read_one(reader *r, const node *n, const char *what, text_place wher
             r->list, FAULT_SENTENCE_IN_FLOW, n->at,
             "A sentence stands inside { } or [ ]; there a comma or a colon would cut it in two.");
         if (str_find_byte(text, '"') == SIZE_MAX && str_find_byte(text, '\\') == SIZE_MAX) {
-            fault_help(r->list, f, "Put it in quotes: \"%.*s\". Or give it a line of its own.", STR_ARG(text));
+            fault_help(r->list, f, "Put it in quotes: \"%.*s\". Or give it a line of its own.",
+                       STR_ARG(text));
             fault_mend(r->list, f, text, str_printf(r->scratch, "\"%.*s\"", STR_ARG(text)));
         } else
-            fault_help(r->list, f, "Give '%.*s' a line of its own, without the brackets.", STR_ARG(text));
+            fault_help(r->list, f, "Give '%.*s' a line of its own, without the brackets.",
+                       STR_ARG(text));
         return false;
     }
     r->piece_said = false;
@@ -324,7 +340,9 @@ static bool check_language(reader *r, const node_entry *e)
         fault_add(r->list, FAULT_BAD_LANGUAGE, e->key_at,
                   "'%.*s' is no language tag; a text is one sentence, or one for each language.",
                   STR_ARG(e->key));
-    fault_help(r->list, f, "Write one sentence, or tags such as 'en', 'de' or 'pt-BR'; what is no text stands beside it, not in it.");
+    fault_help(r->list, f,
+               "Write one sentence, or tags such as 'en', 'de' or 'pt-BR'; what is no text stands "
+               "beside it, not in it.");
     return false;
 }
 
@@ -371,56 +389,7 @@ bool read_texts(reader *r, const node *n, const char *what, text_place where, te
     return true;
 }
 
-/* ---- lists in brackets ---- */
-
-static bool begins_with_any(str text, const char *const *words)
-{
-    for (size_t i = 0; words[i] != NULL; i++)
-        if (str_starts(text, words[i])) return true;
-    return false;
-}
-
-static bool is_small(char c)
-{
-    return c >= 'a' && c <= 'z';
-}
-
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
-/* What goes on from the item before: "but weak" after "it runs", "5 mm" after "Hose 1", and "if it
- * runs" in a list that began with a capital letter. */
-static bool goes_on(const node *list, uint32_t i)
-{
-    static const char *const joining[] = {"and ",  "but ",    "or ",  "because ", "then ", "which ",
-                                          "pero ", "porque ", "sino ", NULL};
-    const str first = list->items[0]->text, before = list->items[i - 1]->text,
-              text = list->items[i]->text;
-    if (first.n == 0 || before.n == 0 || text.n == 0) return false;
-    const bool capital = first.p[0] >= 'A' && first.p[0] <= 'Z',
-               decimal = is_digit(before.p[before.n - 1]) && is_digit(text.p[0]);
-    return decimal || (capital && is_small(text.p[0])) || begins_with_any(text, joining);
-}
-
-void check_cut(reader *r, const node *list, uint32_t i)
-{
-    assert(list->kind == NODE_LIST && i < list->count);
-    if (list->style != STYLE_FLOW || i == 0 || list->items[i - 1]->kind != NODE_TEXT ||
-        list->items[0]->kind != NODE_TEXT || list->items[i]->kind != NODE_TEXT ||
-        list->items[i]->style != STYLE_PLAIN || !goes_on(list, i))
-        return;
-    const str before = list->items[i - 1]->text, text = list->items[i]->text;
-    fault *f = fault_add(r->list, FAULT_CUT_BY_COMMA, list->items[i]->at,
-                         "Here '%.*s' and '%.*s' are two: inside [ ] a comma ends one and begins "
-                         "the next.",
-                         STR_ARG(before), STR_ARG(text));
-    fault_help(r->list, f,
-               "If they are one, give each item a line of its own: '- %.*s, %.*s'. If they are two, begin "
-               "both alike.",
-               STR_ARG(before), STR_ARG(text));
-}
+/* ---- lists ---- */
 
 void read_texts_list(reader *r, const node *n, const char *what, text_place where, texts_list *out)
 {
@@ -464,8 +433,8 @@ void read_texts_at(reader *r, const node *map, const char *key, texts *out)
 static bool unit_is_for(reader *r, const question *q, const unit_insert *i, const unit *u)
 {
     if (q->kind != QUESTION_CHOICE && unit_fits(u, &q->in)) return true;
-    fault *f = fault_add(r->list, FAULT_WRONG_UNIT, i->at, "'%.*s' can't be shown in '%.*s'.", STR_ARG(q->id.name),
-                         STR_ARG(i->unit));
+    fault *f = fault_add(r->list, FAULT_WRONG_UNIT, i->at, "'%.*s' can't be shown in '%.*s'.",
+                         STR_ARG(q->id.name), STR_ARG(i->unit));
     str some = q->kind == QUESTION_CHOICE ? STR("") : unit_examples(r->scratch, q->in.dim, 3);
     if (some.n > 0)
         fault_help(r->list, f, "Write a unit such as %.*s, or leave it out.", STR_ARG(some));

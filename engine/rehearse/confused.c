@@ -22,8 +22,8 @@ static const bool *askable_by(arena *scratch, const book *b, uint32_t role)
 {
     bool *askable = ARENA_ARRAY(scratch, bool, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++)
-        askable[q] = book_may_work(b, role, b->questions[q].role, &b->questions[q].harm) && b->questions[q].about == ABOUT_FAULT &&
-                     !safety_forbids(&b->questions[q].harm);
+        askable[q] = book_may_work(b, role, b->questions[q].role, &b->questions[q].harm) &&
+                     b->questions[q].about == ABOUT_FAULT && !safety_forbids(&b->questions[q].harm);
     return askable;
 }
 

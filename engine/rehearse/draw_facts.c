@@ -65,7 +65,8 @@ static void draw_by_share(const drawing *d, uint32_t question)
     arena_mark mark = arena_here(d->scratch);
     dice roll = dice_of_fact(d->p, d->seed, d->call, question);
     d->state[question] =
-        dice_pick(&roll, fact_shares(d->scratch, d->p, &d->p->evidence->in, question), program_states(d->p, question));
+        dice_pick(&roll, fact_shares(d->scratch, d->p, &d->p->evidence->in, question),
+                  program_states(d->p, question));
     arena_back_to(d->scratch, mark);
 }
 

@@ -295,7 +295,8 @@ static bool is_tried(holding *h, const turned_number *x, uint32_t index)
         belief_marginals(x->single, then);
         if (!one->two_faults && !moved(h, one, then)) return false;
     }
-    return one->two_faults || one->looks_ahead || x->depends_on_facts || !still_comes(h, one, w, then, x->cures);
+    return one->two_faults || one->looks_ahead || x->depends_on_facts ||
+           !still_comes(h, one, w, then, x->cures);
 }
 
 /* The cases of the number's own cause come first: they are likeliest to notice. */

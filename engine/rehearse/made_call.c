@@ -150,7 +150,8 @@ static void draw_cause(made_call *call, arena *keep, arena *scratch, const tt_ca
     double *share = ARENA_ARRAY(scratch, double, n->in.cause_count);
     for (uint32_t c = 0; c < n->in.cause_count; c++) share[c] = n->in.weights[c] * factor[c];
     belief_see_net(prior, facts_mix(keep, site->now.untold, n, share));
-    belief_weigh(prior, &(evidence){.weights = ARENA_ARRAY(scratch, const double *, questions)}, factor);
+    belief_weigh(prior, &(evidence){.weights = ARENA_ARRAY(scratch, const double *, questions)},
+                 factor);
     const double *chance = belief_posterior(prior);
     double sizes[3] = {chance[0], 0, belief_two_faults(prior)};
     sizes[1] = fmax(0, 1 - sizes[0] - sizes[2]);

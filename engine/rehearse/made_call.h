@@ -10,21 +10,21 @@
 typedef struct made_from {
     const program *prog;
     uint64_t seed;
-    double misread;                 /* so much more often than the author says an answer is wrong */
+    double misread; /* so much more often than the author says an answer is wrong */
 } made_from;
 
 typedef struct made_call {
     const made_from *from;
     const world *in;
     uint64_t number;
-    const double *factor;     /* [cause] of the rules that its facts put in force, as it was drawn */
-    uint32_t hypothesis;      /* of the world's belief; 0: something not listed */
+    const double *factor; /* [cause] of the rules that its facts put in force, as it was drawn */
+    uint32_t hypothesis;  /* of the world's belief; 0: something not listed */
     uint32_t size, causes[2]; /* what is wrong; size 0: something not listed, or all of it cured */
     uint32_t gone[2], gone_count; /* what the last fix removed, until call_settle */
     uint32_t person;              /* who looks */
     uint32_t changes;             /* how often the signs were drawn anew */
-    bool
-        *fixed; /* [question] a fact, or a quantity that facts alone decide: no fault shows in it */
+    /* [question] a fact, or a quantity that facts alone decide: no fault shows in it */
+    bool *fixed;
     uint32_t *state; /* [question] what is true */
 } made_call;
 

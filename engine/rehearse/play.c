@@ -146,8 +146,7 @@ static tt_status ask_again(player *p)
     const bool drawn = next->quantity != TT_NONE && is_drawn_quantity(p, next->quantity);
     const uint32_t subject = drawn ? next->quantity : next->question;
     const tt_again how = next->again;
-    const tt_reply reply =
-        call_look(p->call, subject, p->times[subject]++, how == TT_LOOK_ANOTHER);
+    const tt_reply reply = call_look(p->call, subject, p->times[subject]++, how == TT_LOOK_ANOTHER);
     note_step(p, false, subject);
     p->read[next->question] = false;
     count_question(p, next->question);

@@ -20,13 +20,13 @@ enum { LEVELS_OFFERED = 3, NOT_LISTED = -1 };
 
 /* How the ranking stood to the truth. */
 typedef struct judgement {
-    bool leads,
-        among_three; /* a cause that is there (or "something not listed", if that is the truth) */
-    double leading;  /* chance of the leading cause */
-    double truth;    /* chance of what is wrong; of the likelier of two causes */
-    int64_t blamed;  /* the leading cause, or NOT_LISTED */
-    bool in_set;     /* some of what is wrong is in the smallest set that holds 90 % */
-    double set_mass; /* what that set holds; */
+    /* a cause that is there (or "something not listed", if that is the truth) */
+    bool leads, among_three;
+    double leading;     /* chance of the leading cause */
+    double truth;       /* chance of what is wrong; of the likelier of two causes */
+    int64_t blamed;     /* the leading cause, or NOT_LISTED */
+    bool in_set;        /* some of what is wrong is in the smallest set that holds 90 % */
+    double set_mass;    /* what that set holds; */
     uint32_t set_count; /* …and how many are in it */
 } judgement;
 
@@ -51,8 +51,8 @@ typedef struct played {
     uint32_t looks; /* of the questions, further looks at what was answered; of these… */
     uint32_t clashes, false_clashes; /* …because two answers clash; …and neither was read amiss */
     call_end end;
-    bool
-        ranked; /* false: stopped for danger before any fix, so that there was no advice to judge */
+    /* false: stopped for danger before any fix, so that there was no advice to judge */
+    bool ranked;
     judgement first; /* when the first fix was begun, or the call ended without one */
     uint32_t questions, fixes;
     uint32_t place_changes; /* how often the next thing was at another place than the one before */

@@ -26,7 +26,8 @@ static tt_status fresh_case(tt_rehearsal *r, bool soonest)
 {
     tt_case_free(r->c);
     r->c = NULL;
-    tt_status status = tt_case_new(r->book, &(tt_options){.role = r->options.role, .soonest = soonest}, &r->c);
+    tt_status status =
+        tt_case_new(r->book, &(tt_options){.role = r->options.role, .soonest = soonest}, &r->c);
     if (status == TT_OK) r->c->wordless = true;
     return status;
 }

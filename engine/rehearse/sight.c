@@ -32,7 +32,8 @@ static bool is_misled(const made_call *call, uint32_t question, uint32_t time, b
         const str of = p->book->instruments[f->sources[i]].id.name;
         const uint32_t instance = instance_of(source, call->person, another);
         dice wrong = dice_in(call, DICE_INSTRUMENT, of, instance);
-        *what = dice_for(call->from->seed, call->number, DICE_MISLED, dice_named_both(name, of) + instance);
+        *what = dice_for(call->from->seed, call->number, DICE_MISLED,
+                         dice_named_both(name, of) + instance);
         if (dice_falls(&wrong, source->wrong) && dice_falls(what, parts.here[i])) return true;
     }
     const uint32_t person = instance_of(NULL, call->person, another);

@@ -79,8 +79,9 @@ static double chance_of_cause(const tt_view *v, const book *b, uint32_t cause)
 {
     for (uint32_t i = 0; i < v->cause_count; i++) {
         const char *name = v->causes[i].name;
-        const bool same = name == NULL ? cause == CAUSE_NOT_LISTED
-                                       : cause != CAUSE_NOT_LISTED && str_is(b->causes[cause].id.name, name);
+        const bool same = name == NULL
+                              ? cause == CAUSE_NOT_LISTED
+                              : cause != CAUSE_NOT_LISTED && str_is(b->causes[cause].id.name, name);
         if (same) return v->causes[i].chance;
     }
     return 0;
@@ -91,14 +92,16 @@ static void check_sure(const worked_case *w, const tt_view *v, const book *b, te
     const double slack = 1e-9;
     if (w->leading_cause == NO_ID) return;
     const double chance = chance_of_cause(v, b, w->leading_cause);
-    const bool less = chance < w->chance_least - slack, more = chance > w->chance_most + slack;
+    const bool less = chance<w->chance_least - slack, more = chance> w->chance_most + slack;
     if (!less && !more) return;
-    text_addf(why, "%schance of %.*s: expected %s %.4g %%, got %.3g %%", why->length == 0 ? "" : "; ",
-              STR_ARG(entry_name(b, w->leading_cause)), less ? "at least" : "at most",
-              100 * (less ? w->chance_least : w->chance_most), 100 * chance);
+    text_addf(why, "%schance of %.*s: expected %s %.4g %%, got %.3g %%",
+              why->length == 0 ? "" : "; ", STR_ARG(entry_name(b, w->leading_cause)),
+              less ? "at least" : "at most", 100 * (less ? w->chance_least : w->chance_most),
+              100 * chance);
     const uint32_t rival = leads(v, b, w->leading_cause, 1) && v->cause_count > 1 ? 1 : 0;
     if (less)
-        text_addf(why, " (%s: %.3g %%)", v->causes[rival].name == NULL ? "something-not-listed" : v->causes[rival].name,
+        text_addf(why, " (%s: %.3g %%)",
+                  v->causes[rival].name == NULL ? "something-not-listed" : v->causes[rival].name,
                   100 * v->causes[rival].chance);
 }
 
@@ -114,28 +117,34 @@ static void was_offered(const tt_view *v, const book *b, uint32_t fix, text_buil
     complain_of(why, "never offered", b->fixes[fix].id.name, "it was offered");
     for (uint32_t i = 0; i < v->fix_count; i++)
         if (v->fixes[i].fix == fix)
-            text_addf(why, " (its chance to help is %.2g %%, and its risk %s)", v->fixes[i].chance * 100, v->fixes[i].risk);
+            text_addf(why, " (its chance to help is %.2g %%, and its risk %s)",
+                      v->fixes[i].chance * 100, v->fixes[i].risk);
 }
 
-static void check_not_offered(const worked_case *w, const tt_view *v, const book *b, text_builder *why)
+static void check_not_offered(const worked_case *w, const tt_view *v, const book *b,
+                              text_builder *why)
 {
     for (uint32_t i = 0; i < v->fix_count; i++)
-        if (!v->fixes[i].held && v->fixes[i].standing <= TT_POSSIBLE_FIX && is_listed(&w->never_offered, v->fixes[i].fix))
+        if (!v->fixes[i].held && v->fixes[i].standing <= TT_POSSIBLE_FIX &&
+            is_listed(&w->never_offered, v->fixes[i].fix))
             was_offered(v, b, v->fixes[i].fix, why);
 }
 
 static void check_danger(const worked_case *w, const tt_view *v, text_builder *why)
 {
     const bool stops = v->gate.state == TT_GATE_SHUT || v->step == TT_STOP;
-    if (w->danger == CASE_STOPS && !stops) complain_of(why, "danger", STR("stop"), "the case goes on");
-    if (w->danger == CASE_GOES_ON && stops) complain_of(why, "danger", STR("none"), "the case stops");
+    if (w->danger == CASE_STOPS && !stops)
+        complain_of(why, "danger", STR("stop"), "the case goes on");
+    if (w->danger == CASE_GOES_ON && stops)
+        complain_of(why, "danger", STR("none"), "the case stops");
 }
 
 /* ---- what is heard ---- */
 
 static void say_heard(text_builder *why, const heard_as *h, const tt_complaint *all, uint32_t count)
 {
-    text_addf(why, "%shears \"%.*s\": expected %.*s, got %s", why->length == 0 ? "" : "; ", STR_ARG(h->say), STR_ARG(h->symptom),
+    text_addf(why, "%shears \"%.*s\": expected %.*s, got %s", why->length == 0 ? "" : "; ",
+              STR_ARG(h->say), STR_ARG(h->symptom),
               count == 0 ? "nothing that was understood" : all[0].name);
     for (uint32_t i = 0; i < count; i++)
         if (i == 0 || str_is(h->symptom, all[i].name))
@@ -151,7 +160,8 @@ static tt_status check_hears(trying *t, const worked_case *w, text_builder *why)
         uint32_t count;
         status = tt_complaints_heard(t->book, cstr(t->book->keep, w->hears[i].say), &all, &count);
         if (status != TT_OK) return status;
-        if (count == 0 || !str_is(w->hears[i].symptom, all[0].name)) say_heard(why, &w->hears[i], all, count);
+        if (count == 0 || !str_is(w->hears[i].symptom, all[0].name))
+            say_heard(why, &w->hears[i], all, count);
         free(all);
     }
     return status;
@@ -196,7 +206,8 @@ static void note_use(trying *t, const tt_view *v)
         t->cause_led[book_cause(p->book, str_of(v->causes[0].name))] = true;
 }
 
-/* One after the other has the same room: what is made for a case costs more than many a case does. */
+/* One after the other has the same room: what is made for a case costs more than many a case does.
+ */
 static tt_status begin(trying *t, const worked_case *w)
 {
     const uint32_t role = w->role == NO_ID ? 0 : w->role;
@@ -242,7 +253,8 @@ static event answer_from(const book *b, const worked_case *w, uint32_t question)
                    .reply = {.kind = REPLY_UNSURE, .question = question, .at = span_nowhere()}};
 }
 
-/* A case says what is seen, not what a second look shows: that is "not sure", and nothing is asked twice. */
+/* A case says what is seen, not what a second look shows: that is "not sure", and nothing is asked
+ * twice. */
 static event answer_next(const book *b, const worked_case *w, const tt_next *next)
 {
     event e = answer_from(b, w, next->question);
@@ -253,7 +265,8 @@ static event answer_next(const book *b, const worked_case *w, const tt_next *nex
     return e;
 }
 
-/* What comes next is worked out only where the case speaks of it: it costs more than all the rest. */
+/* What comes next is worked out only where the case speaks of it: it costs more than all the rest.
+ */
 static tt_status look_behind_gate(trying *t, const worked_case *w, const tt_view **v)
 {
     uint32_t gate = NO_ID;
@@ -281,7 +294,8 @@ tt_status trial_check_never(trying *t, const worked_case *w, text_builder *why)
         }
         status = case_tell(t->c, answer_next(t->book->book, w, &v->next));
     }
-    if (status == TT_OK && v->step == TT_FIX && is_listed(&w->never_offered, v->fix)) was_offered(v, t->book->book, v->fix, why);
+    if (status == TT_OK && v->step == TT_FIX && is_listed(&w->never_offered, v->fix))
+        was_offered(v, t->book->book, v->fix, why);
     return status == TT_NOT_NOW ? TT_OK : status;
 }
 
@@ -334,12 +348,19 @@ tt_status trial_run(trying *t, uint32_t index)
     const char *first = cstr(t->book->keep, str_of(v->causes[0].text));
     const double chance = v->causes[0].chance;
     const tt_grounds grounds = grounds_of(t);
-    if ((status = check_hears(t, w, &why)) != TT_OK || (status = trial_check_never(t, w, &why)) != TT_OK) return status;
+    if ((status = check_hears(t, w, &why)) != TT_OK ||
+        (status = trial_check_never(t, w, &why)) != TT_OK)
+        return status;
     t->passed += why.length == 0;
-    t->trials[index] =
-        (tt_trial){cstr(t->book->keep, w->id.name), place_words(t->book->keep, t->book, w->id.at),
-                   why.length == 0, why.length == 0 ? "" : text_done(&why).p, rank, first, chance,
-                   w->first_fix == NO_ID ? TT_NONE : w->first_fix, grounds};
+    t->trials[index] = (tt_trial){cstr(t->book->keep, w->id.name),
+                                  place_words(t->book->keep, t->book, w->id.at),
+                                  why.length == 0,
+                                  why.length == 0 ? "" : text_done(&why).p,
+                                  rank,
+                                  first,
+                                  chance,
+                                  w->first_fix == NO_ID ? TT_NONE : w->first_fix,
+                                  grounds};
     return TT_OK;
 }
 

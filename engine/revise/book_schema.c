@@ -210,7 +210,8 @@ static tt_status make(void *context)
     tt_value general;
     json_fault wrong;
     const str text = language_schema();
-    if (!json_read(s->keep, text, text.n, &general, &wrong)) arena_leave(s->keep); /* it is good: then memory ended unseen */
+    if (!json_read(s->keep, text, text.n, &general, &wrong))
+        arena_leave(s->keep); /* it is good: then memory ended unseen */
     const tt_value made = whole(&m, &general);
     s->text = json_write_lines(s->keep, &made, JSON_DIGITS_SHOWN, 1);
     return TT_OK;

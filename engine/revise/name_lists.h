@@ -23,8 +23,8 @@ typedef struct name_lists {
     bool only_new; /* what has a text already keeps it */
 } name_lists;
 
-/* `own`: for the book's own site; `bare`: for none, where all that is written for each piece is there;
- * it may be null. */
+/* `own`: for the book's own site; `bare`: for none, where all that is written for each piece is
+ * there; it may be null. */
 void name_lists_fill(name_lists *all, const book *own, const book *bare);
 const told_names *name_list(const name_lists *all, const char *what); /* null: no such names */
 

@@ -57,11 +57,13 @@ const char *tongue_name(const char *tag)
 const char *catalogue_again(tongue from, tongue into, const char *text)
 {
     for (text_id id = 0; id < TEXT_COUNT; id++)
-        if (catalogue_entries[from][id].text != NULL && catalogue_text(from, id) == text) return catalogue_text(into, id);
+        if (catalogue_entries[from][id].text != NULL && catalogue_text(from, id) == text)
+            return catalogue_text(into, id);
     return text;
 }
 
-/* The languages that we have count alike: one, and every other number (Plural-Forms in their heads). */
+/* The languages that we have count alike: one, and every other number (Plural-Forms in their
+ * heads). */
 static const char *form_for(const catalogue_entry *e, const char *number)
 {
     return strcmp(number, "1") == 0 ? e->text : form_for_many(e);
@@ -81,7 +83,8 @@ static uint32_t insert_at(str text, size_t at)
     return is_one ? (uint32_t)(text.p[at + 1] - '0') : 0;
 }
 
-const char *catalogue_fill(arena *keep, tongue in, text_id id, const char *const *inserts, uint32_t count)
+const char *catalogue_fill(arena *keep, tongue in, text_id id, const char *const *inserts,
+                           uint32_t count)
 {
     str text = str_of(count > 0 ? form_for(entry_of(in, id), inserts[0]) : catalogue_text(in, id));
     text_builder b = {.keep = keep};

@@ -1,4 +1,5 @@
-/* What the build makes of the catalogues in engine/say/po (engine/cmake/Catalogue.cmake). Only catalogue.c reads it. */
+/* What the build makes of the catalogues in engine/say/po (engine/cmake/Catalogue.cmake). Only
+ * catalogue.c reads it. */
 #ifndef TT_SAY_CATALOGUE_TABLES_H
 #define TT_SAY_CATALOGUE_TABLES_H
 

@@ -229,6 +229,5 @@ bool adjust_is_possible(tt_case *c, uint32_t fix)
     double from, next;
     if (a->reading == NO_ID || c->now.adjust.fix == fix) return true;
     if (adjust_from(c, fix, &from)) return adjust_next(a, from, 0, &next);
-    return !case_may_do(c, fix) ||
-           adjust_asks(c, fix) != NO_ID; /* others may read more */
+    return !case_may_do(c, fix) || adjust_asks(c, fix) != NO_ID; /* others may read more */
 }

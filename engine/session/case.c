@@ -1,4 +1,5 @@
-/* A case: its beginning and end, and what is told of it: answers, complaints, pieces, outcomes. Each becomes an event. */
+/* A case: its beginning and end, and what is told of it: answers, complaints, pieces, outcomes.
+ * Each becomes an event. */
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>
@@ -63,8 +64,10 @@ tt_status tt_case_new(const tt_book *b, const tt_options *settings, tt_case **ou
     tt_status status = TT_NO_MEMORY;
     if (c->keep != NULL && c->derived != NULL && c->scratch != NULL)
         status = guarded_case(c, open_case, &(opening){c, settings});
-    if (status == TT_OK) *out = c;
-    else tt_case_free(c);
+    if (status == TT_OK)
+        *out = c;
+    else
+        tt_case_free(c);
     return status;
 }
 
@@ -114,12 +117,14 @@ static bool read_likely(arena *keep, const struct question *q, const double *giv
 }
 
 /* In the unit it was given in, else in the one that people at the site read. */
-static bool read_given_number(arena *keep, const book *b, const struct question *q, const tt_reply *given, double *number)
+static bool read_given_number(arena *keep, const book *b, const struct question *q,
+                              const tt_reply *given, double *number)
 {
     unit in = book_shown_unit(b, &q->in);
     str bad;
-    if (given->unit != NULL &&
-        (unit_read(keep, str_copy(keep, str_of(given->unit)), &q->in.dim, &in, &bad) != UNIT_FOUND || !unit_fits(&in, &q->in)))
+    if (given->unit != NULL && (unit_read(keep, str_copy(keep, str_of(given->unit)), &q->in.dim,
+                                          &in, &bad) != UNIT_FOUND ||
+                                !unit_fits(&in, &q->in)))
         return false;
     assert(unit_fits(&in, &q->in));
     *number = unit_convert(&in, &q->in, given->number);
@@ -134,13 +139,17 @@ static bool can_be_read(const struct question *q, double number)
 }
 
 /* Options are numbered as shown, answers by name. */
-static bool read_reply(arena *keep, const book *b, const struct question *q, const tt_reply *given, reply *r)
+static bool read_reply(arena *keep, const book *b, const struct question *q, const tt_reply *given,
+                       reply *r)
 {
     bool choice = q->kind == QUESTION_CHOICE;
-    uint64_t all = choice && q->answer_count < 64 ? ((uint64_t)1 << q->answer_count) - 1 : ~(uint64_t)0;
+    uint64_t all =
+        choice && q->answer_count < 64 ? ((uint64_t)1 << q->answer_count) - 1 : ~(uint64_t)0;
     switch (given->kind) {
     case TT_UNSURE:
-    case TT_CANNOT: r->kind = REPLY_UNSURE; return true;
+    case TT_CANNOT:
+        r->kind = REPLY_UNSURE;
+        return true;
     case TT_ANSWER:
         if (!choice || given->option >= q->answer_count) return false;
         r->kind = REPLY_ANSWER;
@@ -155,7 +164,8 @@ static bool read_reply(arena *keep, const book *b, const struct question *q, con
         r->kind = REPLY_NOT;
         r->excluded = choice ? answers_mask(q, given->not_options) : 0;
         return choice && r->excluded != 0 && r->excluded != all;
-    case TT_LIKELY: return choice && given->weights != NULL && read_likely(keep, q, given->weights, r);
+    case TT_LIKELY:
+        return choice && given->weights != NULL && read_likely(keep, q, given->weights, r);
     }
     return false;
 }
@@ -166,10 +176,17 @@ static tt_status do_answer(void *context)
     const change *x = context;
     tt_case *c = x->c;
     if (x->subject >= c->book->book->question_count) return TT_FAULTY;
-    event e = {.kind = EVENT_ANSWER, .subject = x->subject, .cannot = x->given->kind == TT_CANNOT,
-               .again = x->again != TT_FIRST_LOOK, .another = x->again == TT_LOOK_ANOTHER,
-               .unaware = x->unaware, .first_unseen = x->first_unseen, .reply = {.question = x->subject, .at = span_nowhere()}};
-    if (!read_reply(c->keep, c->book->book, &c->book->book->questions[x->subject], x->given, &e.reply)) return TT_FAULTY;
+    event e = {.kind = EVENT_ANSWER,
+               .subject = x->subject,
+               .cannot = x->given->kind == TT_CANNOT,
+               .again = x->again != TT_FIRST_LOOK,
+               .another = x->again == TT_LOOK_ANOTHER,
+               .unaware = x->unaware,
+               .first_unseen = x->first_unseen,
+               .reply = {.question = x->subject, .at = span_nowhere()}};
+    if (!read_reply(c->keep, c->book->book, &c->book->book->questions[x->subject], x->given,
+                    &e.reply))
+        return TT_FAULTY;
     case_push(c, e);
     return TT_OK;
 }
@@ -179,9 +196,11 @@ tt_status tt_answer(tt_case *c, uint32_t question, const tt_reply *reply)
     return guarded_case(c, do_answer, &(change){.c = c, .subject = question, .given = reply});
 }
 
-tt_status tt_answer_unaware(tt_case *c, uint32_t question, const tt_reply *reply, uint32_t first_unseen)
+tt_status tt_answer_unaware(tt_case *c, uint32_t question, const tt_reply *reply,
+                            uint32_t first_unseen)
 {
-    change x = {.c = c, .subject = question, .given = reply, .unaware = true, .first_unseen = first_unseen};
+    change x = {
+        .c = c, .subject = question, .given = reply, .unaware = true, .first_unseen = first_unseen};
     return guarded_case(c, do_answer, &x);
 }
 
@@ -200,7 +219,8 @@ static tt_status check_reply(void *context)
     const book *b = x->c->book->book;
     reply r = {.question = x->subject};
     if (x->subject >= b->question_count) return TT_FAULTY;
-    return read_reply(x->c->scratch, b, &b->questions[x->subject], x->given, &r) ? TT_OK : TT_FAULTY;
+    return read_reply(x->c->scratch, b, &b->questions[x->subject], x->given, &r) ? TT_OK
+                                                                                 : TT_FAULTY;
 }
 
 tt_status tt_reply_fits(tt_case *c, uint32_t question, const tt_reply *reply)
@@ -236,12 +256,23 @@ void case_complain(tt_case *c, uint32_t symptom)
     *piece = s->of.piece;
     const ids pieces = {piece, about ? 1 : 0};
     if (!s->rests_on_one) {
-        case_push(c, (event){.kind = EVENT_COMPLAINT, .subject = symptom, .about = about, .pieces = pieces});
+        case_push(
+            c,
+            (event){.kind = EVENT_COMPLAINT, .subject = symptom, .about = about, .pieces = pieces});
         return;
     }
-    assert(s->one_question < b->question_count && s->one_answer < b->questions[s->one_question].answer_count);
-    reply said = {.kind = REPLY_ANSWER, .question = s->one_question, .answer = s->one_answer, .at = span_nowhere()};
-    case_push(c, (event){.kind = EVENT_ANSWER, .subject = s->one_question, .complaint = true, .reply = said, .about = about, .pieces = pieces});
+    assert(s->one_question < b->question_count &&
+           s->one_answer < b->questions[s->one_question].answer_count);
+    reply said = {.kind = REPLY_ANSWER,
+                  .question = s->one_question,
+                  .answer = s->one_answer,
+                  .at = span_nowhere()};
+    case_push(c, (event){.kind = EVENT_ANSWER,
+                         .subject = s->one_question,
+                         .complaint = true,
+                         .reply = said,
+                         .about = about,
+                         .pieces = pieces});
 }
 
 static tt_status do_complain(void *context)
@@ -287,10 +318,14 @@ static tt_status do_outcome(void *context)
     if (x->subject >= x->c->book->book->fix_count) return TT_FAULTY;
     if (!adjust_allows(x->c, x->subject, x->outcome)) return TT_NOT_NOW;
     const bool together = x->with != TT_NONE;
-    if (together && (x->with >= x->c->book->book->fix_count || x->with == x->subject)) return TT_FAULTY;
+    if (together && (x->with >= x->c->book->book->fix_count || x->with == x->subject))
+        return TT_FAULTY;
     if (together && !fixes_share_set_up(x->c, x->subject, x->with)) return TT_FAULTY;
-    case_push(x->c, (event){.kind = EVENT_OUTCOME, .subject = x->subject, .outcome = x->outcome,
-                            .together = together, .with = x->with});
+    case_push(x->c, (event){.kind = EVENT_OUTCOME,
+                            .subject = x->subject,
+                            .outcome = x->outcome,
+                            .together = together,
+                            .with = x->with});
     return TT_OK;
 }
 
@@ -303,7 +338,8 @@ tt_status tt_fixes_tried(tt_case *c, uint32_t fix, uint32_t with, tt_outcome out
 {
     tt_status status = case_see(c);
     if (status != TT_OK) return status;
-    return guarded_case(c, do_outcome, &(change){.c = c, .subject = fix, .with = with, .outcome = outcome});
+    return guarded_case(c, do_outcome,
+                        &(change){.c = c, .subject = fix, .with = with, .outcome = outcome});
 }
 
 static tt_status do_put_back(void *context)

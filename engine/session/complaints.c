@@ -41,8 +41,12 @@ static void add_complaint(gathering *g, uint32_t symptom, double match)
     for (uint32_t i = 0; i < g->count; i++)
         if (g->out[i].symptom == symptom) return;
     assert(g->count < b->symptom_count);
-    g->out[g->count++] = (tt_complaint){symptom, s->of.base.p, complaint_text(b, symptom, b->language), match,
-                                        kind_of_symptom(b, symptom), book_symptom_place(b, symptom)};
+    g->out[g->count++] = (tt_complaint){symptom,
+                                        s->of.base.p,
+                                        complaint_text(b, symptom, b->language),
+                                        match,
+                                        kind_of_symptom(b, symptom),
+                                        book_symptom_place(b, symptom)};
 }
 
 static tt_status gather_all(gathering *g)
@@ -58,7 +62,8 @@ static tt_status gather(void *context)
     gathering *g = context;
     const double worth_offering = 0.15;
     if (g->words == NULL) return gather_all(g);
-    const complaints_heard all = listen_complaints(book_ear(g->book, g->hearing, g->scratch), g->scratch, str_of(g->words));
+    const complaints_heard all =
+        listen_complaints(book_ear(g->book, g->hearing, g->scratch), g->scratch, str_of(g->words));
     for (uint32_t i = 0; i < all.count; i++)
         add_complaint(g, all.items[i].ranked[0].symptom, all.items[i].ranked[0].posterior);
     for (uint32_t i = 0; i < all.count; i++)
@@ -73,8 +78,12 @@ static tt_status complaints(const tt_book *book, const char *words, tt_complaint
 {
     *out = NULL;
     *count = 0;
-    gathering g = {book, words, arena_new(NULL, NULL), arena_new(NULL, NULL),
-                   calloc(book->book->symptom_count + 1, sizeof(tt_complaint)), 0};
+    gathering g = {book,
+                   words,
+                   arena_new(NULL, NULL),
+                   arena_new(NULL, NULL),
+                   calloc(book->book->symptom_count + 1, sizeof(tt_complaint)),
+                   0};
     tt_status status = TT_NO_MEMORY;
     if (g.hearing != NULL && g.scratch != NULL && g.out != NULL)
         status = guarded((arena *[]){g.hearing, g.scratch}, 2, gather, &g);

@@ -1,6 +1,7 @@
-/* The pieces of equipment that a case is about. A kind's cause carries the whole kind's share, split evenly over the pieces in focus; at
- * other pieces it is no hypothesis until a symptom of it is shown there. Naming pieces of one kind says nothing about other kinds, but for
- * those on which they hang, or which hang on them: a row's stand, a stand's rows. */
+/* The pieces of equipment that a case is about. A kind's cause carries the whole kind's share,
+ * split evenly over the pieces in focus; at other pieces it is no hypothesis until a symptom of it
+ * is shown there. Naming pieces of one kind says nothing about other kinds, but for those on which
+ * they hang, or which hang on them: a row's stand, a stand's rows. */
 #include <assert.h>
 
 #include "session/session.h"
@@ -40,15 +41,18 @@ static bool named_any(const tt_case *c, uint32_t from, uint32_t to)
 
 static void take_in(tt_case *c, const struct symptom *s, uint32_t piece)
 {
-    if (piece != NO_ID && !c->now.in_focus[piece]) c->now.in_focus[piece] = lists_cause_of(c->book->book, s, piece);
+    if (piece != NO_ID && !c->now.in_focus[piece])
+        c->now.in_focus[piece] = lists_cause_of(c->book->book, s, piece);
 }
 
 static void take_in_shown(tt_case *c)
 {
     const book *b = c->book->book;
     for (uint32_t s = 0; s < b->symptom_count; s++) {
-        const uint32_t piece = b->symptoms[s].of.piece, carrier = piece == NO_ID ? NO_ID : b->pieces[piece].hangs_on;
-        const bool all_in = piece == NO_ID || (c->now.in_focus[piece] && (carrier == NO_ID || c->now.in_focus[carrier]));
+        const uint32_t piece = b->symptoms[s].of.piece,
+                       carrier = piece == NO_ID ? NO_ID : b->pieces[piece].hangs_on;
+        const bool all_in = piece == NO_ID || (c->now.in_focus[piece] &&
+                                               (carrier == NO_ID || c->now.in_focus[carrier]));
         if (all_in || case_truth(c, c->book->prog->symptom_atom[s]) != TRUTH_TRUE) continue;
         take_in(c, &b->symptoms[s], piece);
         take_in(c, &b->symptoms[s], carrier);
@@ -96,16 +100,19 @@ void focus_find(tt_case *c)
 
 void focus_keep(tt_case *c)
 {
-    for (uint32_t i = 0; i < c->book->book->piece_count; i++) c->now.focus[i] |= c->now.of_named_kind[i] && c->now.in_focus[i];
+    for (uint32_t i = 0; i < c->book->book->piece_count; i++)
+        c->now.focus[i] |= c->now.of_named_kind[i] && c->now.in_focus[i];
 }
 
 static bool is_possible(const tt_case *c, uint32_t cause)
 {
     uint32_t piece = c->book->book->causes[cause].of.piece;
-    return (piece == NO_ID || c->now.in_focus[piece]) && case_truth(c, c->book->prog->cause_atom[cause]) != TRUTH_FALSE;
+    return (piece == NO_ID || c->now.in_focus[piece]) &&
+           case_truth(c, c->book->prog->cause_atom[cause]) != TRUTH_FALSE;
 }
 
-/* Causes [from, to) are one cause at all the pieces of its kind: the compiled shares split it over all of them, here over those in focus. */
+/* Causes [from, to) are one cause at all the pieces of its kind: the compiled shares split it over
+ * all of them, here over those in focus. */
 static void split(const tt_case *c, uint32_t from, uint32_t to, double *factor)
 {
     assert(from < to && to <= c->book->book->cause_count);
@@ -131,7 +138,8 @@ static void focus_share(const tt_case *c, double *factor)
 
 facts_outlook case_outlook(tt_case *c, const facts *f)
 {
-    const facts_told told = {c->told, c->told_known, c->now.weights, c->now.focused ? c->now.in_focus : NULL};
+    const facts_told told = {c->told, c->told_known, c->now.weights,
+                             c->now.focused ? c->now.in_focus : NULL};
     return facts_look(c->derived, f, &told);
 }
 
@@ -140,7 +148,8 @@ void case_factors_with(const tt_case *c, const facts_outlook *of, double *factor
     const book *b = c->book->book;
     for (uint32_t i = 0; i < b->cause_count; i++) factor[i] = of->factor[i];
     for (uint32_t r = 0; r < b->rule_count; r++) {
-        if (of->f->in_blocks[r] || case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE) continue;
+        if (of->f->in_blocks[r] || case_truth(c, c->book->prog->rule_atom[r]) != TRUTH_TRUE)
+            continue;
         for (uint32_t i = 0; i < b->rules[r].factor_count; i++)
             factor[b->rules[r].factors[i].cause] *= b->rules[r].factors[i].factor;
     }

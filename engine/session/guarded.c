@@ -7,7 +7,8 @@
 
 enum { ARENAS_MAX = 4 };
 
-tt_status guarded(arena *const *arenas, uint32_t count, tt_status (*work)(void *context), void *context)
+tt_status guarded(arena *const *arenas, uint32_t count, tt_status (*work)(void *context),
+                  void *context)
 {
     assert(work != NULL);
     guard way_out;

@@ -1,4 +1,5 @@
-/* What is known of a case by certainty: answers as masks and weights, and what the working memory makes of them. */
+/* What is known of a case by certainty: answers as masks and weights, and what the working memory
+ * makes of them. */
 #include <assert.h>
 
 #include "session/session.h"

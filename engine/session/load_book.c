@@ -1,4 +1,5 @@
-/* From files to a book that can run, with a report of what is wrong; answers files; what a book holds. */
+/* From files to a book that can run, with a report of what is wrong; answers files; what a book
+ * holds. */
 #include <assert.h>
 #include <stdlib.h>
 
@@ -59,11 +60,13 @@ static const line_index *lines_of(arena *keep, const sources *files)
     return all;
 }
 
-/* What is reckoned is in the same table, but nobody is asked it; our own question is none of the author's. */
+/* What is reckoned is in the same table, but nobody is asked it; our own question is none of the
+ * author's. */
 static uint32_t count_asked(const book *r)
 {
     uint32_t count = 0;
-    for (uint32_t i = 0; i < r->question_count; i++) count += r->questions[i].kind != QUESTION_QUANTITY && !r->questions[i].ours;
+    for (uint32_t i = 0; i < r->question_count; i++)
+        count += r->questions[i].kind != QUESTION_QUANTITY && !r->questions[i].ours;
     return count;
 }
 
@@ -71,14 +74,29 @@ tt_book_info book_info_in(const tt_book *b, arena *keep, str language)
 {
     const book *r = b->book;
     const char **cautions = ARENA_ARRAY(keep, const char *, r->cautions.count);
-    for (uint32_t i = 0; i < r->cautions.count; i++) cautions[i] = cstr(keep, texts_for(&r->cautions.items[i], language));
+    for (uint32_t i = 0; i < r->cautions.count; i++)
+        cautions[i] = cstr(keep, texts_for(&r->cautions.items[i], language));
     const char **with = ARENA_ARRAY(keep, const char *, r->hazard_caution_count);
-    for (uint32_t i = 0; i < r->hazard_caution_count; i++) with[i] = cstr(keep, texts_for(&r->hazard_cautions[i].text, language));
-    return (tt_book_info){cstr(keep, texts_for(&r->title, language)), cstr(keep, r->edition),
-                          cstr(keep, r->language), r->role_count, count_asked(r), r->symptom_count,
-                          r->cause_count, r->fix_count, r->rule_count, r->conclusion_count, r->case_count,
-                          cautions, r->cautions.count, with, r->hazard_caution_count, cstr(keep, texts_for(&r->site_title, language)),
-                          r->site_is_example, r->has_site};
+    for (uint32_t i = 0; i < r->hazard_caution_count; i++)
+        with[i] = cstr(keep, texts_for(&r->hazard_cautions[i].text, language));
+    return (tt_book_info){cstr(keep, texts_for(&r->title, language)),
+                          cstr(keep, r->edition),
+                          cstr(keep, r->language),
+                          r->role_count,
+                          count_asked(r),
+                          r->symptom_count,
+                          r->cause_count,
+                          r->fix_count,
+                          r->rule_count,
+                          r->conclusion_count,
+                          r->case_count,
+                          cautions,
+                          r->cautions.count,
+                          with,
+                          r->hazard_caution_count,
+                          cstr(keep, texts_for(&r->site_title, language)),
+                          r->site_is_example,
+                          r->has_site};
 }
 
 static void describe(tt_book *b)
@@ -92,8 +110,10 @@ static void read_files(const loading *l)
 {
     tt_book *b = l->book;
     const tt_book *old = l->before;
-    const loaded_before before = old == NULL ? (loaded_before){.files = NULL} : (loaded_before){&old->files, old->roots, old->nodes};
-    const loaded_files read = load_sources_again(b->keep, l->scratch, &b->files, old == NULL ? NULL : &before, l->report->list);
+    const loaded_before before = old == NULL ? (loaded_before){.files = NULL}
+                                             : (loaded_before){&old->files, old->roots, old->nodes};
+    const loaded_files read = load_sources_again(b->keep, l->scratch, &b->files,
+                                                 old == NULL ? NULL : &before, l->report->list);
     b->roots = read.roots;
     b->nodes = read.nodes;
 }
@@ -111,7 +131,8 @@ static tt_status load_all(void *context)
     read_files(l);
     b->book = book_read(b->keep, l->scratch, &b->files, site, b->roots, r->list);
     if (b->book != NULL) check_trade_words(b->book, l->scratch, r->list);
-    if (b->book != NULL && faults_errors(r->list) == 0) b->prog = program_build(b->keep, l->scratch, b->book, r->list);
+    if (b->book != NULL && faults_errors(r->list) == 0)
+        b->prog = program_build(b->keep, l->scratch, b->book, r->list);
     if (faults_errors(r->list) > 0) drop_what_follows(r->list, l->scratch, &b->files);
     report_finish(r, l->scratch);
     if (faults_errors(r->list) > 0 || b->prog == NULL) return TT_FAULTY;
@@ -137,10 +158,14 @@ static tt_status load_for(loading of, tt_book **out, tt_report **report)
         status = guarded((arena *[]){b->keep, r->keep, scratch}, 3, load_all, &of);
     }
     arena_free(scratch);
-    if (status == TT_OK) *out = b;
-    else tt_book_free(b);
-    if (status == TT_NO_MEMORY) tt_report_free(r);
-    else *report = r;
+    if (status == TT_OK)
+        *out = b;
+    else
+        tt_book_free(b);
+    if (status == TT_NO_MEMORY)
+        tt_report_free(r);
+    else
+        *report = r;
     return status;
 }
 
@@ -149,17 +174,23 @@ tt_status tt_book_load(const tt_source *files, size_t count, tt_book **out, tt_r
     return tt_book_load_at(files, count, NULL, out, report);
 }
 
-tt_status tt_book_load_at(const tt_source *files, size_t count, const tt_source *site, tt_book **out, tt_report **report)
+tt_status tt_book_load_at(const tt_source *files, size_t count, const tt_source *site,
+                          tt_book **out, tt_report **report)
 {
     assert(out != NULL && report != NULL && count < UINT32_MAX);
     const bool bare = site != NULL && site->bytes == NULL;
-    return load_for((loading){.sources = files, .count = (uint32_t)count, .at = bare ? NULL : site, .bare = bare}, out, report);
+    return load_for(
+        (loading){
+            .sources = files, .count = (uint32_t)count, .at = bare ? NULL : site, .bare = bare},
+        out, report);
 }
 
-tt_status tt_book_load_again(const tt_source *files, size_t count, const tt_book *before, tt_book **out, tt_report **report)
+tt_status tt_book_load_again(const tt_source *files, size_t count, const tt_book *before,
+                             tt_book **out, tt_report **report)
 {
     assert(out != NULL && report != NULL && count < UINT32_MAX);
-    return load_for((loading){.sources = files, .count = (uint32_t)count, .before = before}, out, report);
+    return load_for((loading){.sources = files, .count = (uint32_t)count, .before = before}, out,
+                    report);
 }
 
 /* All that was read is never changed again: only `keep` is for one thread at a time. */
@@ -171,8 +202,10 @@ tt_status tt_book_beside(const tt_book *of, tt_book **out)
     if (b == NULL) return TT_NO_MEMORY;
     *b = *of;
     b->keep = arena_new(NULL, NULL);
-    if (b->keep != NULL) *out = b;
-    else free(b);
+    if (b->keep != NULL)
+        *out = b;
+    else
+        free(b);
     return b == NULL || *out == NULL ? TT_NO_MEMORY : TT_OK;
 }
 
@@ -185,7 +218,10 @@ typedef struct doubting {
 static tt_status doubt_all(void *context)
 {
     const doubting *x = context;
-    find_doubts(&(doubter){.book = x->book->book, .ear = listener_for_danger(x->hearing, x->scratch, x->book->book), .scratch = x->scratch, .list = x->report->list});
+    find_doubts(&(doubter){.book = x->book->book,
+                           .ear = listener_for_danger(x->hearing, x->scratch, x->book->book),
+                           .scratch = x->scratch,
+                           .list = x->report->list});
     report_finish(x->report, x->scratch);
     return TT_OK;
 }
@@ -195,7 +231,8 @@ tt_status tt_book_doubts(const tt_book *book, tt_report *report)
     assert(book != NULL && report != NULL);
     doubting x = {book, report, arena_new(NULL, NULL), arena_new(NULL, NULL)};
     tt_status status = TT_NO_MEMORY;
-    if (x.hearing != NULL && x.scratch != NULL) status = guarded((arena *[]){report->keep, x.hearing, x.scratch}, 3, doubt_all, &x);
+    if (x.hearing != NULL && x.scratch != NULL)
+        status = guarded((arena *[]){report->keep, x.hearing, x.scratch}, 3, doubt_all, &x);
     arena_free(x.hearing);
     arena_free(x.scratch);
     return status;
@@ -234,8 +271,12 @@ static tt_status load_answers(void *context)
     if (told.at.count > 0) case_push(a->c, (event){.kind = EVENT_FOCUS, .pieces = told.at});
     if (told.complaint != NO_ID) case_complain(a->c, told.complaint);
     for (uint32_t i = 0; i < told.count; i++)
-        case_push(a->c, (event){.kind = EVENT_ANSWER, .subject = replies[i].question, .filed = true, .unaware = true,
-                                .first_unseen = a->first_unseen, .reply = replies[i]});
+        case_push(a->c, (event){.kind = EVENT_ANSWER,
+                                .subject = replies[i].question,
+                                .filed = true,
+                                .unaware = true,
+                                .first_unseen = a->first_unseen,
+                                .reply = replies[i]});
     return TT_OK;
 }
 
@@ -244,7 +285,8 @@ tt_status tt_answers_load(tt_case *c, const tt_source *file, tt_report **report)
     return tt_answers_load_unaware(c, file, TT_NONE, report);
 }
 
-tt_status tt_answers_load_unaware(tt_case *c, const tt_source *file, uint32_t first_unseen, tt_report **report)
+tt_status tt_answers_load_unaware(tt_case *c, const tt_source *file, uint32_t first_unseen,
+                                  tt_report **report)
 {
     *report = NULL;
     tt_report *r = calloc(1, sizeof *r);
@@ -299,7 +341,8 @@ static tt_remark remark_at(const tt_report *report, span at, const char *text)
 {
     if (at.file >= report->files.count) return (tt_remark){"", 0, 0, 0, 0, text};
     const source *s = &report->files.items[at.file];
-    const place from = source_place(s, at.start), to = source_place_after(s, from, at.start, at.end);
+    const place from = source_place(s, at.start),
+                to = source_place_after(s, from, at.start, at.end);
     return (tt_remark){s->name.p, from.line, from.column, to.line, to.column, text};
 }
 
@@ -307,8 +350,15 @@ tt_fault tt_report_fault(const tt_report *report, uint32_t index)
 {
     assert(index < report->count);
     const fault *f = &report->sorted[index];
-    tt_fault out = {fault_id(f->code), fault_severity_of(f->code) == SEVERITY_ERROR ? "error" : "warning", "",
-                    0, 0, 0, 0, f->text.p, f->help.n == 0 ? "" : f->help.p};
+    tt_fault out = {fault_id(f->code),
+                    fault_severity_of(f->code) == SEVERITY_ERROR ? "error" : "warning",
+                    "",
+                    0,
+                    0,
+                    0,
+                    0,
+                    f->text.p,
+                    f->help.n == 0 ? "" : f->help.p};
     const tt_remark at = remark_at(report, f->at, "");
     out.file = at.file;
     out.line = at.line;

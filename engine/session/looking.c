@@ -110,8 +110,7 @@ bool look_tells_of_danger(tt_case *c, uint32_t question)
 static bool has_another(const tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
-    return q->instrument != NO_ID &&
-           c->book->book->instruments[q->instrument].another.count > 0;
+    return q->instrument != NO_ID && c->book->book->instruments[q->instrument].another.count > 0;
 }
 
 static bool could_look(tt_case *c, uint32_t question, tt_again how)

@@ -9,7 +9,8 @@
 
 bool fix_applies(tt_case *c, uint32_t fix)
 {
-    return !c->now.skip_fixes[fix] && case_truth(c, c->book->prog->fix_atom[fix]) != TRUTH_FALSE && adjust_is_possible(c, fix);
+    return !c->now.skip_fixes[fix] && case_truth(c, c->book->prog->fix_atom[fix]) != TRUTH_FALSE &&
+           adjust_is_possible(c, fix);
 }
 
 bool fix_is_possible(tt_case *c, uint32_t fix)
@@ -26,7 +27,8 @@ bool fix_waits(const tt_case *c, uint32_t fix)
 static double minutes_of_fix(tt_case *c, uint32_t fix)
 {
     uint32_t asked = adjust_asks(c, fix);
-    return c->book->book->fixes[fix].minutes + fix_cost_in_minutes(c, fix) + (asked == NO_ID ? 0 : c->book->book->questions[asked].minutes);
+    return c->book->book->fixes[fix].minutes + fix_cost_in_minutes(c, fix) +
+           (asked == NO_ID ? 0 : c->book->book->questions[asked].minutes);
 }
 
 static void add_fixes(tt_case *c, options *o)
@@ -40,9 +42,15 @@ static void add_fixes(tt_case *c, options *o)
         const struct fix *x = &b->fixes[f];
         bool open = !c->now.tried[f] && case_may_do(c, f) && !fix_waits(c, f);
         fix_of[count] = f;
-        all[count++] = (fix_option){.name = x->id.name, .minutes = minutes_of_fix(c, f), .level = safety_risk(&x->harm, true),
-                                    .cannot_undo = x->undo.kind == PUT_BACK_IMPOSSIBLE, .cures = c->book->prog->cures[f],
-                                    .cure_count = x->cures_count, .open = open, .needs_parts = x->parts.count > 0, .place = x->place};
+        all[count++] = (fix_option){.name = x->id.name,
+                                    .minutes = minutes_of_fix(c, f),
+                                    .level = safety_risk(&x->harm, true),
+                                    .cannot_undo = x->undo.kind == PUT_BACK_IMPOSSIBLE,
+                                    .cures = c->book->prog->cures[f],
+                                    .cure_count = x->cures_count,
+                                    .open = open,
+                                    .needs_parts = x->parts.count > 0,
+                                    .place = x->place};
     }
     o->in.fixes = all;
     o->in.fix_count = count;
@@ -66,7 +74,8 @@ uint32_t fix_is_about(const tt_case *c, uint32_t fix)
     const struct fix *f = &c->book->book->fixes[fix];
     uint32_t about = f->adjust.reading;
     for (uint32_t i = 0; about == NO_ID && i < f->look_again.count; i++)
-        if (c->book->book->questions[f->look_again.items[i]].kind == QUESTION_READING) about = f->look_again.items[i];
+        if (c->book->book->questions[f->look_again.items[i]].kind == QUESTION_READING)
+            about = f->look_again.items[i];
     return about;
 }
 
@@ -79,7 +88,8 @@ static const prediction *fact_prediction(tt_case *c, uint32_t question)
     const uint32_t causes = c->book->book->cause_count, variable = o->f->variable_of[question];
     if (variable == NO_VARIABLE || o->odds[variable] == NULL) return NULL;
     double *prior = ARENA_ARRAY(c->derived, double, causes);
-    for (uint32_t i = 0; i < causes; i++) prior[i] = c->book->prog->evidence->in.weights[i] * c->now.factor[i];
+    for (uint32_t i = 0; i < causes; i++)
+        prior[i] = c->book->prog->evidence->in.weights[i] * c->now.factor[i];
     prediction *p = ARENA_NEW(c->derived, prediction);
     const evidence seen = case_evidence(c);
     *p = untold_predict(c->derived, o, question, prior);
@@ -109,19 +119,23 @@ static bool quantity_asks(tt_case *c, uint32_t quantity, uint32_t *ask, double *
     assert(open.count > 0);
     *ask = open.items[0];
     *minutes = 0;
-    for (uint32_t i = 0; i < open.count; i++) *minutes += c->book->book->questions[open.items[i]].minutes;
+    for (uint32_t i = 0; i < open.count; i++)
+        *minutes += c->book->book->questions[open.items[i]].minutes;
     return true;
 }
 
-/* Who could not answer often will not answer the next one often either, so an answer costs more questions than one. Chance that the
- * next is answered: (answered + 2) / (asked + 2), as after two answers given before. */
+/* Who could not answer often will not answer the next one often either, so an answer costs more
+ * questions than one. Chance that the next is answered: (answered + 2) / (asked + 2), as after two
+ * answers given before. */
 static double questions_per_answer(const tt_case *c)
 {
     enum { BEFORE = 2 };
     uint32_t asked = 0, answered = 0;
     for (uint32_t q = 0; q < c->book->book->question_count; q++) {
         const reply *r = c->now.replies[q];
-        if (r == NULL || c->now.of_site[q] || c->now.reckoned[q] || c->book->book->questions[q].gate) continue;
+        if (r == NULL || c->now.of_site[q] || c->now.reckoned[q] ||
+            c->book->book->questions[q].gate)
+            continue;
         asked++;
         answered += r->kind != REPLY_UNSURE;
     }
@@ -139,11 +153,15 @@ static void add_question(tt_case *c, options *o, uint32_t question)
     double minutes = q->minutes;
     if (q->kind == QUESTION_QUANTITY && !quantity_asks(c, question, &ask, &minutes)) return;
     if (applies == TRUTH_FALSE || ask == NO_ID) return;
-    bool evidence = c->book->prog->is_evidence[question] && program_states(c->book->prog, question) > 1;
-    const prediction *seen = evidence ? evidence_prediction(c, question) : fact_prediction(c, question);
+    bool evidence =
+        c->book->prog->is_evidence[question] && program_states(c->book->prog, question) > 1;
+    const prediction *seen =
+        evidence ? evidence_prediction(c, question) : fact_prediction(c, question);
     if (seen == NULL) return;
-    if (q->kind != QUESTION_QUANTITY && ask != question) minutes += c->book->book->questions[ask].minutes;
-    ((question_option *)o->in.questions)[o->count] = (question_option){q->id.name, minutes * o->per_answer, seen, c->book->book->questions[ask].place};
+    if (q->kind != QUESTION_QUANTITY && ask != question)
+        minutes += c->book->book->questions[ask].minutes;
+    ((question_option *)o->in.questions)[o->count] = (question_option){
+        q->id.name, minutes * o->per_answer, seen, c->book->book->questions[ask].place};
     assert(o->count < c->book->book->question_count && minutes >= 0);
     o->question_of[o->count] = question;
     o->ask_first[o->count++] = ask;
@@ -159,12 +177,14 @@ static void add_again(tt_case *c, options *o, uint32_t finding, tt_again how)
     prediction *seen = ARENA_NEW(c->derived, prediction);
     const evidence all = case_evidence(c);
     const arena_mark before = arena_here(c->scratch);
-    const prediction made = belief_predict_again(c->scratch, c->now.single, &all, finding, how == TT_LOOK_ANOTHER);
+    const prediction made =
+        belief_predict_again(c->scratch, c->now.single, &all, finding, how == TT_LOOK_ANOTHER);
     *seen = prediction_copy(c->derived, &made);
     arena_back_to(c->scratch, before);
     const struct question *q = &p->book->questions[ask];
     const uint32_t at = o->count + o->in.again_count++;
-    ((question_option *)o->in.questions)[at] = (question_option){p->book->questions[finding].id.name, q->minutes * o->per_answer, seen, q->place};
+    ((question_option *)o->in.questions)[at] = (question_option){
+        p->book->questions[finding].id.name, q->minutes * o->per_answer, seen, q->place};
     o->question_of[at] = finding;
     o->ask_first[at] = ask;
     o->again_of[at] = how;

@@ -5,7 +5,8 @@
 #include "telltale.h"
 
 static const char *const names[] = {
-    [TT_GONE] = "gone", [TT_BETTER] = "better", [TT_NO_CHANGE] = "no-change", [TT_COULD_NOT] = "could-not", [TT_WORSE] = "worse",
+    [TT_GONE] = "gone",           [TT_BETTER] = "better", [TT_NO_CHANGE] = "no-change",
+    [TT_COULD_NOT] = "could-not", [TT_WORSE] = "worse",
 };
 enum { OUTCOMES = sizeof names / sizeof names[0] };
 

@@ -38,7 +38,9 @@ static tt_reckoned reckoned(tt_case *c, uint32_t question)
                        .text = case_text(c, &q->ask),
                        .unit = cstr(c->derived, shown.text),
                        .words = "",
-                       .why = c->now.undefined[question] == FORMULA_LACKS_NOTHING ? "" : lack_words(c, c->now.undefined[question])};
+                       .why = c->now.undefined[question] == FORMULA_LACKS_NOTHING
+                                  ? ""
+                                  : lack_words(c, c->now.undefined[question])};
     assert(q->kind == QUESTION_QUANTITY);
     out.known = r != NULL && r->kind == REPLY_READING;
     out.read = rests_on_readings(c, q);

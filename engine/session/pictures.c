@@ -9,7 +9,8 @@ static tt_area area_words(tt_case *c, const picture_area *a)
     const book *b = c->book->book;
     const struct symptom *s = &b->symptoms[a->symptom];
     return (tt_area){.name = cstr(c->derived, a->any ? s->of.base : s->id.name),
-                     .text = a->any ? complaint_text(b, a->symptom, c->language) : symptom_words(c, a->symptom),
+                     .text = a->any ? complaint_text(b, a->symptom, c->language)
+                                    : symptom_words(c, a->symptom),
                      .x = a->x,
                      .y = a->y,
                      .width = a->width,

@@ -1,14 +1,17 @@
-/* Quantities in a case: reckoned afresh from the readings after every change, so nothing about them is kept or undone. */
+/* Quantities in a case: reckoned afresh from the readings after every change, so nothing about them
+ * is kept or undone. */
 #include <assert.h>
 #include <math.h>
 
 #include "session/session.h"
 
-/* Readings as they are now, or as they count as evidence: while a fix changes a setting, that is how it was found. */
+/* Readings as they are now, or as they count as evidence: while a fix changes a setting, that is
+ * how it was found. */
 typedef struct reckoning {
     const tt_case *c;
     bool as_evidence;
-    const reply *const *quantities; /* [question] quantities as reckoned so far, null: not known; nobody looks at the other questions' */
+    const reply *const *quantities; /* [question] quantities as reckoned so far, null: not known;
+                                       nobody looks at the other questions' */
     known_replies known;
 } reckoning;
 
@@ -18,11 +21,13 @@ static bool is_quantity(const tt_case *c, uint32_t question)
     return c->book->book->questions[question].kind == QUESTION_QUANTITY;
 }
 
-/* What somebody said of the quantity itself stands, unless it was "not sure" or a fix has changed things since. */
+/* What somebody said of the quantity itself stands, unless it was "not sure" or a fix has changed
+ * things since. */
 static bool stands(const tt_case *c, uint32_t quantity)
 {
     const reply *r = c->now.replies[quantity];
-    return r != NULL && r->kind != REPLY_UNSURE && !c->now.reckoned[quantity] && !c->now.stale[quantity];
+    return r != NULL && r->kind != REPLY_UNSURE && !c->now.reckoned[quantity] &&
+           !c->now.stale[quantity];
 }
 
 /* What counts for a question, or null while it is not known. */
@@ -40,7 +45,8 @@ static const reply *reply_known(void *context, uint32_t question)
     return reply_to(context, question);
 }
 
-static void reckon_with(reckoning *k, const tt_case *c, bool as_evidence, const reply *const *quantities)
+static void reckon_with(reckoning *k, const tt_case *c, bool as_evidence,
+                        const reply *const *quantities)
 {
     *k = (reckoning){c, as_evidence, quantities, {c->book->prog, reply_known, k}};
 }
@@ -54,10 +60,14 @@ static truth truth_of(const reckoning *k, const cond *c)
 static const reply *trend_now(tt_case *c, uint32_t question)
 {
     const uint32_t reading = c->book->book->questions[question].judged;
-    const bool told = c->now.trend_told[reading] && c->now.replies[reading] != NULL && !c->now.stale[reading];
+    const bool told =
+        c->now.trend_told[reading] && c->now.replies[reading] != NULL && !c->now.stale[reading];
     if (!told) return NULL;
     reply *r = ARENA_NEW(c->derived, reply);
-    *r = (reply){.kind = REPLY_READING, .question = question, .at = span_nowhere(), .number = (double)c->now.trends[reading]};
+    *r = (reply){.kind = REPLY_READING,
+                 .question = question,
+                 .at = span_nowhere(),
+                 .number = (double)c->now.trends[reading]};
     return r;
 }
 
@@ -83,7 +93,8 @@ static void reckon_all(tt_case *c, bool as_evidence, const reply **out, formula_
 static bool said_unsure(const tt_case *c, uint32_t quantity)
 {
     const reply *r = c->now.replies[quantity];
-    return r != NULL && r->kind == REPLY_UNSURE && !c->now.reckoned[quantity] && !c->now.stale[quantity];
+    return r != NULL && r->kind == REPLY_UNSURE && !c->now.reckoned[quantity] &&
+           !c->now.stale[quantity];
 }
 
 static void take_reckoned(tt_case *c, uint32_t quantity, const reply *now, const reply *evidence)
@@ -94,7 +105,8 @@ static void take_reckoned(tt_case *c, uint32_t quantity, const reply *now, const
     c->now.replies[quantity] = now;
     c->now.reckoned_evidence[quantity] = evidence;
     c->now.cannot[quantity] = c->now.stale[quantity] = false;
-    c->now.weights[quantity] = evidence == NULL ? NULL : reply_weights(c->derived, c->book->prog, evidence);
+    c->now.weights[quantity] =
+        evidence == NULL ? NULL : reply_weights(c->derived, c->book->prog, evidence);
 }
 
 void case_reckon(tt_case *c)
@@ -105,7 +117,9 @@ void case_reckon(tt_case *c)
     const reply **evidence = ARENA_ARRAY(c->derived, const reply *, b->question_count);
     formula_lack *why = ARENA_ARRAY(c->derived, formula_lack, b->question_count);
     reckon_all(c, true, evidence, why);
-    for (uint32_t i = 0; i < b->reckon_count; i++) why[b->reckon_order[i]] = FORMULA_LACKS_NOTHING; /* what is told is why it has no value now */
+    for (uint32_t i = 0; i < b->reckon_count; i++)
+        why[b->reckon_order[i]] =
+            FORMULA_LACKS_NOTHING; /* what is told is why it has no value now */
     reckon_all(c, false, now, why);
     for (uint32_t i = 0; i < b->reckon_count; i++) {
         uint32_t q = b->reckon_order[i];
@@ -122,9 +136,10 @@ typedef struct missing {
     tt_case *c;
     reckoning k;
     uint32_t *items, count;
-    walked *walks; /* [question] quantities walked down: many may rest on one */
+    walked *walks;                  /* [question] quantities walked down: many may rest on one */
     uint32_t *walked, walked_count; /* those in turn */
-    bool hopeless; /* a number it needs was answered "not sure", or has no value: the others would not make it known */
+    bool hopeless; /* a number it needs was answered "not sure", or has no value: the others would
+                      not make it known */
 } missing;
 
 static void add_missing(missing *m, uint32_t question);
@@ -136,7 +151,8 @@ static bool holds(const uint32_t *items, uint32_t count, uint32_t item)
     return false;
 }
 
-/* What was found since then counts for nothing: those that were walked for it must be walked again where another rests on them. */
+/* What was found since then counts for nothing: those that were walked for it must be walked again
+ * where another rests on them. */
 static void drop(missing *m, uint32_t count, uint32_t walked_count)
 {
     assert(count <= m->count && walked_count <= m->walked_count);
@@ -181,8 +197,10 @@ static void add_of_quantity(missing *m, const struct question *q)
     for (uint32_t i = 0; i < q->case_count; i++) {
         truth t = q->cases[i].when == NULL ? TRUTH_TRUE : truth_of(&m->k, q->cases[i].when);
         if (t == TRUTH_FALSE) continue;
-        if (t == TRUTH_TRUE) add_of_formula(m, q->cases[i].is);
-        else m->hopeless |= !add_of_condition(m, q->cases[i].when);
+        if (t == TRUTH_TRUE)
+            add_of_formula(m, q->cases[i].is);
+        else
+            m->hopeless |= !add_of_condition(m, q->cases[i].when);
         return;
     }
     m->hopeless = true; /* no case holds */
@@ -191,8 +209,10 @@ static void add_of_quantity(missing *m, const struct question *q)
 static void add_of_walk(missing *m, uint32_t quantity)
 {
     const bool hopeless = m->hopeless;
-    m->hopeless = m->walks[quantity] == WALKED_IN_VAIN || m->c->now.undefined[quantity] != FORMULA_LACKS_NOTHING;
-    if (m->walks[quantity] == WALKED_NOT && !m->hopeless) add_of_quantity(m, &m->c->book->book->questions[quantity]);
+    m->hopeless = m->walks[quantity] == WALKED_IN_VAIN ||
+                  m->c->now.undefined[quantity] != FORMULA_LACKS_NOTHING;
+    if (m->walks[quantity] == WALKED_NOT && !m->hopeless)
+        add_of_quantity(m, &m->c->book->book->questions[quantity]);
     if (m->walks[quantity] == WALKED_NOT) m->walked[m->walked_count++] = quantity;
     m->walks[quantity] = m->hopeless ? WALKED_IN_VAIN : WALKED;
     m->hopeless |= hopeless;
@@ -207,18 +227,22 @@ static void add_missing(missing *m, uint32_t question)
         m->hopeless |= q->kind != QUESTION_CHOICE && r->kind != REPLY_READING;
         return;
     }
-    if (q->kind == QUESTION_QUANTITY) add_of_walk(m, question);
-    else if (!holds(m->items, m->count, question)) m->items[m->count++] = question;
+    if (q->kind == QUESTION_QUANTITY)
+        add_of_walk(m, question);
+    else if (!holds(m->items, m->count, question))
+        m->items[m->count++] = question;
 }
 
-/* The first fact that would decide whether a reading applies and that can be asked at once, or NO_ID. */
+/* The first fact that would decide whether a reading applies and that can be asked at once, or
+ * NO_ID. */
 static uint32_t fact_before(tt_case *c, uint32_t question)
 {
     uint32_t atom = c->book->prog->ask_atom[question];
     if (!case_could_ask(c, question) || case_truth(c, atom) != TRUTH_UNKNOWN) return NO_ID;
     justification why = wm_why(c->memory, c->derived, atom);
     for (uint32_t i = 0; i < why.finding_count; i++)
-        if (!is_quantity(c, why.findings[i]) && case_may_ask(c, why.findings[i])) return why.findings[i];
+        if (!is_quantity(c, why.findings[i]) && case_may_ask(c, why.findings[i]))
+            return why.findings[i];
     return NO_ID;
 }
 
@@ -255,7 +279,8 @@ uint32_t case_asks_for(tt_case *c, uint32_t question)
 
 /* ---- what a change makes stale ---- */
 
-/* A reading that may have changed makes the quantities over it stale, and a quantity that may have changed the readings beneath it. */
+/* A reading that may have changed makes the quantities over it stale, and a quantity that may have
+ * changed the readings beneath it. */
 void case_spread_stale(const tt_case *c, bool *stale)
 {
     const book *b = c->book->book;
@@ -266,7 +291,8 @@ void case_spread_stale(const tt_case *c, bool *stale)
     }
     for (uint32_t i = 0; i < b->reckon_count; i++) {
         const struct question *q = &b->questions[b->reckon_order[i]];
-        for (uint32_t k = 0; k < q->beneath.count; k++) stale[b->reckon_order[i]] |= stale[q->beneath.items[k]];
+        for (uint32_t k = 0; k < q->beneath.count; k++)
+            stale[b->reckon_order[i]] |= stale[q->beneath.items[k]];
     }
 }
 
@@ -276,7 +302,8 @@ uint32_t case_missing_fact(tt_case *c, uint32_t question)
 {
     justification why = wm_why(c->memory, c->derived, c->book->prog->ask_atom[question]);
     for (uint32_t i = 0; i < why.finding_count; i++) {
-        uint32_t f = why.findings[i], ask = c->book->prog->is_evidence[f] ? NO_ID : case_asks_for(c, f);
+        uint32_t f = why.findings[i],
+                 ask = c->book->prog->is_evidence[f] ? NO_ID : case_asks_for(c, f);
         if (ask != NO_ID) return ask;
     }
     return NO_ID;

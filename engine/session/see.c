@@ -1,4 +1,5 @@
-/* Where the case stands: events, then what may be asked and done, then the view. What comes next is decide's to say (tt_look). */
+/* Where the case stands: events, then what may be asked and done, then the view. What comes next is
+ * decide's to say (tt_look). */
 #include "session/session.h"
 
 static tt_status see(void *context)

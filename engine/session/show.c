@@ -264,8 +264,8 @@ static void note_setting(tt_case *c, tt_tried *t)
     t->reading = a->reading;
     t->found = reading_words(c, a->reading, found);
     t->left = reading_words(c, a->reading, left);
-    t->setting = FILL(c->derived, c->in, TEXT_FOUND_LEFT, case_text(c, &c->book->book->questions[a->reading].ask),
-                      t->found, t->left);
+    t->setting = FILL(c->derived, c->in, TEXT_FOUND_LEFT,
+                      case_text(c, &c->book->book->questions[a->reading].ask), t->found, t->left);
 }
 
 static tt_tried tried_words(tt_case *c, uint32_t fix, tt_outcome outcome)

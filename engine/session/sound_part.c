@@ -137,33 +137,20 @@ static bool cut_errors(part *p, faults *list, bool whole)
 /* What may be there, in what was left out. */
 static bool may_be_missing(fault_code code)
 {
-    static const fault_code codes[] = {FAULT_PICTURE_UNUSED, FAULT_CAUSE_NOT_SHOWN,
-                                       FAULT_CAUSE_NOT_CURED,
-                                       FAULT_QUESTION_UNUSED,
-                                       FAULT_CONCLUSION_NEVER_SET,
-                                       FAULT_PROCEDURE_UNUSED,
-                                       FAULT_NOBODY_AUTHORISED,
-                                       FAULT_FINE_FOR_NOTHING,
-                                       FAULT_TWIN_CAUSES,
-                                       FAULT_NO_SIGN,
-                                       FAULT_WEAK_SIGNS,
-                                       FAULT_GAP,
-                                       FAULT_WORDS_STRANGE,
-                                       FAULT_LOOKS_ELSEWHERE,
-                                       FAULT_NO_CONTACT,
-                                       FAULT_MOSTLY_STAYS,
-                                       FAULT_CONCLUSION_UNREAD,
-                                       FAULT_KIND_UNUSED,
-                                       FAULT_ROLE_UNUSED,
-                                       FAULT_ANSWER_IDLE,
-                                       FAULT_NEVER_NAMED,
-                                       FAULT_NO_STOP,
-                                       FAULT_NOT_TRANSLATED,
-                                       FAULT_SECTION_EMPTY,
-                                       FAULT_KIND_WITHOUT_PIECE,
-                                       FAULT_AFTER_APART,
-                                       FAULT_CASE_OTHER_FIX,
-                                       FAULT_NEVER_HOLDS};
+    static const fault_code codes[] = {FAULT_PICTURE_UNUSED,       FAULT_CAUSE_NOT_SHOWN,
+                                       FAULT_CAUSE_NOT_CURED,      FAULT_QUESTION_UNUSED,
+                                       FAULT_CONCLUSION_NEVER_SET, FAULT_PROCEDURE_UNUSED,
+                                       FAULT_NOBODY_AUTHORISED,    FAULT_FINE_FOR_NOTHING,
+                                       FAULT_TWIN_CAUSES,          FAULT_NO_SIGN,
+                                       FAULT_WEAK_SIGNS,           FAULT_GAP,
+                                       FAULT_WORDS_STRANGE,        FAULT_LOOKS_ELSEWHERE,
+                                       FAULT_NO_CONTACT,           FAULT_MOSTLY_STAYS,
+                                       FAULT_CONCLUSION_UNREAD,    FAULT_KIND_UNUSED,
+                                       FAULT_ROLE_UNUSED,          FAULT_ANSWER_IDLE,
+                                       FAULT_NEVER_NAMED,          FAULT_NO_STOP,
+                                       FAULT_NOT_TRANSLATED,       FAULT_SECTION_EMPTY,
+                                       FAULT_KIND_WITHOUT_PIECE,   FAULT_AFTER_APART,
+                                       FAULT_CASE_OTHER_FIX,       FAULT_NEVER_HOLDS};
     for (size_t i = 0; i < sizeof codes / sizeof codes[0]; i++)
         if (codes[i] == code) return true;
     return false;
@@ -193,7 +180,8 @@ static void hand_over(part *p, faults *from)
     }
 }
 
-/* Reads what is left. True: something was left out again, so that the next round may come further. */
+/* Reads what is left. True: something was left out again, so that the next round may come further.
+ */
 static bool ask_once(part *p)
 {
     const sources *files = &p->report->files;
@@ -233,10 +221,14 @@ static tt_status ask_sound_part(void *context)
 tt_status tt_report_doubts(tt_report *report)
 {
     assert(report != NULL && faults_errors(report->list) > 0);
-    part p = {.report = report, .keep = arena_new(NULL, NULL), .scratch = arena_new(NULL, NULL), .round = arena_new(NULL, NULL)};
+    part p = {.report = report,
+              .keep = arena_new(NULL, NULL),
+              .scratch = arena_new(NULL, NULL),
+              .round = arena_new(NULL, NULL)};
     tt_status status = TT_NO_MEMORY;
     if (p.keep != NULL && p.scratch != NULL && p.round != NULL)
-        status = guarded((arena *[]){report->keep, p.keep, p.scratch, p.round}, 4, ask_sound_part, &p);
+        status =
+            guarded((arena *[]){report->keep, p.keep, p.scratch, p.round}, 4, ask_sound_part, &p);
     arena_free(p.keep);
     arena_free(p.scratch);
     arena_free(p.round);

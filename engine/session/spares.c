@@ -26,7 +26,8 @@ static uint32_t collect(tt_case *c, called_for **out)
     called_for *all = ARENA_ARRAY(c->derived, called_for, room + 1);
     for (uint32_t i = 0; i < b->cause_count; i++) {
         const char *const *texts = case_text_list(c, &b->causes[i].spare_parts);
-        for (uint32_t p = 0; p < b->causes[i].spare_parts.count; p++) all[count++] = (called_for){texts[p], i};
+        for (uint32_t p = 0; p < b->causes[i].spare_parts.count; p++)
+            all[count++] = (called_for){texts[p], i};
     }
     assert(count == room);
     SORT(all, count, by_text);
@@ -44,8 +45,10 @@ static size_t pair_index(size_t causes, size_t low, size_t high)
     return 1 + causes + low * (2 * causes - low - 1) / 2 + (high - low - 1);
 }
 
-/* That at least one of the causes is there: their chances, less what is counted twice where two of them are. */
-static double chance_of_any(const tt_case *c, const double *marginal, const called_for *all, uint32_t count)
+/* That at least one of the causes is there: their chances, less what is counted twice where two of
+ * them are. */
+static double chance_of_any(const tt_case *c, const double *marginal, const called_for *all,
+                            uint32_t count)
 {
     assert(count > 0);
     const size_t causes = c->book->book->cause_count;
@@ -81,7 +84,8 @@ static tt_status list_spares(void *context)
     tt_spare *spares = ARENA_ARRAY(c->derived, tt_spare, count + 1);
     for (uint32_t from = 0, to; from < count; from = to) {
         for (to = from + 1; to < count && strcmp(all[from].text, all[to].text) == 0;) to++;
-        spares[l->count++] = (tt_spare){all[from].text, chance_of_any(c, marginal, &all[from], to - from)};
+        spares[l->count++] =
+            (tt_spare){all[from].text, chance_of_any(c, marginal, &all[from], to - from)};
     }
     SORT(spares, l->count, likeliest_first);
     l->items = spares;

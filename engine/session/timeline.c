@@ -1,4 +1,5 @@
-/* The case worked out again from its events: what each means, in their order, so that undo is exact. */
+/* The case worked out again from its events: what each means, in their order, so that undo is
+ * exact. */
 #include <assert.h>
 
 #include "base/grow.h"
@@ -12,21 +13,25 @@ static bool is_of_book(const book *b, const event *e)
     case EVENT_RETRACT:
     case EVENT_UNSETTLED_ANSWER:
     case EVENT_TREND:
-    case EVENT_OLD: return e->subject < b->question_count;
+    case EVENT_OLD:
+        return e->subject < b->question_count;
     case EVENT_COMPLAINT:
-    case EVENT_SOMEWHERE: return e->subject < b->symptom_count;
+    case EVENT_SOMEWHERE:
+        return e->subject < b->symptom_count;
     case EVENT_OUTCOME:
         if (e->together) assert(e->with < b->fix_count && e->with != e->subject);
         return e->subject < b->fix_count;
     case EVENT_PUT_BACK:
     case EVENT_LEFT_SO:
     case EVENT_CAME_BACK:
-    case EVENT_UNSETTLED_FIX: return e->subject < b->fix_count;
+    case EVENT_UNSETTLED_FIX:
+        return e->subject < b->fix_count;
     case EVENT_NO_COMPLAINT:
     case EVENT_FOCUS:
     case EVENT_SITTING:
     case EVENT_RECHECK:
-    case EVENT_DANGER: return true;
+    case EVENT_DANGER:
+        return true;
     }
     return false;
 }
@@ -66,7 +71,8 @@ static void tell_memory(tt_case *c)
     for (uint32_t q = 0; q < p->book->question_count; q++) {
         bool known = false;
         state_mask mask = every_state(program_states(p, q));
-        if (c->now.replies[q] != NULL && !c->now.stale[q]) mask = reply_mask(p, c->now.replies[q], &known);
+        if (c->now.replies[q] != NULL && !c->now.stale[q])
+            mask = reply_mask(p, c->now.replies[q], &known);
         case_remember(c, q, mask, known);
     }
 }
@@ -76,7 +82,8 @@ static void see_net(tt_case *c)
 {
     const net *written = c->book->prog->evidence;
     double *prior = ARENA_ARRAY(c->derived, double, written->in.cause_count);
-    for (uint32_t i = 0; i < written->in.cause_count; i++) prior[i] = written->in.weights[i] * c->now.factor[i];
+    for (uint32_t i = 0; i < written->in.cause_count; i++)
+        prior[i] = written->in.weights[i] * c->now.factor[i];
     c->now.net = facts_mix(c->derived, c->now.untold, written, prior);
     belief_see_net(c->now.single, c->now.net);
     if (c->now.pairs != NULL) belief_see_net(c->now.pairs, c->now.net);
@@ -133,7 +140,8 @@ const bool *fix_findings(tt_case *c, uint32_t fix)
 static void note_outcome(tt_case *c, uint32_t fix, uint32_t with, tt_outcome outcome)
 {
     assert(fix < c->book->book->fix_count);
-    if (c->now.tried[fix] && c->now.outcomes[fix] == TT_GONE) c->now.closed = false; /* what is told of it last counts */
+    if (c->now.tried[fix] && c->now.outcomes[fix] == TT_GONE)
+        c->now.closed = false; /* what is told of it last counts */
     c->now.tried[fix] = true;
     c->now.outcomes[fix] = outcome;
     c->now.with[fix] = with;
@@ -150,9 +158,12 @@ static const bool *changed_by(tt_case *c, uint32_t fix, uint32_t with)
     return both;
 }
 
-static void weigh_outcome(tt_case *c, uint32_t fix, uint32_t with, tt_outcome outcome, const bool *stale)
+static void weigh_outcome(tt_case *c, uint32_t fix, uint32_t with, tt_outcome outcome,
+                          const bool *stale)
 {
-    fix_outcome what = outcome == TT_GONE ? OUTCOME_GONE : outcome == TT_BETTER ? OUTCOME_BETTER : OUTCOME_SAME;
+    fix_outcome what = outcome == TT_GONE     ? OUTCOME_GONE
+                       : outcome == TT_BETTER ? OUTCOME_BETTER
+                                              : OUTCOME_SAME;
     const struct fix *fixes = c->book->book->fixes;
     uint32_t count = fixes[fix].cures_count;
     const net_rate *cures = c->book->prog->cures[fix];
@@ -199,7 +210,8 @@ static void say_pieces(tt_case *c, const ids *pieces)
     const book *b = c->book->book;
     for (uint32_t s = 0; s < b->symptom_count; s++)
         for (uint32_t i = 0; c->now.somewhere[s] && i < pieces->count; i++)
-            if (b->pieces[pieces->items[i]].kind == b->pieces[b->symptoms[s].of.piece].kind) c->now.somewhere[s] = false;
+            if (b->pieces[pieces->items[i]].kind == b->pieces[b->symptoms[s].of.piece].kind)
+                c->now.somewhere[s] = false;
 }
 
 static void play_answer(tt_case *c, const event *e)
@@ -209,13 +221,15 @@ static void play_answer(tt_case *c, const event *e)
     if (!sitting_takes(c, e)) return;
     if (e->again && !look_again(c, e)) return;
     if (!e->again) look_first(c, e);
-    c->now.unsettled_question[e->subject] = c->now.old[e->subject] = c->now.look_due[e->subject] = false;
+    c->now.unsettled_question[e->subject] = c->now.old[e->subject] = c->now.look_due[e->subject] =
+        false;
     c->now.replies[e->subject] = &e->reply;
     c->now.cannot[e->subject] = e->cannot;
     c->now.stale[e->subject] = false;
     c->now.of_site[e->subject] = false;
     c->now.reckoned[e->subject] = c->now.trend_told[e->subject] = false;
-    if (!adjust_holds(c, e->subject)) c->now.weights[e->subject] = reply_weights(c->derived, c->book->prog, &e->reply);
+    if (!adjust_holds(c, e->subject))
+        c->now.weights[e->subject] = reply_weights(c->derived, c->book->prog, &e->reply);
     adjust_answered(c, e->subject);
     if (!e->about) return;
     focus_on(c, &e->pieces, true);
@@ -228,7 +242,8 @@ static void play_site_answer(tt_case *c, const site_answer *a)
     assert(a->given.question < c->book->book->question_count);
     uint32_t q = a->given.question;
     c->now.replies[q] = &a->given;
-    if (!adjust_holds(c, q)) c->now.weights[q] = reply_weights(c->derived, c->book->prog, &a->given);
+    if (!adjust_holds(c, q))
+        c->now.weights[q] = reply_weights(c->derived, c->book->prog, &a->given);
     c->now.of_site[q] = true;
 }
 
@@ -275,7 +290,8 @@ static void play_report(tt_case *c, const event *e)
     forget_putting_back(c, e->subject);
     if (with != NO_ID) forget_putting_back(c, with);
     if (!adjust_step(c, e)) play_outcome(c, e->subject, with, e->outcome);
-    bool steps_on = c->now.adjust.fix != NO_ID && e->outcome == TT_BETTER; /* it has its own way of looking again */
+    bool steps_on = c->now.adjust.fix != NO_ID &&
+                    e->outcome == TT_BETTER; /* it has its own way of looking again */
     if ((e->outcome != TT_BETTER || steps_on) && e->outcome != TT_WORSE) return;
     want_looks(c, e->subject);
     if (with != NO_ID) want_looks(c, with);
@@ -284,8 +300,10 @@ static void play_report(tt_case *c, const event *e)
 static void play_put_back(tt_case *c, uint32_t fix)
 {
     c->now.unsettled_fix[fix] = false;
-    if (case_adjusts(c, fix)) play_outcome(c, fix, NO_ID, adjust_put_back(c));
-    else c->now.restored[fix] = true;
+    if (case_adjusts(c, fix))
+        play_outcome(c, fix, NO_ID, adjust_put_back(c));
+    else
+        c->now.restored[fix] = true;
     c->now.left_so[fix] = false;
 }
 
@@ -318,26 +336,48 @@ static void play_complaint(tt_case *c, const event *e)
 static void play_step(tt_case *c, const event *e)
 {
     switch (e->kind) {
-    case EVENT_ANSWER: play_answer(c, e); return;
-    case EVENT_RETRACT: play_retraction(c, e->subject); return;
+    case EVENT_ANSWER:
+        play_answer(c, e);
+        return;
+    case EVENT_RETRACT:
+        play_retraction(c, e->subject);
+        return;
     case EVENT_COMPLAINT:
     case EVENT_SOMEWHERE:
     case EVENT_NO_COMPLAINT:
-    case EVENT_FOCUS: play_complaint(c, e); return;
-    case EVENT_OUTCOME: play_report(c, e); return;
-    case EVENT_PUT_BACK: play_put_back(c, e->subject); return;
-    case EVENT_LEFT_SO: play_leaving(c, e->subject); return;
-    case EVENT_CAME_BACK: play_coming_back(c, e->subject); return;
-    case EVENT_UNSETTLED_ANSWER: c->now.unsettled_question[e->subject] = true; return;
-    case EVENT_UNSETTLED_FIX: c->now.unsettled_fix[e->subject] = true; return;
-    case EVENT_OLD: c->now.old[e->subject] = c->now.replies[e->subject] != NULL && !c->now.of_site[e->subject]; return;
+    case EVENT_FOCUS:
+        play_complaint(c, e);
+        return;
+    case EVENT_OUTCOME:
+        play_report(c, e);
+        return;
+    case EVENT_PUT_BACK:
+        play_put_back(c, e->subject);
+        return;
+    case EVENT_LEFT_SO:
+        play_leaving(c, e->subject);
+        return;
+    case EVENT_CAME_BACK:
+        play_coming_back(c, e->subject);
+        return;
+    case EVENT_UNSETTLED_ANSWER:
+        c->now.unsettled_question[e->subject] = true;
+        return;
+    case EVENT_UNSETTLED_FIX:
+        c->now.unsettled_fix[e->subject] = true;
+        return;
+    case EVENT_OLD:
+        c->now.old[e->subject] = c->now.replies[e->subject] != NULL && !c->now.of_site[e->subject];
+        return;
     case EVENT_TREND:
         c->now.trends[e->subject] = e->trend;
-        c->now.trend_told[e->subject] = c->now.replies[e->subject] != NULL && !c->now.of_site[e->subject];
+        c->now.trend_told[e->subject] =
+            c->now.replies[e->subject] != NULL && !c->now.of_site[e->subject];
         return;
     case EVENT_SITTING:
     case EVENT_RECHECK:
-    case EVENT_DANGER: return;
+    case EVENT_DANGER:
+        return;
     }
 }
 
@@ -394,12 +434,13 @@ static void start_afresh(tt_case *c)
 
 static const double two_faults_worth_showing = 0.3;
 
-/* Pairs are shown, and planned with, once two faults are likely or something helped without ending the complaint. */
+/* Pairs are shown, and planned with, once two faults are likely or something helped without ending
+ * the complaint. */
 static void choose_weights(tt_case *c)
 {
     standing *now = &c->now;
-    now->pairs_matter = now->pairs != NULL &&
-                        (now->any_better || belief_two_faults(now->pairs) >= two_faults_worth_showing);
+    now->pairs_matter = now->pairs != NULL && (now->any_better || belief_two_faults(now->pairs) >=
+                                                                      two_faults_worth_showing);
     double *planning = ARENA_ARRAY(c->derived, double, c->book->book->cause_count + 1);
     belief_projected(now->pairs_matter ? now->pairs : now->single, planning);
     assert(planning[0] >= 0);

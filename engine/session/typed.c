@@ -13,8 +13,8 @@ typedef struct typing {
     tt_case *c;
     uint32_t subject;
     const char *typed;
-    const answer_heard
-        *heard; /* in it; null: it is the whole of what was said, and not yet heard */
+    /* in it; null: it is the whole of what was said, and not yet heard */
+    const answer_heard *heard;
     tt_reply *out;
     const char *why;
 } typing;
@@ -53,7 +53,8 @@ static tt_status other_unit(typing *t, const struct question *q, const char *bad
     if (q->in.text.n == 0) return refuse(t, OUR(t, TEXT_NUMBER_ALONE, bad));
     const str units = unit_examples(t->c->derived, q->in.dim, 3);
     return refuse(t, units.n == 0 ? OUR(t, TEXT_DOES_NOT_FIT_HERE, bad, example_of(t, q))
-                                  : OUR(t, TEXT_OTHER_UNIT, bad, example_of(t, q), cstr(t->c->derived, units)));
+                                  : OUR(t, TEXT_OTHER_UNIT, bad, example_of(t, q),
+                                        cstr(t->c->derived, units)));
 }
 
 static tt_status no_reading(typing *t, const struct question *q, amount_found found, str typed,
@@ -63,8 +64,10 @@ static tt_status no_reading(typing *t, const struct question *q, amount_found fo
     arena *keep = t->c->derived;
     switch (found) {
     case AMOUNT_UNCLEAR:
-        return refuse(t, OUR(t, str_find_byte(bad, ':') != SIZE_MAX ? TEXT_WHICH_IS_PRODUCT : TEXT_TWO_MEANINGS,
-                             cstr(keep, bad)));
+        return refuse(
+            t,
+            OUR(t, str_find_byte(bad, ':') != SIZE_MAX ? TEXT_WHICH_IS_PRODUCT : TEXT_TWO_MEANINGS,
+                cstr(keep, bad)));
     case AMOUNT_UNKNOWN_UNIT:
     case AMOUNT_OTHER_KIND:
     case AMOUNT_OTHER_FORM:
@@ -101,9 +104,10 @@ static void tell_understood(typing *t, const struct question *q, const amount *a
 static tt_status implausible(typing *t, const struct question *q, const amount *as)
 {
     assert(q->has_plausible && q->plausible_low <= q->plausible_high);
-    return refuse(t, OUR(t, TEXT_IMPLAUSIBLE, amount_words(t->c->derived, as->number, &as->in, 10).p,
-                         reading_words(t->c, t->subject, q->plausible_low),
-                         reading_words(t->c, t->subject, q->plausible_high)));
+    return refuse(t,
+                  OUR(t, TEXT_IMPLAUSIBLE, amount_words(t->c->derived, as->number, &as->in, 10).p,
+                      reading_words(t->c, t->subject, q->plausible_low),
+                      reading_words(t->c, t->subject, q->plausible_high)));
 }
 
 /* A number alone, far from what is usual, may be the number of an answer to another question, or
@@ -168,8 +172,7 @@ static tt_status read_number(typing *t, const struct question *q, str typed)
     const bool usable = found == AMOUNT_FOUND || found == AMOUNT_UNCLEAR || found == AMOUNT_NO_UNIT;
     const answer_heard h = usable ? (answer_heard){.kind = ANSWER_NONE} : hear(t, typed);
     if (h.kind == ANSWER_CANNOT || h.kind == ANSWER_UNSURE) return no_answer(t, h.kind);
-    if (h.kind == ANSWER_VAGUE)
-        return refuse(t, OUR(t, TEXT_ONE_NUMBER, example_of(t, q)));
+    if (h.kind == ANSWER_VAGUE) return refuse(t, OUR(t, TEXT_ONE_NUMBER, example_of(t, q)));
     if (h.kind == ANSWER_READING || h.kind == ANSWER_OTHER_UNIT)
         found = amount_read(keep, h.typed, &shown, &number, &as, &bad);
     if (found != AMOUNT_FOUND && (found != AMOUNT_NO_UNIT || unit_is_ratio(&q->in)))
@@ -238,7 +241,8 @@ static tt_status read_option(typing *t, const struct question *q, str typed)
     case ANSWER_OTHER_UNIT:
         break;
     }
-    return refuse(t, OUR(t, TEXT_NOT_AN_ANSWER, str_printf(t->c->derived, "%u", q->answer_count).p));
+    return refuse(t,
+                  OUR(t, TEXT_NOT_AN_ANSWER, str_printf(t->c->derived, "%u", q->answer_count).p));
 }
 
 static tt_status read_typed(void *context)

@@ -1,4 +1,5 @@
-/* Where the case stands, in words and numbers for whoever looks. What comes next is decided in engine/decide. */
+/* Where the case stands, in words and numbers for whoever looks. What comes next is decided in
+ * engine/decide. */
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>
@@ -21,8 +22,10 @@ static const char *text_of(tt_case *c, const texts *t)
 static const char *reply_value(tt_case *c, uint32_t question, const reply *r)
 {
     if (c->now.cannot[question]) return "cannot";
-    if (r->kind == REPLY_ANSWER) return cstr(c->derived, c->book->book->questions[question].answers[r->answer].id.name);
-    if (r->kind == REPLY_READING && c->book->book->questions[question].trend) return tt_trend_name((tt_trend)r->number);
+    if (r->kind == REPLY_ANSWER)
+        return cstr(c->derived, c->book->book->questions[question].answers[r->answer].id.name);
+    if (r->kind == REPLY_READING && c->book->book->questions[question].trend)
+        return tt_trend_name((tt_trend)r->number);
     if (r->kind == REPLY_READING) {
         const unit *in = &c->book->book->questions[question].in;
         unit shown = book_shown_unit(c->book->book, in);
@@ -60,7 +63,8 @@ static const char *origin_of(const tt_case *c, uint32_t question)
     return c->now.of_site[question] ? "site" : "answer";
 }
 
-/* In the unit that people at the site use. A dilution is told as a share, a plain number: 1:N is a form, and no unit of a number. */
+/* In the unit that people at the site use. A dilution is told as a share, a plain number: 1:N is a
+ * form, and no unit of a number. */
 static void show_number(tt_case *c, const struct question *q, double number, tt_fact *f)
 {
     const unit shown = book_shown_unit(c->book->book, &q->in);
@@ -73,9 +77,13 @@ static tt_fact answered_fact(tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
     const reply *r = c->now.replies[question];
-    tt_fact f = {.name = cstr(c->derived, q->id.name), .value = reply_value(c, question, r),
-                 .from = origin_of(c, question), .source = "",
-                 .question = question, .stale = c->now.stale[question], .old = c->now.old[question],
+    tt_fact f = {.name = cstr(c->derived, q->id.name),
+                 .value = reply_value(c, question, r),
+                 .from = origin_of(c, question),
+                 .source = "",
+                 .question = question,
+                 .stale = c->now.stale[question],
+                 .old = c->now.old[question],
                  .before = c->now.seen_before[question]};
     if (c->now.of_site[question]) note_site(c, question, &f);
     f.text = reply_words(c, question, r);
@@ -88,14 +96,24 @@ static tt_fact answered_fact(tt_case *c, uint32_t question)
 static tt_fact undefined_fact(tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
-    return (tt_fact){.name = cstr(c->derived, q->id.name), .value = "not known", .from = "quantity", .source = "",
-                     .text = FILL(c->derived, c->in, TEXT_NOT_KNOWN_WHY, lack_words(c, c->now.undefined[question])), .question = question};
+    return (tt_fact){.name = cstr(c->derived, q->id.name),
+                     .value = "not known",
+                     .from = "quantity",
+                     .source = "",
+                     .text = FILL(c->derived, c->in, TEXT_NOT_KNOWN_WHY,
+                                  lack_words(c, c->now.undefined[question])),
+                     .question = question};
 }
 
 static tt_fact derived_fact(tt_case *c, const label *id, const char *text, const char *value)
 {
-    return (tt_fact){.name = cstr(c->derived, id->name), .text = text, .value = value, .from = "rule", .source = "",
-                     .at = place_of(c, id->at), .question = TT_NONE};
+    return (tt_fact){.name = cstr(c->derived, id->name),
+                     .text = text,
+                     .value = value,
+                     .from = "rule",
+                     .source = "",
+                     .at = place_of(c, id->at),
+                     .question = TT_NONE};
 }
 
 static int fact_order(const void *a, const void *b)
@@ -112,16 +130,20 @@ static void view_facts(tt_case *c)
     for (uint32_t i = 0; i < b->conclusion_count; i++) room += b->conclusions[i].answer_count;
     tt_fact *facts = ARENA_ARRAY(c->derived, tt_fact, room);
     for (uint32_t q = 0; q < b->question_count; q++)
-        if (c->now.replies[q] != NULL) facts[count++] = answered_fact(c, q);
-        else if (c->now.undefined[q] != FORMULA_LACKS_NOTHING) facts[count++] = undefined_fact(c, q);
+        if (c->now.replies[q] != NULL)
+            facts[count++] = answered_fact(c, q);
+        else if (c->now.undefined[q] != FORMULA_LACKS_NOTHING)
+            facts[count++] = undefined_fact(c, q);
     for (uint32_t s = 0; s < b->symptom_count; s++)
-        if (!b->symptoms[s].from_confirms && case_truth(c, c->book->prog->symptom_atom[s]) == TRUTH_TRUE)
+        if (!b->symptoms[s].from_confirms &&
+            case_truth(c, c->book->prog->symptom_atom[s]) == TRUTH_TRUE)
             facts[count++] = derived_fact(c, &b->symptoms[s].id, symptom_words(c, s), "shown");
     for (uint32_t i = 0; i < b->conclusion_count; i++)
         for (uint32_t a = 0; a < b->conclusions[i].answer_count; a++)
             if (case_truth(c, c->book->prog->conclusion_atom[i][a]) == TRUTH_TRUE)
-                facts[count++] = derived_fact(c, &b->conclusions[i].id, case_text(c, &b->conclusions[i].text),
-                                              cstr(c->derived, b->conclusions[i].answers[a].id.name));
+                facts[count++] =
+                    derived_fact(c, &b->conclusions[i].id, case_text(c, &b->conclusions[i].text),
+                                 cstr(c->derived, b->conclusions[i].answers[a].id.name));
     if (count > 1) qsort(facts, count, sizeof *facts, fact_order);
     c->view.facts = facts;
     c->view.fact_count = count;
@@ -129,7 +151,8 @@ static void view_facts(tt_case *c)
 
 static void view_focus(tt_case *c)
 {
-    uint32_t pieces = c->book->book->piece_count, *all = ARENA_ARRAY(c->derived, uint32_t, pieces), count = 0;
+    uint32_t pieces = c->book->book->piece_count, *all = ARENA_ARRAY(c->derived, uint32_t, pieces),
+             count = 0;
     for (uint32_t i = 0; i < pieces && c->now.focused; i++)
         if (c->now.in_focus[i] && c->now.of_named_kind[i]) all[count++] = i;
     c->view.focus = all;
@@ -152,13 +175,18 @@ static void view_causes(tt_case *c)
     double *chance = ARENA_ARRAY(c->derived, double, b->cause_count + 1);
     belief_marginals(c->now.pairs_matter ? c->now.pairs : c->now.single, chance);
     tt_cause *causes = ARENA_ARRAY(c->derived, tt_cause, b->cause_count + 1);
-    causes[0] = (tt_cause){.text = case_says(c, TEXT_SOMETHING_ELSE), .means = "", .chance = chance[0]};
+    causes[0] =
+        (tt_cause){.text = case_says(c, TEXT_SOMETHING_ELSE), .means = "", .chance = chance[0]};
     for (uint32_t i = 0; i < b->cause_count; i++)
-        causes[1 + i] = (tt_cause){cstr(c->derived, b->causes[i].id.name), text_of(c, &b->causes[i].text),
-                                   text_of(c, &b->causes[i].means), chance[1 + i], place_of(c, b->causes[i].id.at),
+        causes[1 + i] = (tt_cause){cstr(c->derived, b->causes[i].id.name),
+                                   text_of(c, &b->causes[i].text),
+                                   text_of(c, &b->causes[i].means),
+                                   chance[1 + i],
+                                   place_of(c, b->causes[i].id.at),
                                    c->wordless ? NULL : picture_words(c, b->causes[i].picture)};
     qsort(causes, b->cause_count + 1, sizeof *causes, cause_order);
-    if (c->wordless && causes[0].name != NULL) causes[0].text = case_text(c, &b->causes[book_cause(b, str_of(causes[0].name))].text);
+    if (c->wordless && causes[0].name != NULL)
+        causes[0].text = case_text(c, &b->causes[book_cause(b, str_of(causes[0].name))].text);
     c->view.causes = causes;
     c->view.cause_count = b->cause_count + 1;
     c->view.not_listed_leads = causes[0].name == NULL;
@@ -172,7 +200,8 @@ static uint32_t fixes_in_vain(const tt_case *c)
 {
     uint32_t count = 0;
     for (uint32_t f = 0; f < c->book->book->fix_count; f++)
-        count += c->now.tried[f] && (c->now.outcomes[f] == TT_NO_CHANGE || c->now.outcomes[f] == TT_WORSE);
+        count += c->now.tried[f] &&
+                 (c->now.outcomes[f] == TT_NO_CHANGE || c->now.outcomes[f] == TT_WORSE);
     return count;
 }
 
@@ -191,7 +220,8 @@ static bool shows_a_symptom(const tt_case *c)
 {
     const book *b = c->book->book;
     for (uint32_t s = 0; s < b->symptom_count; s++)
-        if (c->now.somewhere[s] || case_truth(c, c->book->prog->symptom_atom[s]) == TRUTH_TRUE) return true;
+        if (c->now.somewhere[s] || case_truth(c, c->book->prog->symptom_atom[s]) == TRUTH_TRUE)
+            return true;
     return false;
 }
 
@@ -201,7 +231,9 @@ static bool all_is_in_order(const tt_case *c)
     enum { LOOKED = 3 };
     uint32_t looks = 0;
     for (uint32_t q = 0; q < c->book->book->question_count; q++) {
-        if (!c->book->prog->is_evidence[q] || c->now.replies[q] == NULL || c->now.reckoned[q] || c->now.of_site[q]) continue;
+        if (!c->book->prog->is_evidence[q] || c->now.replies[q] == NULL || c->now.reckoned[q] ||
+            c->now.of_site[q])
+            continue;
         if (c->now.replies[q]->kind == REPLY_UNSURE) continue;
         if (!is_normal(c, q)) return false;
         looks++;
@@ -212,8 +244,8 @@ static bool all_is_in_order(const tt_case *c)
 static void view_likely(tt_case *c)
 {
     uint32_t *members = ARENA_ARRAY(c->derived, uint32_t, c->book->book->cause_count + 1);
-    c->view.likely_count = belief_likely_set(c->now.pairs_matter ? c->now.pairs : c->now.single, c->scratch, held, members,
-                                             &c->view.likely_chance);
+    c->view.likely_count = belief_likely_set(c->now.pairs_matter ? c->now.pairs : c->now.single,
+                                             c->scratch, held, members, &c->view.likely_chance);
     assert(c->view.likely_count >= 1 && c->view.likely_count <= c->view.cause_count);
     c->view.probably_none = c->view.not_listed_leads && fixes_in_vain(c) >= IN_VAIN;
     c->view.nothing_wrong = all_is_in_order(c);
@@ -236,9 +268,10 @@ static tt_pair pair_words(tt_case *c, const ranked_pair *r)
     uint32_t size, causes[2];
     belief_hypothesis(c->now.pairs, r->hypothesis, &size, causes);
     assert(size == 2);
-    const struct cause *first = &c->book->book->causes[causes[0]], *second = &c->book->book->causes[causes[1]];
-    return (tt_pair){cstr(c->derived, first->id.name), cstr(c->derived, second->id.name), text_of(c, &first->text),
-                     text_of(c, &second->text), r->chance};
+    const struct cause *first = &c->book->book->causes[causes[0]],
+                       *second = &c->book->book->causes[causes[1]];
+    return (tt_pair){cstr(c->derived, first->id.name), cstr(c->derived, second->id.name),
+                     text_of(c, &first->text), text_of(c, &second->text), r->chance};
 }
 
 static void view_pairs(tt_case *c)
@@ -252,7 +285,8 @@ static void view_pairs(tt_case *c)
     uint32_t shown = 0;
     for (uint32_t i = 0; i < count; i++) {
         const ranked_pair one = {first + i, belief_posterior(c->now.pairs)[first + i]};
-        if (shown == SHOWN && pair_order(&all[SHOWN - 1], &one) <= 0) continue; /* nearly all: there are many pairs */
+        if (shown == SHOWN && pair_order(&all[SHOWN - 1], &one) <= 0)
+            continue; /* nearly all: there are many pairs */
         all[shown] = one;
         qsort(all, shown + 1, sizeof *all, pair_order);
         if (shown < SHOWN) shown++;
@@ -285,9 +319,16 @@ static void view_fixes(tt_case *c, const options *o)
             const struct fix *x = &b->fixes[f];
             if (c->now.tried[f] || case_may_do(c, f) != (pass == 0)) continue;
             const uint32_t role = book_role_for(b, x->role, &x->harm);
-            fixes[count++] = (tt_fix){f, cstr(c->derived, x->id.name), text_of(c, &x->text),
-                                      risk_name(o->in.fixes[order[i].fix].level), order[i].chance, x->minutes,
-                                      cstr(c->derived, b->roles[role].name), role_words(c, role), standing_of(c, f, order[i].standing), true};
+            fixes[count++] = (tt_fix){f,
+                                      cstr(c->derived, x->id.name),
+                                      text_of(c, &x->text),
+                                      risk_name(o->in.fixes[order[i].fix].level),
+                                      order[i].chance,
+                                      x->minutes,
+                                      cstr(c->derived, b->roles[role].name),
+                                      role_words(c, role),
+                                      standing_of(c, f, order[i].standing),
+                                      true};
         }
     c->view.fixes = fixes;
     c->view.fix_count = count;
@@ -320,8 +361,8 @@ static void view_cautions(tt_case *c)
     tt_caution *cautions = ARENA_ARRAY(c->derived, tt_caution, count);
     for (uint32_t i = 0; i < count; i++) {
         const struct rule *r = &b->rules[found[i].rule];
-        cautions[i] = (tt_caution){signals[r->signal], text_of(c, &r->caution), cstr(c->derived, r->id.name),
-                                   place_of(c, r->id.at)};
+        cautions[i] = (tt_caution){signals[r->signal], text_of(c, &r->caution),
+                                   cstr(c->derived, r->id.name), place_of(c, r->id.at)};
     }
     c->view.cautions = cautions;
     c->view.caution_count = count;
@@ -331,8 +372,16 @@ static void view_cautions(tt_case *c)
 
 void case_view(tt_case *c, const options *o)
 {
-    c->view = (tt_view){.next = {.question = TT_NONE, .quantity = TT_NONE, .reason = "", .with = "", .clash = TT_NONE},
-                        .fix = TT_NONE, .with = TT_NONE, .symptom = TT_NONE, .kind = TT_NONE, .step = TT_CALL};
+    c->view = (tt_view){.next = {.question = TT_NONE,
+                                 .quantity = TT_NONE,
+                                 .reason = "",
+                                 .with = "",
+                                 .clash = TT_NONE},
+                        .fix = TT_NONE,
+                        .with = TT_NONE,
+                        .symptom = TT_NONE,
+                        .kind = TT_NONE,
+                        .step = TT_CALL};
     view_focus(c);
     if (!c->wordless) view_facts(c);
     view_causes(c);

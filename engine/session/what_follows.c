@@ -12,13 +12,15 @@ typedef struct unread {
 static bool is_of_reading(fault_code code)
 {
     if (code == FAULT_UNKNOWN_SECTION) return true;
-    return code >= FAULT_NOT_UTF8 && code <= FAULT_HARD_SPACE && fault_severity_of(code) == SEVERITY_ERROR;
+    return code >= FAULT_NOT_UTF8 && code <= FAULT_HARD_SPACE &&
+           fault_severity_of(code) == SEVERITY_ERROR;
 }
 
 static bool is_missing_name(fault_code code)
 {
-    return code == FAULT_UNKNOWN_NAME || code == FAULT_UNKNOWN_KIND || code == FAULT_UNKNOWN_IN_CONDITION ||
-           code == FAULT_CASE_NO_NAME || code == FAULT_REPLY_NO_QUESTION || code == FAULT_UNKNOWN_INSERT;
+    return code == FAULT_UNKNOWN_NAME || code == FAULT_UNKNOWN_KIND ||
+           code == FAULT_UNKNOWN_IN_CONDITION || code == FAULT_CASE_NO_NAME ||
+           code == FAULT_REPLY_NO_QUESTION || code == FAULT_UNKNOWN_INSERT;
 }
 
 /* "name:" at the beginning of a line, however deep. */
@@ -30,7 +32,8 @@ static bool begins_entry(str bytes, str name)
         size_t begin = from + at;
         const size_t end = begin + name.n;
         while (begin > 0 && bytes.p[begin - 1] == ' ') begin--;
-        if ((begin == 0 || bytes.p[begin - 1] == '\n') && end < bytes.n && bytes.p[end] == ':') return true;
+        if ((begin == 0 || bytes.p[begin - 1] == '\n') && end < bytes.n && bytes.p[end] == ':')
+            return true;
     }
     return false;
 }
@@ -60,7 +63,8 @@ void drop_what_follows(faults *list, arena *scratch, const sources *files)
     const fault *all = faults_sorted(list, scratch, &count);
     bool any = false;
     for (uint32_t i = 0; i < count; i++)
-        if (is_of_reading(all[i].code) && all[i].at.file < files->count) any = u.is_unread[all[i].at.file] = true;
+        if (is_of_reading(all[i].code) && all[i].at.file < files->count)
+            any = u.is_unread[all[i].at.file] = true;
     if (any) faults_drop(list, follows, &u);
     assert(!any || faults_errors(list) > 0);
 }

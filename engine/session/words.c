@@ -16,9 +16,11 @@ const char *case_says(tt_case *c, text_id id)
 
 text_id lack_text(formula_lack lack)
 {
-    static const text_id words[FORMULA_LACKS] = {
-        [FORMULA_TOO_LARGE] = TEXT_LACKS_TOO_LARGE, [FORMULA_NO_NUMBER] = TEXT_LACKS_NUMBER, [FORMULA_BY_ZERO] = TEXT_LACKS_DIVISOR,
-        [FORMULA_NO_ROOT] = TEXT_LACKS_ROOT, [FORMULA_NO_MEMBER] = TEXT_LACKS_MEMBER};
+    static const text_id words[FORMULA_LACKS] = {[FORMULA_TOO_LARGE] = TEXT_LACKS_TOO_LARGE,
+                                                 [FORMULA_NO_NUMBER] = TEXT_LACKS_NUMBER,
+                                                 [FORMULA_BY_ZERO] = TEXT_LACKS_DIVISOR,
+                                                 [FORMULA_NO_ROOT] = TEXT_LACKS_ROOT,
+                                                 [FORMULA_NO_MEMBER] = TEXT_LACKS_MEMBER};
     assert(lack > FORMULA_LACKS_NOTHING && lack < FORMULA_LACKS);
     return words[lack];
 }
@@ -78,7 +80,8 @@ static const char *likely_words(tt_case *c, uint32_t question, const double *wei
 
 static const char *trend_words(tt_case *c, tt_trend trend)
 {
-    static const text_id words[TT_TRENDS] = {TEXT_TREND_STEADY, TEXT_TREND_RISING, TEXT_TREND_FALLING, TEXT_TREND_JUMP};
+    static const text_id words[TT_TRENDS] = {TEXT_TREND_STEADY, TEXT_TREND_RISING,
+                                             TEXT_TREND_FALLING, TEXT_TREND_JUMP};
     assert(trend < TT_TRENDS);
     return case_says(c, words[trend]);
 }
@@ -88,13 +91,17 @@ const char *reply_words(tt_case *c, uint32_t question, const reply *r)
     assert(question < c->book->book->question_count);
     if (c->now.cannot != NULL && c->now.cannot[question]) return case_says(c, TEXT_REPLY_CANNOT);
     switch (r->kind) {
-    case REPLY_UNSURE: return case_says(c, TEXT_REPLY_UNSURE);
-    case REPLY_ANSWER: return answer_words(c, question, r->answer);
+    case REPLY_UNSURE:
+        return case_says(c, TEXT_REPLY_UNSURE);
+    case REPLY_ANSWER:
+        return answer_words(c, question, r->answer);
     case REPLY_READING:
         if (c->book->book->questions[question].trend) return trend_words(c, (tt_trend)r->number);
         return reading_words(c, question, r->number);
-    case REPLY_NOT: return excluded_words(c, question, r->excluded);
-    case REPLY_LIKELY: return likely_words(c, question, r->weights);
+    case REPLY_NOT:
+        return excluded_words(c, question, r->excluded);
+    case REPLY_LIKELY:
+        return likely_words(c, question, r->weights);
     }
     return "";
 }
@@ -105,7 +112,8 @@ static const char *number_in(tt_case *c, uint32_t question, double number, str w
     const book *b = c->book->book;
     unit u;
     str bad;
-    bool given = wanted.n > 0 && unit_read(c->derived, wanted, &b->questions[question].in.dim, &u, &bad) == UNIT_FOUND;
+    bool given = wanted.n > 0 && unit_read(c->derived, wanted, &b->questions[question].in.dim, &u,
+                                           &bad) == UNIT_FOUND;
     return book_amount(c->derived, b, question, number, given ? &u : NULL).p;
 }
 
@@ -114,8 +122,10 @@ static const char *insert_words(tt_case *c, str inside)
     insert what = insert_parts(inside);
     uint32_t q = book_question(c->book->book, what.name);
     double found;
-    if (q != NO_ID && str_is(what.when, "found") && adjust_found(c, q, &found)) return number_in(c, q, found, what.unit);
-    bool known = q != NO_ID && c->now.replies != NULL && c->now.replies[q] != NULL && !c->now.stale[q];
+    if (q != NO_ID && str_is(what.when, "found") && adjust_found(c, q, &found))
+        return number_in(c, q, found, what.unit);
+    bool known =
+        q != NO_ID && c->now.replies != NULL && c->now.replies[q] != NULL && !c->now.stale[q];
     const reply *r = known ? c->now.replies[q] : NULL;
     if (r == NULL || r->kind == REPLY_UNSURE) {
         bool quantity = q != NO_ID && c->book->book->questions[q].kind == QUESTION_QUANTITY;
@@ -140,7 +150,9 @@ static const char *filled_in(tt_case *c, str text)
     while (brace < text.n) {
         text_add(&b, str_slice(text, done, brace));
         bool doubled = brace + 1 < text.n && text.p[brace] == text.p[brace + 1];
-        size_t end = text.p[brace] == '{' && !doubled ? str_find_byte(str_slice(text, brace, text.n), '}') : SIZE_MAX;
+        size_t end = text.p[brace] == '{' && !doubled
+                         ? str_find_byte(str_slice(text, brace, text.n), '}')
+                         : SIZE_MAX;
         if (end != SIZE_MAX)
             text_add(&b, str_of(insert_words(c, str_slice(text, brace + 1, brace + end))));
         else
@@ -182,7 +194,8 @@ const char *symptom_words(tt_case *c, uint32_t symptom)
     const char *answer = answer_words(c, s->one_question, s->one_answer);
     if (s->of.piece == NO_ID) return answer;
     const char *piece = case_text(c, &c->book->book->pieces[s->of.piece].text);
-    return str_printf(c->derived, "%s: %s", piece, answer).p; /* the answer alone would not say which */
+    return str_printf(c->derived, "%s: %s", piece, answer)
+        .p; /* the answer alone would not say which */
 }
 
 const char *risk_name(risk_level level)
@@ -219,7 +232,10 @@ static const char *hazard_words(tt_case *c, hazard h)
 
 static const char *state_word(const safety *s)
 {
-    static const char *const words[] = {[WORK_UNSAID] = "", [WORK_RUNNING] = "running", [WORK_STOPPED] = "stopped", [WORK_ISOLATED] = "isolated"};
+    static const char *const words[] = {[WORK_UNSAID] = "",
+                                        [WORK_RUNNING] = "running",
+                                        [WORK_STOPPED] = "stopped",
+                                        [WORK_ISOLATED] = "isolated"};
     assert((size_t)s->state < sizeof words / sizeof *words);
     return s->state == WORK_UNSAID && safety_isolates(s) ? words[WORK_ISOLATED] : words[s->state];
 }
@@ -227,7 +243,8 @@ static const char *state_word(const safety *s)
 static const char *const *procedure_names(tt_case *c, const safety *s)
 {
     const char **names = ARENA_ARRAY(c->derived, const char *, s->procedure_count);
-    for (uint32_t i = 0; i < s->procedure_count; i++) names[i] = cstr(c->derived, c->book->book->procedures[s->procedures[i]].id.name);
+    for (uint32_t i = 0; i < s->procedure_count; i++)
+        names[i] = cstr(c->derived, c->book->book->procedures[s->procedures[i]].id.name);
     return names;
 }
 
@@ -238,7 +255,8 @@ static void add_hazard_cautions(tt_case *c, const safety *s, tt_safety *out)
     const char **all = ARENA_ARRAY(c->derived, const char *, b->hazard_caution_count);
     for (uint32_t i = 0; i < b->hazard_caution_count; i++) {
         bool speaks = false;
-        for (int h = 0; h < HAZARD_COUNT; h++) speaks |= s->hazards[h] && b->hazard_cautions[i].hazards[h];
+        for (int h = 0; h < HAZARD_COUNT; h++)
+            speaks |= s->hazards[h] && b->hazard_cautions[i].hazards[h];
         if (speaks) all[out->caution_count++] = case_text(c, &b->hazard_cautions[i].text);
     }
     out->cautions = all;
@@ -247,16 +265,27 @@ static void add_hazard_cautions(tt_case *c, const safety *s, tt_safety *out)
 tt_safety safety_words(tt_case *c, const safety *s)
 {
     const char **hazards = ARENA_ARRAY(c->derived, const char *, HAZARD_COUNT);
-    tt_safety out = {.hazards = hazards, .protect = case_text_list(c, &s->protect), .protect_count = s->protect.count,
-                     .tell = case_text_list(c, &s->tell), .tell_count = s->tell.count,
-                     .isolate = case_text_list(c, &s->isolate), .isolate_count = s->isolate.count,
-                     .release = case_text_list(c, &s->release), .release_count = s->release.count,
-                     .prove = case_text_list(c, &s->prove), .prove_count = s->prove.count,
-                     .restore = case_text_list(c, &s->restore), .restore_count = s->restore.count,
-                     .isolate_pictures = step_pictures(c, &s->isolate), .release_pictures = step_pictures(c, &s->release),
-                     .prove_pictures = step_pictures(c, &s->prove), .restore_pictures = step_pictures(c, &s->restore),
-                     .procedures = procedure_names(c, s), .procedure_count = s->procedure_count,
-                     .state = state_word(s), .why_running = case_text(c, &s->why),
+    tt_safety out = {.hazards = hazards,
+                     .protect = case_text_list(c, &s->protect),
+                     .protect_count = s->protect.count,
+                     .tell = case_text_list(c, &s->tell),
+                     .tell_count = s->tell.count,
+                     .isolate = case_text_list(c, &s->isolate),
+                     .isolate_count = s->isolate.count,
+                     .release = case_text_list(c, &s->release),
+                     .release_count = s->release.count,
+                     .prove = case_text_list(c, &s->prove),
+                     .prove_count = s->prove.count,
+                     .restore = case_text_list(c, &s->restore),
+                     .restore_count = s->restore.count,
+                     .isolate_pictures = step_pictures(c, &s->isolate),
+                     .release_pictures = step_pictures(c, &s->release),
+                     .prove_pictures = step_pictures(c, &s->prove),
+                     .restore_pictures = step_pictures(c, &s->restore),
+                     .procedures = procedure_names(c, s),
+                     .procedure_count = s->procedure_count,
+                     .state = state_word(s),
+                     .why_running = case_text(c, &s->why),
                      .unprotected_risk = s->any ? risk_name(safety_risk(s, false)) : "",
                      .risk = risk_name(safety_risk(s, true))};
     for (int h = 0; h < HAZARD_COUNT; h++)

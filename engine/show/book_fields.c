@@ -34,7 +34,8 @@ static const field contact_fields[] = {
     FIELD(tt_contact, post, FIELD_MAYBE, ALWAYS, 2, ""),
     FIELD(tt_contact, telephone, FIELD_MAYBE, ALWAYS, 2, ""),
     FIELD(tt_contact, hours, FIELD_MAYBE, ALWAYS, 2, ""),
-    FIELD(tt_contact, who, FIELD_MAYBE, ALWAYS, 2, "In words: the post, what the role is called, or the purpose."),
+    FIELD(tt_contact, who, FIELD_MAYBE, ALWAYS, 2,
+          "In words: the post, what the role is called, or the purpose."),
 };
 const shape contact_shape = SHAPE("contact", tt_contact, contact_fields, "");
 

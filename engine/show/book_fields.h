@@ -16,7 +16,7 @@ typedef struct shown_site {
 extern const shape book_shape, site_shape, contact_shape; /* the last: of tt_contact */
 
 shown_book book_of(const tt_origin *origin);
-const shown_site *site_of(arena *keep,
-                          const tt_origin *origin); /* null: nothing says what there is */
+/* null: nothing says what there is */
+const shown_site *site_of(arena *keep, const tt_origin *origin);
 
 #endif

@@ -47,9 +47,9 @@ typedef struct shown_case {
 
 /* ---- tables ---- */
 
-static const char *const states[TT_CASE_STATES] = {"open",   "on-hold", "waiting",   "closed",
-                                                   "called", "stopped", "made-safe", "elsewhere",
-                                                   "unreadable"};
+static const char *const states[TT_CASE_STATES] = {"open",      "on-hold",   "waiting",
+                                                   "closed",    "called",    "stopped",
+                                                   "made-safe", "elsewhere", "unreadable"};
 static const char *const stands_is[] = {"next", "last"};
 static const char *const kinds[TT_CASE_KINDS] = {"fault", "round", "record", "drill"};
 static const name_list kind_names = {kinds, TT_CASE_KINDS};
@@ -109,7 +109,8 @@ static const shape holder_shape = SHAPE("holder", shown_holder, holder_fields, "
 
 static const field contact_fields[] = {
     FIELD(shown_contact, caller, FIELD_MAYBE, ALWAYS, 1, "Who called."),
-    FIELD_NAMED(shown_contact, call_back, "call-back", FIELD_MAYBE, ALWAYS, 1, "How they are called back."),
+    FIELD_NAMED(shown_contact, call_back, "call-back", FIELD_MAYBE, ALWAYS, 1,
+                "How they are called back."),
     FIELD(shown_contact, ticket, FIELD_MAYBE, ALWAYS, 1, "What another system calls the case."),
 };
 static const shape contact_shape = SHAPE("contact", shown_contact, contact_fields, "");
@@ -117,7 +118,8 @@ static const shape contact_shape = SHAPE("contact", shown_contact, contact_field
 static const char states_doc[] =
     "on-hold: nobody has it, and a note says so; waiting: for somebody who was called; closed: the "
     "trouble is gone, or the round or record is done; called: ended with somebody to call; "
-    "stopped: ended for safety; made-safe: somebody who was called has made it safe; elsewhere: it is the "
+    "stopped: ended for safety; made-safe: somebody who was called has made it safe; elsewhere: it "
+    "is the "
     "trouble of another case, and goes on there; unreadable: "
     "no record of it can be used.";
 
@@ -199,7 +201,8 @@ static const field month_fields[] = {
     FIELD(shown_month, name, FIELD_MAYBE, ALWAYS, 1, "The cause; null: not kept, or nobody knows."),
     FIELD(shown_month, text, FIELD_MAYBE, ALWAYS, 1, "Its words."),
     FIELD(shown_month, count, FIELD_TALLY, ALWAYS, 1, "Cases."),
-    FIELD(shown_month, confirmed, FIELD_TALLY, ALWAYS, 1, "Of which somebody said what the cause was."),
+    FIELD(shown_month, confirmed, FIELD_TALLY, ALWAYS, 1,
+          "Of which somebody said what the cause was."),
 };
 static const shape month_shape = SHAPE("month", shown_month, month_fields, "");
 
@@ -209,10 +212,14 @@ static const shape month_shape = SHAPE("month", shown_month, month_fields, "");
         .doc = "" \
     }
 static const field state_fields[TT_CASE_STATES] = {
-    STATE_FIELD("open", TT_CASE_OPEN),           STATE_FIELD("on-hold", TT_CASE_ON_HOLD),
-    STATE_FIELD("waiting", TT_CASE_WAITING),     STATE_FIELD("closed", TT_CASE_CLOSED),
-    STATE_FIELD("called", TT_CASE_CALLED),       STATE_FIELD("stopped", TT_CASE_STOPPED),
-    STATE_FIELD("made-safe", TT_CASE_MADE_SAFE), STATE_FIELD("elsewhere", TT_CASE_ELSEWHERE),
+    STATE_FIELD("open", TT_CASE_OPEN),
+    STATE_FIELD("on-hold", TT_CASE_ON_HOLD),
+    STATE_FIELD("waiting", TT_CASE_WAITING),
+    STATE_FIELD("closed", TT_CASE_CLOSED),
+    STATE_FIELD("called", TT_CASE_CALLED),
+    STATE_FIELD("stopped", TT_CASE_STOPPED),
+    STATE_FIELD("made-safe", TT_CASE_MADE_SAFE),
+    STATE_FIELD("elsewhere", TT_CASE_ELSEWHERE),
     STATE_FIELD("unreadable", TT_CASE_UNREADABLE),
 };
 static const shape states_shape = {"states", "", sizeof(uint64_t[TT_CASE_STATES]), state_fields,
@@ -241,10 +248,14 @@ static const shape counts_shape =
 const char *case_state_words(tongue in, tt_case_state state)
 {
     static const text_id words[TT_CASE_STATES] = {
-        [TT_CASE_OPEN] = CASES_OPEN,           [TT_CASE_ON_HOLD] = CASES_ON_HOLD,
-        [TT_CASE_WAITING] = CASES_WAITING,     [TT_CASE_CLOSED] = CASES_CLOSED,
-        [TT_CASE_CALLED] = CASES_CALLED,       [TT_CASE_STOPPED] = CASES_STOPPED,
-        [TT_CASE_MADE_SAFE] = CASES_MADE_SAFE, [TT_CASE_ELSEWHERE] = CASES_ELSEWHERE,
+        [TT_CASE_OPEN] = CASES_OPEN,
+        [TT_CASE_ON_HOLD] = CASES_ON_HOLD,
+        [TT_CASE_WAITING] = CASES_WAITING,
+        [TT_CASE_CLOSED] = CASES_CLOSED,
+        [TT_CASE_CALLED] = CASES_CALLED,
+        [TT_CASE_STOPPED] = CASES_STOPPED,
+        [TT_CASE_MADE_SAFE] = CASES_MADE_SAFE,
+        [TT_CASE_ELSEWHERE] = CASES_ELSEWHERE,
         [TT_CASE_UNREADABLE] = CASES_UNREADABLE,
     };
     assert((unsigned)state < TT_CASE_STATES);
@@ -290,8 +301,8 @@ static const shown_stands *stands_of(arena *keep, const tt_case_summary *says)
 {
     if (says->stands_is == TT_STANDS_NOTHING) return NULL;
     shown_stands *stands = ARENA_NEW(keep, shown_stands);
-    *stands =
-        (shown_stands){stands_is[says->stands_is == TT_STANDS_NEXT ? 0 : 1], stands_words(TO_AUTHORS, says)};
+    *stands = (shown_stands){stands_is[says->stands_is == TT_STANDS_NEXT ? 0 : 1],
+                             stands_words(TO_AUTHORS, says)};
     return stands;
 }
 
@@ -315,8 +326,8 @@ tt_value listed_case_value(arena *keep, const listed_case *c)
                               .folder = c->folder,
                               .state = states[says->state],
                               .kind = tt_case_kind_name(says->kind),
-                              .every = says->kind == TT_KIND_ROUND ? tt_every_name(says->every)
-                                                                   : "",
+                              .every =
+                                  says->kind == TT_KIND_ROUND ? tt_every_name(says->every) : "",
                               .began = says->began,
                               .last = says->last,
                               .ended = says->ended,

@@ -56,7 +56,8 @@ typedef struct shape {
     uint32_t count;
 } shape;
 
-/* What a field is, is read in schemas and docs alone: the page for a phone writes none, and has no room for it. */
+/* What a field is, is read in schemas and docs alone: the page for a phone writes none, and has no
+ * room for it. */
 #ifdef TT_WITHOUT_AUTHORS
 #define DOC(text) ""
 #else
@@ -127,7 +128,8 @@ typedef struct shape {
     }
 #define SHAPE(name_, thing, fields_, doc_) \
     { \
-        name_, DOC(doc_), sizeof(thing), fields_, (uint32_t)(sizeof(fields_) / sizeof((fields_)[0])) \
+        name_, DOC(doc_), sizeof(thing), fields_, \
+            (uint32_t)(sizeof(fields_) / sizeof((fields_)[0])) \
     }
 
 /* The same table, for where only its first rows are told. */

@@ -26,7 +26,8 @@ const char *minutes_words_of(arena *keep, tongue in, double minutes)
     if (rest != 0)
         return FILL(keep, in, TEXT_ABOUT_HOURS_MINUTES, count_words(keep, hours),
                     count_words(keep, rest));
-    return FILL(keep, in, hours == 1 ? TEXT_ABOUT_AN_HOUR : TEXT_ABOUT_HOURS, count_words(keep, hours));
+    return FILL(keep, in, hours == 1 ? TEXT_ABOUT_AN_HOUR : TEXT_ABOUT_HOURS,
+                count_words(keep, hours));
 }
 
 const char *percent_words(arena *keep, tongue in, double chance)

@@ -88,7 +88,8 @@ static const char *refusal(const json_error_t *error)
 
 static void say_refusal(arena *keep, const json_error_t *error, json_fault *fault)
 {
-    if (json_error_code(error) == json_error_out_of_memory || *error->text == '\0') arena_leave(keep);
+    if (json_error_code(error) == json_error_out_of_memory || *error->text == '\0')
+        arena_leave(keep);
     fault->line = error->line > 0 ? (uint32_t)error->line : 0;
     fault->column = error->column > 0 ? (uint32_t)error->column : 0;
     fault->text = str_of(refusal(error));

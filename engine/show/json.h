@@ -12,9 +12,9 @@ enum {
 };
 
 typedef struct json_fault {
-    uint32_t line,
-        column; /* from 1, in characters; 0: the text as a whole, or the place is named in `text` */
-    str text;   /* what is wrong and why, in a plain sentence */
+    /* from 1, in characters; 0: the text as a whole, or the place is named in `text` */
+    uint32_t line, column;
+    str text; /* what is wrong and why, in a plain sentence */
 } json_fault;
 
 /* One value of any kind from UTF-8 text of at most `most` bytes; lives in `keep`. False: *fault

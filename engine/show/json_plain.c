@@ -9,8 +9,8 @@ enum { DEEPEST = 8, IN_ONE = 48, VALUES_MOST = 4096, DIGITS_MOST = 15, FRACTION_
 typedef struct plain {
     arena *keep;
     const char *p;
-    char *
-        copy; /* of all of it: texts and keys lie there, each ended by a zero where its quote was */
+    /* of all of it: texts and keys lie there, each ended by a zero where its quote was */
+    char *copy;
     size_t n, at;
     unsigned depth, values;
 } plain;

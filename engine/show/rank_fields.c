@@ -111,9 +111,10 @@ static const field standing_fields[] = {
     FIELD_AMONG(shown_standing, do_next, &step_names, ALWAYS, 1,
                 "What comes next. A gate question without an answer: ask; one that was answered in "
                 "any other way than as safe: call, with `stop`."),
-    FIELD(shown_standing, together, FIELD_MAYBE, IF_ANY, 1,
-          "Where the first fix comes next: name of another to be done under the same lockout, which "
-          "counts once, before it is given back. Left out if there is none."),
+    FIELD(
+        shown_standing, together, FIELD_MAYBE, IF_ANY, 1,
+        "Where the first fix comes next: name of another to be done under the same lockout, which "
+        "counts once, before it is given back. Left out if there is none."),
     FIELD_ALL(shown_standing, cautions, FIELD_LIST, ALWAYS, 1, &standing_caution_shape,
               "Gravest first."),
     FIELD_THING(shown_standing, stop, ALWAYS, 1, &stop_shape, "null: nothing stops it."),

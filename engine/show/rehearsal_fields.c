@@ -146,7 +146,8 @@ static const field ratio_fields[] = {
 };
 static const shape ratio_shape =
     SHAPE("ratio", tt_ratio, ratio_fields,
-          "Minutes over minutes of the same `of` calls, and 1.96 standard errors. Calls that stop for danger before there is advice "
+          "Minutes over minutes of the same `of` calls, and 1.96 standard errors. Calls that stop "
+          "for danger before there is advice "
           "are left out: they are alike for everybody.");
 
 static const field ceiling_fields[] = {
@@ -312,7 +313,8 @@ static const field rehearsal_fields[] = {
           "Of the calls with something not listed: a listed cause led at the first fix."),
     SHARE(shown_rehearsal, not_listed_blamed_surely, "The same, with a chance of 90 % or more."),
     FIELD_ALL(shown_rehearsal, moving, FIELD_LIST, ALWAYS, 2, &moving_shape,
-              "The numbers of the book that move the minutes of a call most, of those of which so many calls can tell, at most 10; empty if it was not asked for."),
+              "The numbers of the book that move the minutes of a call most, of those of which so "
+              "many calls can tell, at most 10; empty if it was not asked for."),
     FIELD_ALL(shown_rehearsal, confused, FIELD_LIST, ALWAYS, 1, &confused_shape,
               "What led at the first fix in place of what was wrong: the pairs that came most "
               "often, at most 20. Calls with one cause or something not listed."),

@@ -54,7 +54,8 @@ static const char *choice_id(const tt_turn *turn, const char *name)
 
 static bool read_answer(reading *r, const tt_value *v)
 {
-    if (v->kind != TT_VALUE_TEXT) return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_ANSWER));
+    if (v->kind != TT_VALUE_TEXT)
+        return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_ANSWER));
     const str clean = str_trim(unicode_clean(r->keep, str_of(v->text)));
     char *line = (char *)(uintptr_t)str_copy(r->keep, clean)
                      .p; /* on one line: it is kept, and shown to people */
@@ -76,7 +77,8 @@ static bool read_choice(reading *r, const tt_value *v)
         return refuse(r, v->kind == TT_VALUE_NUMBER ? "no-such-choice" : "wrong-type",
                       FILL(r->keep, TO_AUTHORS, PROGRAM_CHOICE, names));
     return r->heard->choice != NULL ||
-           refuse(r, "no-such-choice", FILL(r->keep, TO_AUTHORS, PROGRAM_NO_SUCH_CHOICE, v->text, names));
+           refuse(r, "no-such-choice",
+                  FILL(r->keep, TO_AUTHORS, PROGRAM_NO_SUCH_CHOICE, v->text, names));
 }
 
 static bool read_options(reading *r, const tt_value *v)
@@ -108,7 +110,8 @@ static bool read_unit(reading *r, const tt_value *unit, const char **out)
 
 static bool read_reading(reading *r, const tt_value *v)
 {
-    if (v->kind != TT_VALUE_NUMBER) return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_READING));
+    if (v->kind != TT_VALUE_NUMBER)
+        return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_READING));
     r->heard->number = &v->number;
     return read_unit(r, value_get(r->said, "unit"), &r->heard->unit);
 }
@@ -118,9 +121,9 @@ static bool read_word(reading *r, const tt_value *v)
     for (uint32_t i = 0; v->kind == TT_VALUE_TEXT && i < r->turn->word_count; i++)
         if (strcmp(r->turn->words[i].id, v->text) == 0) r->heard->choice = r->turn->words[i].id;
     if (r->heard->choice != NULL) return true;
-    return refuse(
-        r, v->kind == TT_VALUE_TEXT ? "no-such-word" : "wrong-type",
-        FILL(r->keep, TO_AUTHORS, PROGRAM_WORD, names_of(r->keep, r->turn->words, r->turn->word_count)));
+    return refuse(r, v->kind == TT_VALUE_TEXT ? "no-such-word" : "wrong-type",
+                  FILL(r->keep, TO_AUTHORS, PROGRAM_WORD,
+                       names_of(r->keep, r->turn->words, r->turn->word_count)));
 }
 
 /* ---- several answers ---- */
@@ -162,7 +165,8 @@ static bool read_given(reading *r, const tt_value *v, tt_given *out)
     if (not_these != NULL) return read_names(r, not_these, out);
     if (number == NULL) {
         out->choice = value_text(v, "choice");
-        return out->choice != NULL || refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_ANSWERS));
+        return out->choice != NULL ||
+               refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_ANSWERS));
     }
     out->number = number->number;
     if (number->kind != TT_VALUE_NUMBER)
@@ -219,8 +223,9 @@ static bool read_language(reading *r, const tt_value *v)
 {
     const char *tag = v->kind == TT_VALUE_TEXT ? v->text : "";
     const size_t length = strlen(tag);
-    const bool plain = length >= 2 && length <= 35 &&
-                       strspn(tag, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-") == length;
+    const bool plain =
+        length >= 2 && length <= 35 &&
+        strspn(tag, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-") == length;
     r->heard->language = tag;
     return plain || refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_LANGUAGE));
 }
@@ -279,7 +284,8 @@ static unsigned way_of(reading *r)
             found = w;
             count++;
         } else if (!is_among(key, (const char *const[]){"turn", "unit", "now", "key", NULL})) {
-            refuse(r, "unknown-key", FILL(r->keep, TO_AUTHORS, PROGRAM_UNKNOWN_KEY, key, ways_here(r)));
+            refuse(r, "unknown-key",
+                   FILL(r->keep, TO_AUTHORS, PROGRAM_UNKNOWN_KEY, key, ways_here(r)));
             return WAYS;
         }
     }
@@ -293,10 +299,11 @@ static bool is_for_this_turn(reading *r, uint32_t number)
 {
     const tt_value *turn = value_get(r->said, "turn");
     if (turn == NULL || (turn->kind == TT_VALUE_NUMBER && turn->number == number)) return true;
-    if (turn->kind != TT_VALUE_NUMBER) return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_TURN));
+    if (turn->kind != TT_VALUE_NUMBER)
+        return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_TURN));
     return refuse(r, "stale-turn",
-                  FILL(r->keep, TO_AUTHORS, PROGRAM_STALE, str_printf(r->keep, "%.10g", turn->number).p,
-                       count_words(r->keep, number)));
+                  FILL(r->keep, TO_AUTHORS, PROGRAM_STALE,
+                       str_printf(r->keep, "%.10g", turn->number).p, count_words(r->keep, number)));
 }
 
 static bool read_now(reading *r, const char **now)
@@ -320,7 +327,8 @@ static bool read_reply(reading *r, uint32_t number, const char **now)
     if (value_get(r->said, "unit") != NULL && strcmp(ways[way].key, "reading") != 0)
         return refuse(r, "wrong-type", catalogue_text(TO_AUTHORS, PROGRAM_UNIT));
     if (!ways[way].is_taken(r->turn))
-        return refuse(r, "not-here", FILL(r->keep, TO_AUTHORS, PROGRAM_NOT_HERE, ways[way].key, ways_here(r)));
+        return refuse(r, "not-here",
+                      FILL(r->keep, TO_AUTHORS, PROGRAM_NOT_HERE, ways[way].key, ways_here(r)));
     return ways[way].read(r, value_get(r->said, ways[way].key));
 }
 
@@ -480,7 +488,9 @@ tt_value opening_schema(arena *keep)
     value_put(&inside, "telephone", typed(keep, "boolean", NULL, ""));
     value_put(&inside, "practice", typed(keep, "boolean", NULL, ""));
     value_put(&p, "key", typed(keep, "string", NULL, "At most 64 bytes; of no call that is open."));
-    value_put(&p, "open", object_of(keep, &inside, "What this call says otherwise than the options "
-                                                   "of the program, which have the same names."));
+    value_put(&p, "open",
+              object_of(keep, &inside,
+                        "What this call says otherwise than the options "
+                        "of the program, which have the same names."));
     return object_of(keep, &p, "With --many: a line that opens a call; its first turn follows.");
 }

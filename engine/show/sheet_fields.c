@@ -157,7 +157,8 @@ static const shape unfinished_shape = SHAPE("unfinished", sheet_unfinished, unfi
 static const field next_fix_fields[] = {
     FIELD(sheet_next_fix, name, FIELD_TEXT, ALWAYS, 1, ""),
     FIELD(sheet_next_fix, text, FIELD_TEXT, ALWAYS, 1, "What to do, or what to put back."),
-    FIELD(sheet_next_fix, role, FIELD_TEXT, ALWAYS, 1, "Whose work it is: nobody below it does it."),
+    FIELD(sheet_next_fix, role, FIELD_TEXT, ALWAYS, 1,
+          "Whose work it is: nobody below it does it."),
     FIELD_ALL(sheet_next_fix, hazards, FIELD_TEXTS, ALWAYS, 1, NULL, "What can hurt there."),
     FIELD_ALL(sheet_next_fix, tell, FIELD_TEXTS, ALWAYS, 1, NULL, "Whom to tell first."),
     FIELD_ALL(sheet_next_fix, isolate, FIELD_TEXTS, ALWAYS, 1, NULL, "What to make safe first."),
@@ -176,7 +177,9 @@ static const shape next_fix_shape = SHAPE("next-fix", sheet_next_fix, next_fix_f
 
 static const field gate_fields[] = {
     FIELD(sheet_gate, question, FIELD_TEXT, ALWAYS, 1, ""),
-    FIELD_ALL(sheet_gate, safe, FIELD_TEXTS, ALWAYS, 1, NULL, "Answers that let it go on; after any other, not knowing among them, nothing is done."),
+    FIELD_ALL(
+        sheet_gate, safe, FIELD_TEXTS, ALWAYS, 1, NULL,
+        "Answers that let it go on; after any other, not knowing among them, nothing is done."),
 };
 static const shape gate_shape = SHAPE("gate", sheet_gate, gate_fields, "");
 

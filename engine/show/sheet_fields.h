@@ -7,7 +7,8 @@
 #include "show/standing_fields.h"
 
 typedef struct sheet_head {
-    const char *number, *state, *begun, *last, *closed, *to, *until, *handed_to, *confirmed, *role, *role_text, *caller; /* role_text: as people call it */
+    const char *number, *state, *begun, *last, *closed, *to, *until, *handed_to, *confirmed, *role,
+        *role_text, *caller; /* role_text: as people call it */
     bool practice;
 } sheet_head;
 typedef struct sheet_book {
@@ -27,7 +28,8 @@ typedef struct sheet_fact {
 typedef struct sheet_tried {
     const char *name, *text, *outcome;
     bool under_way, was_put_back;
-    const char *different, *put_back, *cured, *together; /* together: name of the other of two under one lockout */
+    const char *different, *put_back, *cured,
+        *together;                  /* together: name of the other of two under one lockout */
     const shown_measured *measured; /* null: nothing was read */
 } sheet_tried;
 typedef struct sheet_caution {
@@ -65,7 +67,8 @@ typedef struct sheet_next_fix {
     const char *const *needs;
     uint32_t needs_count;
 } sheet_next_fix;
-/* What is asked before anything is done, and what lets it go on; ranges of readings are in words. */
+/* What is asked before anything is done, and what lets it go on; ranges of readings are in words.
+ */
 typedef struct sheet_gate {
     const char *question;
     const char *const *safe;

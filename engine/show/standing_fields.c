@@ -37,8 +37,9 @@ static const field fact_fields[] = {
           "Where the rule, or the line of the site's file, stands: file and line."),
     FIELD(shown_fact, ask, FIELD_MAYBE, ALWAYS, 1, "The question that it answers."),
     FIELD(shown_fact, text, FIELD_TEXT, ALWAYS, 1, "In words."),
-    FIELD(shown_fact, before, FIELD_MAYBE, IF_ANY, 2,
-          "What was seen at the looks before the last, in words; left out where there was one look."),
+    FIELD(
+        shown_fact, before, FIELD_MAYBE, IF_ANY, 2,
+        "What was seen at the looks before the last, in words; left out where there was one look."),
     FIELD(shown_fact, stale, FIELD_TRUTH, ALWAYS, 1, "Answered before a fix changed things."),
 };
 const shape fact_shape = SHAPE("fact", shown_fact, fact_fields, "");
@@ -107,7 +108,8 @@ static const field measured_fields[] = {
     FIELD(shown_measured, before, FIELD_MAYBE, ALWAYS, 2, "With its unit; null: it was not read."),
     FIELD(shown_measured, after, FIELD_MAYBE, ALWAYS, 2, "The same, after the fix."),
 };
-const shape measured_shape = SHAPE("measured", shown_measured, measured_fields, "The reading that a fix is about.");
+const shape measured_shape =
+    SHAPE("measured", shown_measured, measured_fields, "The reading that a fix is about.");
 
 static const field tried_fields[] = {
     FIELD(shown_tried, name, FIELD_TEXT, ALWAYS, 1, ""),
@@ -121,9 +123,11 @@ static const field tried_fields[] = {
     FIELD(shown_tried, put_back, FIELD_MAYBE, ALWAYS, 1, "What has to be put back."),
     FIELD(shown_tried, cured, FIELD_MAYBE, ALWAYS, 1, "The cause that it most likely cured."),
     FIELD(shown_tried, together, FIELD_MAYBE, IF_ANY, 2,
-          "Name of the other of two that were done under one lockout. Left out if it was done by itself."),
-    FIELD_THING(shown_tried, measured, IF_ANY, 2, &measured_shape,
-                "The reading that it is about, before and after it. Left out where nothing was read."),
+          "Name of the other of two that were done under one lockout. Left out if it was done by "
+          "itself."),
+    FIELD_THING(
+        shown_tried, measured, IF_ANY, 2, &measured_shape,
+        "The reading that it is about, before and after it. Left out where nothing was read."),
 };
 const shape tried_shape = SHAPE("tried", shown_tried, tried_fields, "");
 
@@ -262,17 +266,18 @@ const shown_tried *tried_of(arena *keep, tt_case *c, const tt_measured *measured
     if (tt_tried_fixes(c, &tried, count) != TT_OK) *count = 0;
     shown_tried *all = ARENA_ARRAY(keep, shown_tried, *count);
     for (uint32_t i = 0; i < *count; i++)
-        all[i] = (shown_tried){.name = tried[i].name,
-                               .text = tried[i].text,
-                               .outcome = tt_outcome_name(tried[i].outcome),
-                               .under_way = tried[i].under_way,
-                               .was_put_back = tried[i].was_put_back,
-                               .left_so = tried[i].left_so,
-                               .came_back = tried[i].came_back,
-                               .put_back = tried[i].put_back,
-                               .cured = tried[i].cured,
-                               .together = tried[i].with_name,
-                               .measured = measured != NULL ? measured_of(keep, &measured[i]) : NULL};
+        all[i] =
+            (shown_tried){.name = tried[i].name,
+                          .text = tried[i].text,
+                          .outcome = tt_outcome_name(tried[i].outcome),
+                          .under_way = tried[i].under_way,
+                          .was_put_back = tried[i].was_put_back,
+                          .left_so = tried[i].left_so,
+                          .came_back = tried[i].came_back,
+                          .put_back = tried[i].put_back,
+                          .cured = tried[i].cured,
+                          .together = tried[i].with_name,
+                          .measured = measured != NULL ? measured_of(keep, &measured[i]) : NULL};
     return all;
 }
 

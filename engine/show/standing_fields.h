@@ -60,7 +60,8 @@ typedef struct shown_caution {
     bool is_new;
 } shown_caution;
 
-extern const shape measured_shape, fact_shape, cause_shape, likely_shape, known_shape, tried_shape, caution_shape;
+extern const shape measured_shape, fact_shape, cause_shape, likely_shape, known_shape, tried_shape,
+    caution_shape;
 /* Of a standing by itself, without turns: version 1 of `rank --json`. */
 extern const shape fix_shape, pair_shape, standing_caution_shape;
 /* What a sheet tells of them, which is more. */

@@ -160,7 +160,8 @@ static void tell_focus(part_list *parts, const standing_about *a)
 {
     const tongue in = parts->in;
     uint32_t count;
-    const char *const *words = focus_words(parts->keep, a->book, a->view, tt_case_language(a->c), &count);
+    const char *const *words =
+        focus_words(parts->keep, a->book, a->view, tt_case_language(a->c), &count);
     if (count == 0) return;
     tt_turn_part *part = part_begin(parts, TT_PART_FACTS, catalogue_text(in, TEXT_IT_IS_ABOUT));
     part->items = words;
@@ -180,7 +181,10 @@ void tell_facts(part_list *parts, const standing_about *about)
 
 /* Less likely pairs of faults and fixes are left out. */
 static const double worth_telling = 0.01;
-enum { LEAST_CAUSES = 3, A_FEW = 9 }; /* so many causes that may hold nearly all can be gone through */
+enum {
+    LEAST_CAUSES = 3,
+    A_FEW = 9
+}; /* so many causes that may hold nearly all can be gone through */
 static const double unlikely = 0.05;
 
 const char *where_it_leads(arena *keep, tongue in, const list_end *end)
@@ -195,7 +199,8 @@ const char *where_it_leads(arena *keep, tongue in, const list_end *end)
 list_end end_of_list(const tt_view *v, uint32_t told)
 {
     assert(v->likely_count >= 1);
-    return (list_end){v->nothing_wrong, v->probably_none, v->not_listed_leads, v->likely_count, told};
+    return (list_end){v->nothing_wrong, v->probably_none, v->not_listed_leads, v->likely_count,
+                      told};
 }
 
 void tell_causes(part_list *parts, const standing_about *about, uint32_t most)
@@ -249,8 +254,9 @@ static const char *fixes_title(tongue in, const tt_fix *fix)
 
 static const char *fix_words(arena *keep, tongue in, const tt_fix *fix)
 {
-    return FILL(keep, in, TEXT_FIX_IN_LIST, fix->text, percent_words(keep, in, fix->chance), risk_words(in, fix->risk),
-                minutes_words_of(keep, in, fix->minutes), fix->role_text);
+    return FILL(keep, in, TEXT_FIX_IN_LIST, fix->text, percent_words(keep, in, fix->chance),
+                risk_words(in, fix->risk), minutes_words_of(keep, in, fix->minutes),
+                fix->role_text);
 }
 
 void tell_fixes(part_list *parts, const standing_about *about, uint32_t most)
@@ -294,7 +300,8 @@ bool is_measured(const tt_measured *m)
     return *m->before != 0 && *m->after != 0;
 }
 
-static const char *stays_words(arena *keep, tongue in, const tt_fix_plan *plan, const tt_measured *m)
+static const char *stays_words(arena *keep, tongue in, const tt_fix_plan *plan,
+                               const tt_measured *m)
 {
     assert(m->before != NULL && m->after != NULL);
     if (plan->cannot_put_back) return FILL(keep, in, TEXT_DONE_FOR_GOOD, plan->text);
@@ -321,7 +328,10 @@ const char *signal_word(tongue in, const char *signal)
     static const struct {
         const char *signal;
         text_id word;
-    } all[] = {{"danger", PAGE_DANGER}, {"warning", PAGE_WARNING}, {"caution", PAGE_CAUTION}, {"notice", PAGE_NOTICE}};
+    } all[] = {{"danger", PAGE_DANGER},
+               {"warning", PAGE_WARNING},
+               {"caution", PAGE_CAUTION},
+               {"notice", PAGE_NOTICE}};
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
         if (strcmp(all[i].signal, signal) == 0) return catalogue_text(in, all[i].word);
     return signal;

@@ -43,7 +43,8 @@ const char *const *focus_words(arena *keep, const tt_book *book, const tt_view *
 
 /* ---- fixes that were tried ---- */
 
-const char *tried_outcome(arena *keep, tongue in, tt_case *c, const tt_tried *tried); /* what came of it */
+/* what came of it */
+const char *tried_outcome(arena *keep, tongue in, tt_case *c, const tt_tried *tried);
 /* What a fix that stays has left different: it helped, or can't be undone. With the reading it is
  * about, where that was read before and after. Null: nothing that could be put back. */
 const char *different_words(arena *keep, tongue in, tt_case *c, const tt_tried *tried,

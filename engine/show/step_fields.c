@@ -14,7 +14,8 @@ static const char *const kinds[] = {[TT_YES_NO] = "yes-no",
 static const name_list kind_names = {kinds, sizeof kinds / sizeof kinds[0]};
 
 static const char *const second_looks[] = {"again", "another"};
-static const name_list second_look_names = {second_looks, sizeof second_looks / sizeof second_looks[0]};
+static const name_list second_look_names = {second_looks,
+                                            sizeof second_looks / sizeof second_looks[0]};
 
 static const char *const states[] = {"running", "stopped", "isolated"};
 static const name_list state_names = {states, sizeof states / sizeof states[0]};
@@ -80,7 +81,8 @@ static const field question_fields[] = {
      .since = 2,
      .at = offsetof(shown_question, second_look),
      .among = &second_look_names,
-     .doc = "It was answered, and one more look is wanted: with the usual instrument, or with another. Both answers count."},
+     .doc = "It was answered, and one more look is wanted: with the usual instrument, or with "
+            "another. Both answers count."},
     FIELD(shown_question, second_with, FIELD_MAYBE, ALWAYS, 2, "With what that look is taken."),
     FIELD(shown_question, clashes_with, FIELD_MAYBE, ALWAYS, 2,
           "The question whose answer doesn't fit together with this one's."),

@@ -30,7 +30,8 @@ typedef struct shown_range {
     double low, high;
 } shown_range;
 typedef struct shown_question {
-    const char *name, *ask, *look, *say, *place, *because, *instrument, *round, *kind, *measures, *unit;
+    const char *name, *ask, *look, *say, *place, *because, *instrument, *round, *kind, *measures,
+        *unit;
     const shown_range *plausible;
     double minutes;
     bool danger_first, once_more, of_site, for_whoever_comes;

@@ -44,7 +44,8 @@ typedef struct shown_opened {
 } shown_opened;
 typedef struct shown_turn {
     uint32_t version, turn;
-    const char *key, *case_number, *kind, *language, *subject, *title, *together, *prompt, *say, *text, *place, *because;
+    const char *key, *case_number, *kind, *language, *subject, *title, *together, *prompt, *say,
+        *text, *place, *because;
     const tt_picture *picture;
     const shown_progress *progress;
     uint32_t step, steps;
@@ -89,9 +90,9 @@ typedef struct shown_turn {
 static const char *const turn_kinds[] = {TT_TURN_TABLE(NAME_ENTRY)};
 static const char *const part_kinds[] = {TT_PART_TABLE(NAME_ENTRY)};
 #undef NAME_ENTRY
-static const char *const hows[] = {"gone", "call",   "made-safe",   "waiting", "stopped",
-                                   "left", "looked", "input-ended", "signal",  "failed",
-                                   "elsewhere", "came-back"};
+static const char *const hows[] = {"gone",    "call",   "made-safe", "waiting",
+                                   "stopped", "left",   "looked",    "input-ended",
+                                   "signal",  "failed", "elsewhere", "came-back"};
 #define NAMES(list) \
     { \
         list, sizeof(list) / sizeof((list)[0]) \
@@ -169,9 +170,11 @@ static const char kinds_doc[] =
     "why, words, cautions: to be read; help: which help is "
     "meant; note, to: for whoever goes on; not-kept: the last reply could not be kept; book, "
     "open-cases, open-elsewhere, site-file, site-name, "
-    "site-pieces, site-right, site-keep, site-path, site-over, caller, call-back, ticket, keep-facts: asked by the program, "
+    "site-pieces, site-right, site-keep, site-path, site-over, caller, call-back, ticket, "
+    "keep-facts: asked by the program, "
     "before a case and after it; refused: with --many, "
-    "a line that is no call's, or opens one that is there, and nothing has changed by it; end: the last one, no reply "
+    "a line that is no call's, or opens one that is there, and nothing has changed by it; end: the "
+    "last one, no reply "
     "is awaited. A program that does not know a kind shows `text` and sends what a person says as "
     "`answer`.";
 
@@ -264,7 +267,8 @@ static const field turn_field_table[] = {
      .doc = "On the last turn. gone: the trouble is gone; call: closed, somebody is called; "
             "made-safe: by whoever was called; waiting: for somebody; stopped: "
             "by a word; left: nothing was said; looked: nothing could be said; input-ended, "
-            "signal: nothing more came; failed: standard error says why; elsewhere, came-back: it goes on in the "
+            "signal: nothing more came; failed: standard error says why; elsewhere, came-back: it "
+            "goes on in the "
             "case whose number is the turn's subject. But "
             "for the first three the case can be taken up again, if it was kept."},
     FIELD(shown_turn, status, FIELD_WHOLE, IF_ANY, 1,
@@ -453,7 +457,8 @@ static const char schema_doc[] =
     "of a beginning), so that it can be played again byte for "
     "byte: then its first turn comes anew. With --many one process holds many conversations: each "
     "is opened by a line of its own (see the definition of an opening), and each reply, beginning "
-    "and turn has its `key`; they come in any order, and `ask` ends when its input does. Keys and kinds may be added, and then the version "
+    "and turn has its `key`; they come in any order, and `ask` ends when its input does. Keys and "
+    "kinds may be added, and then the version "
     "stays; a key never changes its meaning or goes away without a "
     "new version. Numbers have 10 significant digits. What was said is on the disk before the next "
     "turn comes, unless `kept` says otherwise.";

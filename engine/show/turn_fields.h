@@ -15,12 +15,12 @@ typedef struct turn_opening {
 
 /* What a turn does not know of itself. */
 typedef struct turn_about {
-    uint32_t number;                /* of the turn, as it is sent */
-    const char *key;                /* of the call, where there are many; or null */
-    const char *case_number;        /* "": it has not begun, or is not kept */
-    const tt_book *book;            /* null: none is open yet */
-    tt_case *c;                     /* null: there is none yet */
-    const char *text;               /* all of it in plain words */
+    uint32_t number;                  /* of the turn, as it is sent */
+    const char *key;                  /* of the call, where there are many; or null */
+    const char *case_number;          /* "": it has not begun, or is not kept */
+    const tt_book *book;              /* null: none is open yet */
+    tt_case *c;                       /* null: there is none yet */
+    const char *text;                 /* all of it in plain words */
     const char *const *cautions_told; /* texts of those that earlier turns had */
     uint32_t cautions_told_count;
     const turn_opening *opening;    /* null: it is not the first */

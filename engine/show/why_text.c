@@ -67,10 +67,11 @@ static void tell_bars(part_list *parts, const tt_why *why)
 {
     const tongue in = parts->in;
     arena *keep = parts->keep;
-    tt_turn_part *part = part_begin(
-        parts, TT_PART_REASONS,
-        FILL(keep, in, TEXT_WHY_TITLE, cause_words(in, &why->cause), percent_words(keep, in, why->cause.chance),
-             cause_words(in, &why->rival), percent_words(keep, in, why->rival.chance)));
+    tt_turn_part *part =
+        part_begin(parts, TT_PART_REASONS,
+                   FILL(keep, in, TEXT_WHY_TITLE, cause_words(in, &why->cause),
+                        percent_words(keep, in, why->cause.chance), cause_words(in, &why->rival),
+                        percent_words(keep, in, why->rival.chance)));
     for (uint32_t i = 0; i < why->bar_count; i++)
         if (is_told(&why->bars[i]))
             part_add(keep, part,
@@ -99,7 +100,8 @@ static const char *missing_words(arena *keep, tongue in, const tt_missing *m)
     const char *both = *mine != 0 && *theirs != 0 ? FILL(keep, in, TEXT_WHY_AND, mine, theirs)
                        : *mine != 0               ? mine
                                                   : theirs;
-    const char *ask = *m->role != 0 ? FILL(keep, in, TEXT_CAUSE_CHANCE, m->ask, m->role_text) : m->ask;
+    const char *ask =
+        *m->role != 0 ? FILL(keep, in, TEXT_CAUSE_CHANCE, m->ask, m->role_text) : m->ask;
     return FILL(keep, in, TEXT_ASKED_ANSWERED, ask, both);
 }
 
@@ -141,7 +143,8 @@ static const char *pivot_words(arena *keep, tongue in, const tt_pivot *p)
         return FILL(keep, in, TEXT_WHY_QUESTION, p->text, instead_words(keep, in, p));
     if (strcmp(p->kind, "number") == 0) return number_words_of(keep, in, p);
     const char *rules = joined(keep, in, p->names, p->name_count);
-    return *rules != 0 ? FILL(keep, in, TEXT_WHY_NO_RULES, rules) : catalogue_text(in, TEXT_WHY_NO_FOCUS);
+    return *rules != 0 ? FILL(keep, in, TEXT_WHY_NO_RULES, rules)
+                       : catalogue_text(in, TEXT_WHY_NO_FOCUS);
 }
 
 static void tell_pivots(part_list *parts, const tt_turning *t)
@@ -154,7 +157,8 @@ static void tell_pivots(part_list *parts, const tt_turning *t)
         if (same < MOST_OF_A_KIND)
             part_add(parts->keep, part, pivot_words(parts->keep, in, &t->pivots[i]));
     }
-    if (part->item_count == 0) part_add(parts->keep, part, catalogue_text(in, TEXT_WHY_NOTHING_TURNS));
+    if (part->item_count == 0)
+        part_add(parts->keep, part, catalogue_text(in, TEXT_WHY_NOTHING_TURNS));
 }
 
 void tell_why(part_list *parts, const tt_turning *about)
@@ -184,14 +188,15 @@ static const char *reason_words(arena *keep, tongue in, const tt_why_fix *w)
     if (strcmp(w->reason, "setting") == 0) return FILL(keep, in, TEXT_WHYF_SETTING, w->text);
     if (strcmp(w->reason, "after") == 0) return FILL(keep, in, TEXT_WHYF_AFTER, names);
     if (strcmp(w->reason, "worth") == 0)
-        return FILL(keep, in, TEXT_WHYF_WORTH, percent_words(keep, in, w->wanted.chance), risk_words(in, w->wanted.risk),
-                    percent_words(keep, in, w->least));
+        return FILL(keep, in, TEXT_WHYF_WORTH, percent_words(keep, in, w->wanted.chance),
+                    risk_words(in, w->wanted.risk), percent_words(keep, in, w->least));
     if (strcmp(w->reason, "risk") == 0)
-        return FILL(keep, in, TEXT_WHYF_RISK, risk_words(in, w->first.risk), risk_words(in, w->wanted.risk));
+        return FILL(keep, in, TEXT_WHYF_RISK, risk_words(in, w->first.risk),
+                    risk_words(in, w->wanted.risk));
     assert(strcmp(w->reason, "pace") == 0);
     return FILL(keep, in, TEXT_WHYF_PACE, percent_words(keep, in, w->first.chance),
-                minutes_words_of(keep, in, w->first_cost), percent_words(keep, in, w->wanted.chance),
-                minutes_words_of(keep, in, w->cost));
+                minutes_words_of(keep, in, w->first_cost),
+                percent_words(keep, in, w->wanted.chance), minutes_words_of(keep, in, w->cost));
 }
 
 /* Rounded to the side on which it still turns. */
@@ -205,7 +210,8 @@ static const char *chance_down(arena *keep, tongue in, double chance)
     return percent_words(keep, in, floor(100 * chance + 1e-6) / 100);
 }
 
-/* Three figures, and no more of them than `finest` of a whole; rounded to the side on which it still turns. */
+/* Three figures, and no more of them than `finest` of a whole; rounded to the side on which it
+ * still turns. */
 static const char *figures(arena *keep, double number, double finest, bool up)
 {
     const double parts = fmin(finest, number >= 100 ? 1 : number >= 10 ? 10 : 100);
@@ -221,13 +227,14 @@ static const char *minutes_figures(arena *keep, double minutes, double finest)
 static const char *fix_pivot_words(arena *keep, tongue in, const tt_fix_pivot *p)
 {
     if (strcmp(p->kind, "takes") == 0)
-        return FILL(keep, in, TEXT_WHYF_TAKES, p->fix, minutes_figures(keep, p->then, 10), minutes_figures(keep, p->was, 100));
+        return FILL(keep, in, TEXT_WHYF_TAKES, p->fix, minutes_figures(keep, p->then, 10),
+                    minutes_figures(keep, p->was, 100));
     if (strcmp(p->kind, "cures") == 0)
         return FILL(keep, in, TEXT_WHYF_CURES, p->fix, p->cause, chance_up(keep, in, p->then),
                     percent_words(keep, in, p->was));
     if (strcmp(p->kind, "cures-less") == 0)
-        return FILL(keep, in, TEXT_WHYF_CURES_LESS, p->fix, p->cause, chance_down(keep, in, p->then),
-                    percent_words(keep, in, p->was));
+        return FILL(keep, in, TEXT_WHYF_CURES_LESS, p->fix, p->cause,
+                    chance_down(keep, in, p->then), percent_words(keep, in, p->was));
     assert(strcmp(p->kind, "how-often") == 0);
     return FILL(keep, in, TEXT_WHYF_OFTEN, p->cause, figures(keep, p->then, 100, true));
 }

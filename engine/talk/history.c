@@ -59,7 +59,9 @@ static const char *pieces_words(tt_talk *t, const tt_value *at)
         const char *name = at->items[i].kind == TT_VALUE_TEXT ? at->items[i].text : "";
         const uint32_t piece = piece_named(t, name);
         if (i > 0) text_add(&words, STR(", "));
-        text_add(&words, str_of(piece != TT_NONE ? tt_piece_show(t->book, piece, tt_case_language(t->c)).text : name));
+        text_add(&words, str_of(piece != TT_NONE
+                                    ? tt_piece_show(t->book, piece, tt_case_language(t->c)).text
+                                    : name));
     }
     return text_done(&words).p;
 }
@@ -108,12 +110,14 @@ static const char *outcome_said(tt_talk *t, const tt_value *data)
 }
 
 /* X(how, text) */
+/* clang-format off */
 #define HOW_TABLE(X) \
     X("gone", TEXT_OUTCOME_GONE) \
     X("call", TEXT_TOLD_CALLED) \
     X("stop", TEXT_TOLD_STOPPED) \
     X("yes", TEXT_TOLD_YES) X("other", TEXT_TOLD_OTHER) X("not-listed", TEXT_TOLD_NOT_LISTED) \
         X("unsure", TEXT_SAID_UNSURE)
+/* clang-format on */
 
 static const char *how_words(tt_talk *t, const char *how)
 {

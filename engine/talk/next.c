@@ -138,8 +138,12 @@ static const struct {
     bool (*holds)(tt_talk *t);
     void (*make)(tt_talk *t);
 } turns[] = {
-    {has_left, make_end},           {is_reading, make_aside}, {gate_is_in_the_way, make_gate},
-    {is_in_the_middle, make_aside}, {earlier_is_offered, make_earlier}, {always, make_step},
+    {has_left, make_end},
+    {is_reading, make_aside},
+    {gate_is_in_the_way, make_gate},
+    {is_in_the_middle, make_aside},
+    {earlier_is_offered, make_earlier},
+    {always, make_step},
 };
 
 static void add_news(tt_talk *t)
@@ -159,9 +163,9 @@ static void add_leading(tt_talk *t)
     for (uint32_t i = 0; i < v->cause_count && t->turn.leading_count < LEADING; i++) {
         const tt_cause *cause = &v->causes[i];
         const char *text = cause_words(t->tongue, cause);
-        leading[t->turn.leading_count++] =
-            (tt_turn_choice){cause->name != NULL ? cause->name : "",
-                             SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)), NULL, NULL};
+        leading[t->turn.leading_count++] = (tt_turn_choice){
+            cause->name != NULL ? cause->name : "",
+            SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)), NULL, NULL};
     }
     t->turn.leading = leading;
 }

@@ -71,8 +71,7 @@ static const char *fix_words(tt_talk *t, const tt_value *data, const char *what)
 static const char *note_words(tt_talk *t, text_id what, const tt_value *data)
 {
     const char *note = text_in(data, "note"), *to = text_in(data, "to");
-    const char *words =
-        *to != 0 ? SAY(t, TEXT_DID_TO, OURS(t, what), to) : OURS(t, what);
+    const char *words = *to != 0 ? SAY(t, TEXT_DID_TO, OURS(t, what), to) : OURS(t, what);
     return *note != 0 ? SAY(t, TEXT_NAMED, words, note) : words;
 }
 
@@ -80,8 +79,8 @@ static const char *coming_words(tt_talk *t, const tt_value *data)
 {
     const char *how = text_in(data, "how");
     return OURS(t, strcmp(how, "join") == 0        ? TEXT_DID_JOIN
-                          : strcmp(how, "take-over") == 0 ? TEXT_DID_TAKE_OVER
-                                                          : TEXT_DID_RESUME);
+                   : strcmp(how, "take-over") == 0 ? TEXT_DID_TAKE_OVER
+                                                   : TEXT_DID_RESUME);
 }
 
 static const char *tried_words(tt_talk *t, const tt_value *data)
@@ -158,7 +157,7 @@ const char *talk_record_words(tt_talk *t, const tt_record *r)
         return SAY(t, TEXT_DID_CONFIRM, text_in(r->data, "cause_text"));
     case RECORD_SITTING:
         return OURS(t, strcmp(text_in(r->data, "why"), "pause") == 0 ? TEXT_DID_PAUSE
-                                                                            : TEXT_DID_RESUME);
+                                                                     : TEXT_DID_RESUME);
     case RECORD_LANGUAGE:
         return SAY(t, TEXT_DID_LANGUAGE, tongue_name(text_in(r->data, "language")));
     case RECORD_APART:

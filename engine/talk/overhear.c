@@ -18,7 +18,8 @@ static tt_status overhear(void *context)
     const overhearing *o = context;
     const str line = str_trim(unicode_clean(o->scratch, str_of(o->words)));
     const talk_word word = word_said(o->scratch, line);
-    const dangers d = listen_danger(book_ear(o->book, o->hearing, o->scratch), o->scratch, line, o->name ? LISTEN_NOTE : LISTEN_PROMPT);
+    const dangers d = listen_danger(book_ear(o->book, o->hearing, o->scratch), o->scratch, line,
+                                    o->name ? LISTEN_NOTE : LISTEN_PROMPT);
     o->out->word = word != WORD_NONE ? word_name(word) : "";
     o->out->danger = d.list != DANGER_NONE || word == WORD_DANGER;
     return TT_OK;

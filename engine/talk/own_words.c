@@ -79,7 +79,8 @@ static bool is_typed(arena *scratch, str plain, talk_word word)
 {
     assert(word < WORD_NONE);
     for (tongue i = 0; i < TONGUE_COUNT && plain.n > 0; i++)
-        if (str_eq(plain, unicode_plain(scratch, str_of(catalogue_text(i, table[word].typed))))) return true;
+        if (str_eq(plain, unicode_plain(scratch, str_of(catalogue_text(i, table[word].typed)))))
+            return true;
     return str_is(plain, table[word].word);
 }
 
@@ -142,7 +143,8 @@ tongue tongue_asked(arena *scratch, str line)
 {
     const str plain = unicode_plain(scratch, line);
     for (tongue i = 0; i < TONGUE_COUNT && plain.n > 0; i++)
-        if (str_eq(plain, unicode_plain(scratch, str_of(catalogue_text(i, TYPED_LANGUAGE))))) return i;
+        if (str_eq(plain, unicode_plain(scratch, str_of(catalogue_text(i, TYPED_LANGUAGE)))))
+            return i;
     for (size_t i = 0; i < sizeof asked_for / sizeof asked_for[0]; i++)
         if (str_is(plain, asked_for[i].said)) return asked_for[i].in;
     return TONGUE_COUNT;

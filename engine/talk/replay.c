@@ -106,7 +106,7 @@ static bool replay_again(tt_talk *t, const tt_record *r)
     const bool another = strcmp(record_text(r->data, "instrument"), "another") == 0;
     return reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply) &&
            replay_takes(t, tt_answer_again(t->c, question, &reply,
-                                       another ? TT_LOOK_ANOTHER : TT_LOOK_AGAIN));
+                                           another ? TT_LOOK_ANOTHER : TT_LOOK_AGAIN));
 }
 
 uint32_t piece_named(const tt_talk *t, const char *name)
@@ -224,16 +224,29 @@ static bool replay_reviewed(tt_talk *t, const tt_record *r)
 
 /* X(word in the journal, what it does). Kinds that are not here are told to people and do nothing.
  */
+/* clang-format off */
 #define REPLAYED(X) \
-    X("answer", replay_answer) X("again", replay_again) \
+    X("answer", replay_answer) \
+    X("again", replay_again) \
     X("complaint", replay_complaint) \
-    X("no-complaint", replay_no_complaint) X("answers", replay_file) X("tried", replay_tried) \
-        X("put-back", replay_put_back) X("left", replay_left_so) X("came-back", replay_came_back) \
-            X("fix-begun", replay_begun) X("step", replay_thing) X("measured", replay_measured) \
-                X("reviewed", replay_reviewed) X("begin", replay_sitting) \
-                    X("resume", replay_sitting) X("sitting", replay_sitting) \
-                        X("danger", replay_danger) X("recheck", replay_recheck) \
-                            X("past", replay_past) X("apart", replay_apart)
+    X("no-complaint", replay_no_complaint) \
+    X("answers", replay_file) \
+    X("tried", replay_tried) \
+    X("put-back", replay_put_back) \
+    X("left", replay_left_so) \
+    X("came-back", replay_came_back) \
+    X("fix-begun", replay_begun) \
+    X("step", replay_thing) \
+    X("measured", replay_measured) \
+    X("reviewed", replay_reviewed) \
+    X("begin", replay_sitting) \
+    X("resume", replay_sitting) \
+    X("sitting", replay_sitting) \
+    X("danger", replay_danger) \
+    X("recheck", replay_recheck) \
+    X("past", replay_past) \
+    X("apart", replay_apart)
+/* clang-format on */
 #define REPLAYED_ENTRY(word, does) {word, does},
 static const struct {
     const char *kind;
@@ -344,8 +357,8 @@ void replay_all(tt_talk *t)
     replay_watched(t, NULL, NULL);
 }
 
-/* What takes something back changes what stands before it, and another language all that is said of it; everything else comes on
- * top. */
+/* What takes something back changes what stands before it, and another language all that is said of
+ * it; everything else comes on top. */
 bool replay_newest(tt_talk *t)
 {
     const tt_record *r = &t->records[t->record_count - 1];

@@ -114,7 +114,8 @@ static bool take_told(breath *b, uint32_t question, const char *words, const ans
     if (q.gate || !fits(t, question, &reply) || !take_answer(t, question, &reply, b->words))
         return false;
     if (!known) talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_UNDERSTOOD, ask, answer));
-    if (t->doing.kind == ASIDE_ASK_BACK && is_among(&t->doing, question)) t->doing = (aside){.kind = ASIDE_NONE}; /* then it is said */
+    if (t->doing.kind == ASIDE_ASK_BACK && is_among(&t->doing, question))
+        t->doing = (aside){.kind = ASIDE_NONE}; /* then it is said */
     return true;
 }
 

@@ -91,8 +91,8 @@ static void show_out_of_memory(tt_talk *t)
     t->turn.number++;
     t->turn.prompt = t->turn.say = OURS(t, TEXT_OUT_OF_MEMORY);
     t->only_choice = (tt_turn_choice){"go-on", OURS(t, TEXT_GO_ON), NULL, NULL};
-    t->only_word =
-        (tt_turn_choice){word_name(WORD_DANGER), OURS(t, word_meaning(WORD_DANGER)), NULL, OURS(t, word_typed(WORD_DANGER))};
+    t->only_word = (tt_turn_choice){word_name(WORD_DANGER), OURS(t, word_meaning(WORD_DANGER)),
+                                    NULL, OURS(t, word_typed(WORD_DANGER))};
     t->turn.choices = &t->only_choice;
     t->turn.words = &t->only_word;
     t->turn.choice_count = t->turn.word_count = 1;

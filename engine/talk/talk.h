@@ -23,7 +23,8 @@ typedef enum aside_kind {
     ASIDE_WHICH,       /* at which pieces; about the first complaint heard */
     ASIDE_ASK_BACK,    /* which of these questions the number belongs to */
     ASIDE_PLACES,      /* where it is wrong, after words that were not understood */
-    ASIDE_AT_PLACE,    /* what can be wrong there; `question` is the place, TT_NONE: at none that is told */
+    ASIDE_AT_PLACE,    /* what can be wrong there; `question` is the place, TT_NONE: at none that is
+                          told */
     ASIDE_CHANGE,      /* a list of answers */
     ASIDE_CHANGE_SITE, /* a list of what the site says */
     ASIDE_ANEW,        /* one question, once more */
@@ -45,12 +46,12 @@ typedef struct aside {
     /* CONFIRM, WHICH: complaints, as tt_complaints numbers them; ASK_BACK: questions */
     const uint32_t *heard;
     uint32_t heard_count;
-    const char *said; /* in which words */
+    const char *said;    /* in which words */
     const char *reading; /* ASK_BACK: the number with its unit, as it is typed */
-    bool more;        /* READ why: all of it */
-    bool hands_over;  /* NOTE */
-    const char *to;   /* NOTE after TO */
-    const char *but;  /* CAUSE_WHICH: not this one */
+    bool more;           /* READ why: all of it */
+    bool hands_over;     /* NOTE */
+    const char *to;      /* NOTE after TO */
+    const char *but;     /* CAUSE_WHICH: not this one */
 } aside;
 
 /* The fix that is being done, as the records of this sitting say. */
@@ -60,8 +61,9 @@ typedef struct walk {
     uint32_t with; /* another under the same lockout, done before it is given back; or TT_NONE */
     bool alone;    /* that was asked, and it is given back first */
     bool goes_on; /* one more step of a setting: what was isolated for the one before it still is */
-    bool back;     /* it did not help, and is being put back */
-    bool measured, measured_with; /* the reading it is about was taken after it, and that of the other: */
+    bool back;    /* it did not help, and is being put back */
+    /* the reading it is about was taken after it, and that of the other: */
+    bool measured, measured_with;
     tt_reply after, after_with;
 } walk;
 
@@ -81,7 +83,7 @@ struct tt_talk {
     const tt_book *book;
     tt_case *c;
     arena *keep, *shown, *scratch; /* the talk; the turn; a computation */
-    const struct listener *ear; /* once something was said */
+    const struct listener *ear;    /* once something was said */
     tt_talk_options options;
     tt_complaint_list complaints;
 
@@ -136,11 +138,11 @@ struct tt_talk {
     tt_every every;       /* ROUND */
     const tt_value *past; /* what the site's cases had said when this one began; or null */
     bool soonest;
-    bool apart;         /* it is none of the earlier cases, somebody said */
-    bool left;          /* the person has left */
-    const char *how;    /* and how */
+    bool apart;            /* it is none of the earlier cases, somebody said */
+    bool left;             /* the person has left */
+    const char *how;       /* and how */
     const char *elsewhere; /* the number of the case in which it goes on; or null */
-    uint32_t explained; /* the fix whose dangers were shown last */
+    uint32_t explained;    /* the fix whose dangers were shown last */
 
     tt_turn turn;
     tt_turn_choice only_choice, only_word; /* of a turn for which there is no memory */
@@ -164,7 +166,8 @@ const char *talk_fill(tt_talk *t, text_id id, const char *const *inserts, uint32
     talk_fill((t), (id), (const char *const[]){__VA_ARGS__}, \
               (uint32_t)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(const char *)))
 #define OURS(t, id) catalogue_text((t)->tongue, (id))
-const char *talk_role(tt_talk *t, const char *name); /* what a role is called; a name that is none as it is */
+/* what a role is called; a name that is none as it is */
+const char *talk_role(tt_talk *t, const char *name);
 const char *talk_number(tt_talk *t, uint32_t number);
 const char *talk_minutes(tt_talk *t, double minutes); /* "about 8 minutes" */
 const char *talk_percent(tt_talk *t, double chance);  /* "72 %" */
@@ -186,18 +189,21 @@ void turn_causes(tt_talk *t, uint32_t most);
 void turn_fixes(tt_talk *t, uint32_t most);
 void turn_facts(tt_talk *t);
 void turn_tried(tt_talk *t);
-bool talk_may_do(const tt_talk *t, uint32_t fix); /* whoever speaks may do the work of this fix, and isolate for it */
-bool talk_may_undo_begun(const tt_talk *t); /* …of the fix that was begun, and of the second under its lockout */
+/* whoever speaks may do the work of this fix, and isolate for it */
+bool talk_may_do(const tt_talk *t, uint32_t fix);
+/* …of the fix that was begun, and of the second under its lockout */
+bool talk_may_undo_begun(const tt_talk *t);
 void turn_unfinished(tt_talk *t); /* what was done of a fix that is no longer the next */
 void turn_cautions(tt_talk *t);
 void turn_contacts(tt_talk *t, const char *role);
 void turn_words(tt_talk *t, unsigned offered);
-void talk_news(tt_talk *t, tt_part_kind kind, const char *title,
-               const char *item); /* told with the next turn */
+/* told with the next turn */
+void talk_news(tt_talk *t, tt_part_kind kind, const char *title, const char *item);
 void talk_wrong(tt_talk *t, const char *code, const char *text);
 
 /* ---- own_words.c: words of ours ---- */
-/* X(id, word for programs, what is typed for it, what it does), the latter two as texts of the catalogue */
+/* X(id, word for programs, what is typed for it, what it does), the latter two as texts of the
+ * catalogue */
 #define TALK_WORDS(X) \
     X(WORD_DANGER, "danger", TYPED_DANGER, TEXT_WORD_DANGER) \
     X(WORD_UNSURE, "unsure", TYPED_UNSURE, TEXT_WORD_UNSURE) \
@@ -225,9 +231,11 @@ talk_word word_said(arena *scratch, str line);
 tongue tongue_asked(arena *scratch, str line);
 talk_word word_by_id(const char *id);
 void do_word(tt_talk *t, talk_word word);
-bool speaks_otherwise(tt_talk *t, const tt_heard *heard); /* a language is asked for, and nothing else: the case goes on in it */
+/* a language is asked for, and nothing else: the case goes on in it */
+bool speaks_otherwise(tt_talk *t, const tt_heard *heard);
 void speak_language(tt_talk *t, const char *tag);
-const char *talk_last_language(tt_talk *t); /* that somebody asked for in the case, or that it began in; or null */
+/* that somebody asked for in the case, or that it began in; or null */
+const char *talk_last_language(tt_talk *t);
 enum {
     OFFER_ALWAYS =
         1 << WORD_DANGER | 1 << WORD_KNOWN | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP,
@@ -274,13 +282,14 @@ const struct listener *talk_ear(tt_talk *t); /* talk.c: what words are heard wit
 void replay_all(tt_talk *t); /* works the case out anew */
 /* An entry was played; not `taken`: the rules no longer know what it is about. */
 typedef void replay_watch(void *context, uint32_t entry, bool taken);
-void replay_watched(tt_talk *t, replay_watch *watch,
-                    void *context); /* the same; a watcher sees each entry instead of the person */
-bool replay_newest(tt_talk *t);     /* false: the case does not take it */
-uint32_t piece_named(const tt_talk *t, const char *name);     /* or TT_NONE */
+/* the same; a watcher sees each entry instead of the person */
+void replay_watched(tt_talk *t, replay_watch *watch, void *context);
+bool replay_newest(tt_talk *t);                           /* false: the case does not take it */
+uint32_t piece_named(const tt_talk *t, const char *name); /* or TT_NONE */
 /* Of those that the turn offers the one of which words were said that are of no other; or null. */
 const char *piece_by_own_words(tt_talk *t, str line);
-/* Of the `of` pieces of the complaint's kind; the only one, or the one that was named, or TT_NONE. */
+/* Of the `of` pieces of the complaint's kind; the only one, or the one that was named, or TT_NONE.
+ */
 uint32_t piece_complained_of(tt_talk *t, uint32_t complaint, const char *said, uint32_t *of);
 uint32_t complaint_named(const tt_talk *t, const char *name); /* or TT_NONE */
 
@@ -290,7 +299,8 @@ const tt_value *talk_beginning(tt_talk *t); /* or null */
 uint32_t talk_speaker(tt_talk *t, const char *writer);
 const char *talk_record_words(tt_talk *t, const tt_record *r);
 const char *talk_record_line(tt_talk *t, uint32_t entry);
-const char *talk_fix_words(tt_talk *t, const tt_value *data); /* of a record about one, or two under one lockout */
+/* of a record about one, or two under one lockout */
+const char *talk_fix_words(tt_talk *t, const tt_value *data);
 const char *talk_moment(tt_talk *t, const char *time);
 void talk_tell_standing(tt_talk *t);
 void talk_tell_unsettled(tt_talk *t);
@@ -300,7 +310,7 @@ const tt_view *talk_look(tt_talk *t);
 tt_question talk_question(tt_talk *t, uint32_t question);
 const tt_picture *talk_picture(tt_talk *t);       /* of the whole, or null */
 const tt_picture *talk_cause_picture(tt_talk *t); /* of the likeliest cause, or null */
-tt_book_info talk_book(tt_talk *t); /* in the language of the case */
+tt_book_info talk_book(tt_talk *t);               /* in the language of the case */
 tt_fix_plan talk_plan(tt_talk *t, uint32_t fix);
 const tt_fact *talk_fact(tt_talk *t, uint32_t question); /* or null */
 uint32_t talk_answers(tt_talk *t);
@@ -308,17 +318,16 @@ bool talk_complained(const tt_talk *t);
 uint32_t talk_asked(tt_talk *t); /* the question of this turn, or TT_NONE */
 bool talk_is_called(const tt_talk *t);
 const char *talk_post(const tt_talk *t);
-bool talk_emergency(
-    tt_talk *t,
-    tt_emergency *out); /* what to do in the danger that was said; false: none of the list */
+/* what to do in the danger that was said; false: none of the list */
+bool talk_emergency(tt_talk *t, tt_emergency *out);
 const uint32_t *talk_piece_order(tt_talk *t);
 const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply);
 const char *talk_cured(tt_talk *t);
 bool talk_is_told(tt_talk *t, uint32_t complaint); /* of no piece, and already taken */
-const tt_tried *talk_left_changed(tt_talk *t); /* a setting under way; or null */
-const tt_tried *talk_last_tried(tt_talk *t);   /* or null */
-const tt_tried *
-talk_last_cure(tt_talk *t); /* the last that helped, and whose trouble has not come back; or null */
+const tt_tried *talk_left_changed(tt_talk *t);     /* a setting under way; or null */
+const tt_tried *talk_last_tried(tt_talk *t);       /* or null */
+/* the last that helped, and whose trouble has not come back; or null */
+const tt_tried *talk_last_cure(tt_talk *t);
 bool talk_may_look(tt_talk *t, uint32_t question);
 bool talk_is_safe(const tt_question *q, const tt_reply *reply); /* q: a gate question */
 void talk_check(tt_talk *t, tt_status status);
@@ -340,7 +349,7 @@ void talk_tell_trend(tt_talk *t, uint32_t question, const tt_reply *reply, const
 /* ---- earlier.c: what the site's earlier cases say of this trouble, and going on with one ---- */
 enum { EARLIER_LINES = 3 };
 uint32_t earlier_lines(tt_talk *t, const char *lines[EARLIER_LINES]); /* in words; how many */
-void tell_earlier(tt_talk *t); /* with the next turn */
+void tell_earlier(tt_talk *t);                                        /* with the next turn */
 void turn_earlier(tt_talk *t);
 bool earlier_is_offered(tt_talk *t);
 void make_earlier(tt_talk *t);
@@ -358,7 +367,8 @@ void on_walked(tt_talk *t, const char *id);
 void make_turn(tt_talk *t);
 void stop_reading(tt_talk *t); /* something comes before the page, or the note */
 void make_danger(tt_talk *t);
-/* What is told while danger stands: what to do, the most urgent first; first aid; whom to call; what to tell them; what stays locked. */
+/* What is told while danger stands: what to do, the most urgent first; first aid; whom to call;
+ * what to tell them; what stays locked. */
 void turn_danger(tt_talk *t);
 void make_stop(tt_talk *t);
 void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question);
@@ -392,12 +402,20 @@ typedef struct walk_things {
     uint32_t count, room;
 } walk_things;
 walk_things walk_list(tt_talk *t, uint32_t fix);
-uint32_t walk_begins(const walk_things *things, uint32_t fix); /* the first step of this fix's own */
-uint32_t walk_gives_back(const walk_things *things);           /* the first of giving back, or their count */
-uint32_t talk_with(const tt_talk *t, uint32_t fix);            /* done under its lockout too, or TT_NONE */
-bool talk_is_isolating(tt_part_kind kind); /* a part of a procedure before the work */
+uint32_t walk_begins(const walk_things *things,
+                     uint32_t fix);                  /* the first step of this fix's own */
+uint32_t walk_gives_back(const walk_things *things); /* the first of giving back, or their count */
+uint32_t talk_with(const tt_talk *t, uint32_t fix);  /* done under its lockout too, or TT_NONE */
+bool talk_is_isolating(tt_part_kind kind);           /* a part of a procedure before the work */
 bool talk_asks_second(tt_talk *t); /* whether another fix is done under the lockout that stands */
-bool talk_walks(tt_talk *t); /* the person is in the middle of the fix that comes next */
+bool talk_walks(tt_talk *t);       /* the person is in the middle of the fix that comes next */
+
+/* ---- exact_choice.c: words that are a choice of the turn; ids, or null ---- */
+uint32_t choice_number(str line); /* "2", "2)", "#2", "2." are the second; 0: it is no number */
+const char *choice_said(tt_talk *t, str line);  /* its text or its id */
+const char *choice_begun(tt_talk *t, str line); /* the beginning of one and of no other */
+const char *choice_meant(tt_talk *t, str line); /* yes, no, worse: by what was asked */
+const char *choice_agreeing(const tt_talk *t);  /* what "yes" is; it may not be offered */
 
 /* ---- hear.c: what a reply does; understand.c: what words mean ---- */
 void hear_reply(tt_talk *t, const tt_heard *heard);
@@ -406,24 +424,24 @@ typedef enum at_work {
     AT_WORK_LACKS,  /* what is to be worn, or locked with, is not there */
     AT_WORK_DOUBTS, /* at a step that isolates or proves it */
 } at_work;
-at_work said_at_work(tt_talk *t, str line);          /* words that are no reply */
-void take_lacking(tt_talk *t);                       /* then it can't be done */
-bool talk_asks_back(const tt_talk *t, str line);     /* "done?" is no "done" */
+at_work said_at_work(tt_talk *t, str line);      /* words that are no reply */
+void take_lacking(tt_talk *t);                   /* then it can't be done */
+bool talk_asks_back(const tt_talk *t, str line); /* "done?" is no "done" */
 void take_choice(tt_talk *t, const char *id);
 void take_several(tt_talk *t, const char *const *ids, uint32_t count);
 void take_given(tt_talk *t, const tt_given *given, uint32_t count);
 void take_words(tt_talk *t, const char *words, bool unread);
 bool take_grave_words(tt_talk *t, const char *words); /* false: they tell of nobody hurt */
-const char *
-exactly_said(tt_talk *t,
-             const char *words); /* id of the choice or the word of ours that this is; or null */
+/* id of the choice or the word of ours that this is; or null */
+const char *exactly_said(tt_talk *t, const char *words);
 void take_note(tt_talk *t, const char *words);
 /* Leaves a case that is over; one that a danger had opened since is closed once more. */
 void leave_closed(tt_talk *t);
-/* take_parts.c: answers, readings and complaints in one breath. False: there are none. What was said
- * of the question that is asked, and could not be taken, stands in `why_no_answer` then. */
+/* take_parts.c: answers, readings and complaints in one breath. False: there are none. What was
+ * said of the question that is asked, and could not be taken, stands in `why_no_answer` then. */
 bool take_parts(tt_talk *t, const char *words);
-void take_parts_beside(tt_talk *t, const char *words); /* beside the answer to the danger question */
+/* beside the answer to the danger question */
+void take_parts_beside(tt_talk *t, const char *words);
 void take_mistaken(tt_talk *t); /* what sounded like danger, once that is ruled out */
 void take_reading_of(tt_talk *t, uint32_t question, const char *reading, const char *said);
 bool take_which_meant(tt_talk *t, const char *words); /* ASK_BACK: "the foam one" */
@@ -431,21 +449,24 @@ bool next_in_queue(tt_talk *t);                       /* false: nothing is left 
 void leave_queue(tt_talk *t);
 bool turn_asks(const tt_talk *t); /* the turn is about a question */
 bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
-/* Of the question that the turn asks. It is handed in, since what the turn says lives only until the
- * case changes. */
+/* Of the question that the turn asks. It is handed in, since what the turn says lives only until
+ * the case changes. */
 void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
 void complain_of(tt_talk *t, uint32_t complaint, const char *said);
 void nothing_such(tt_talk *t);
 void on_settle(tt_talk *t, const char *id);
 /* measures.c */
-/* Of the fix that is done, and of the other under its lockout, the one whose reading is to be taken now; or TT_NONE. */
+/* Of the fix that is done, and of the other under its lockout, the one whose reading is to be taken
+ * now; or TT_NONE. */
 uint32_t talk_to_measure(tt_talk *t);
-/* The reading that is still to be taken before the fix, or what is done under its lockout too, is begun; or TT_NONE. */
+/* The reading that is still to be taken before the fix, or what is done under its lockout too, is
+ * begun; or TT_NONE. */
 uint32_t talk_reading_before(tt_talk *t, uint32_t fix);
-measure *measure_of(tt_talk *t, uint32_t fix);    /* the last of it, or null */
-void measure_before(tt_talk *t, uint32_t fix);    /* the fix is begun: what the reading is now */
-void measure_ended(tt_talk *t, uint32_t fix);     /* its outcome is told */
-const tt_measured *talk_measured(tt_talk *t, const tt_tried *tried, uint32_t count); /* one for each */
+measure *measure_of(tt_talk *t, uint32_t fix); /* the last of it, or null */
+void measure_before(tt_talk *t, uint32_t fix); /* the fix is begun: what the reading is now */
+void measure_ended(tt_talk *t, uint32_t fix);  /* its outcome is told */
+/* one for each */
+const tt_measured *talk_measured(tt_talk *t, const tt_tried *tried, uint32_t count);
 /* hear_fix.c */
 void on_review(tt_talk *t, const char *id);
 void on_before(tt_talk *t, const char *id);

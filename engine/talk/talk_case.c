@@ -66,7 +66,8 @@ uint32_t talk_answers(tt_talk *t)
     const journal *j = talk_meaning(t);
     uint32_t count = 0;
     for (uint32_t i = 0; i < j->count; i++)
-        count += (j->entries[i].kind == RECORD_ANSWER || j->entries[i].kind == RECORD_AGAIN) && entry_counts(j, i);
+        count += (j->entries[i].kind == RECORD_ANSWER || j->entries[i].kind == RECORD_AGAIN) &&
+                 entry_counts(j, i);
     return count;
 }
 

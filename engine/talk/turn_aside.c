@@ -71,7 +71,8 @@ static void add_bars(tt_talk *t, const tt_view *v)
         if (why.bars[i].decibels == 0) continue;
         part_item(t, part,
                   SAY(t, why.bars[i].decibels > 0 ? TEXT_SIGN_FOR : TEXT_SIGN_AGAINST,
-                      sign_words(t, &why.bars[i]), strength_words(t->tongue, why.bars[i].strength)));
+                      sign_words(t, &why.bars[i]),
+                      strength_words(t->tongue, why.bars[i].strength)));
     }
 }
 
@@ -85,7 +86,8 @@ static void make_why(tt_talk *t)
         add_reasons(t);
     else
         add_bars(t, v);
-    if (!t->doing.more && t->doing.question != TT_NONE) turn_choice(t, "more", OURS(t, TEXT_WHY_MORE));
+    if (!t->doing.more && t->doing.question != TT_NONE)
+        turn_choice(t, "more", OURS(t, TEXT_WHY_MORE));
 }
 
 static void make_words(tt_talk *t)
@@ -98,8 +100,9 @@ static void make_words(tt_talk *t)
                       OURS(t, word_meaning((talk_word)i))));
     for (tongue in = 0; in < TONGUE_COUNT; in++)
         if (in != t->tongue)
-            part_item(t, part, FILL(t->shown, in, TEXT_WORD_LINE, catalogue_text(in, TYPED_LANGUAGE),
-                                    catalogue_text(in, TEXT_WORD_LANGUAGE)));
+            part_item(t, part,
+                      FILL(t->shown, in, TEXT_WORD_LINE, catalogue_text(in, TYPED_LANGUAGE),
+                           catalogue_text(in, TEXT_WORD_LANGUAGE)));
     part_item(t, part, OURS(t, TEXT_COLON));
     if (t->options.kept) part_item(t, part, OURS(t, TEXT_KEPT_AT_ONCE));
 }
@@ -108,7 +111,8 @@ static void make_cautions(tt_talk *t)
 {
     const tt_book_info info = talk_book(t);
     turn_afresh(t, TT_TURN_CAUTIONS);
-    turn_list(t, TT_PART_CAUTION, OURS(t, TEXT_BEFORE_YOU_BEGIN), info.cautions, info.caution_count);
+    turn_list(t, TT_PART_CAUTION, OURS(t, TEXT_BEFORE_YOU_BEGIN), info.cautions,
+              info.caution_count);
     turn_list(t, TT_PART_CAUTION, "caution", info.hazard_cautions, info.hazard_caution_count);
     add_cautions_now(t);
     if (t->turn.part_count == 0) turn_line(t, TT_PART_NOTE, "", OURS(t, TEXT_NO_CAUTIONS));
@@ -126,7 +130,8 @@ static void make_whole(tt_talk *t)
     turn_procedure(t, &plan.safety);
     turn_list(t, TT_PART_STEP, OURS(t, TEXT_THEN), plan.steps, plan.step_count);
     turn_restore(t, &plan.safety);
-    turn_list(t, TT_PART_STEP, OURS(t, TEXT_ONCE_RUNNING), plan.once_running, plan.once_running_count);
+    turn_list(t, TT_PART_STEP, OURS(t, TEXT_ONCE_RUNNING), plan.once_running,
+              plan.once_running_count);
 }
 
 static void make_help_or_danger(tt_talk *t)
@@ -188,9 +193,7 @@ static uint32_t said_at(const tt_talk *t, const char *question)
     for (uint32_t i = t->record_count; i-- > 0;) {
         const bool looks =
             strcmp(t->records[i].kind, "answer") == 0 || strcmp(t->records[i].kind, "again") == 0;
-        const char *about = looks
-                                ? value_text(t->records[i].data, "question")
-                                : NULL;
+        const char *about = looks ? value_text(t->records[i].data, "question") : NULL;
         if (about != NULL && strcmp(about, question) == 0) return i + 1;
     }
     return 0;

@@ -13,7 +13,8 @@ void turn_afresh(tt_talk *t, tt_turn_kind kind)
     assert(kind < TT_TURN_KINDS);
     t->turn = (tt_turn){.number = t->turn.number,
                         .kind = kind,
-                        .language = t->language != NULL ? t->language : tt_book_describe(t->book).language,
+                        .language =
+                            t->language != NULL ? t->language : tt_book_describe(t->book).language,
                         .subject = "",
                         .together = "",
                         .title = "",
@@ -111,7 +112,8 @@ void turn_safety(tt_talk *t, const tt_safety *safety)
         *safety->unprotected_risk != 0 && strcmp(safety->unprotected_risk, safety->risk) != 0;
     if (reduced)
         turn_line(t, TT_PART_RISK, "",
-                  SAY(t, TEXT_RISK_WITH, risk_words(t->tongue, safety->unprotected_risk), risk_words(t->tongue, safety->risk)));
+                  SAY(t, TEXT_RISK_WITH, risk_words(t->tongue, safety->unprotected_risk),
+                      risk_words(t->tongue, safety->risk)));
     else if (*safety->unprotected_risk != 0)
         turn_line(t, TT_PART_RISK, "", SAY(t, TEXT_RISK, risk_words(t->tongue, safety->risk)));
     turn_list(t, TT_PART_WEAR, OURS(t, TEXT_WEAR), safety->protect, safety->protect_count);
@@ -122,14 +124,17 @@ void turn_safety(tt_talk *t, const tt_safety *safety)
 void turn_procedure(tt_talk *t, const tt_safety *safety)
 {
     turn_list(t, TT_PART_ANNOUNCE, OURS(t, TEXT_FIRST_TELL), safety->tell, safety->tell_count);
-    turn_list(t, TT_PART_ISOLATE, OURS(t, TEXT_ISOLATE_FIRST), safety->isolate, safety->isolate_count);
-    turn_list(t, TT_PART_RELEASE, OURS(t, TEXT_THEN_RELEASE), safety->release, safety->release_count);
+    turn_list(t, TT_PART_ISOLATE, OURS(t, TEXT_ISOLATE_FIRST), safety->isolate,
+              safety->isolate_count);
+    turn_list(t, TT_PART_RELEASE, OURS(t, TEXT_THEN_RELEASE), safety->release,
+              safety->release_count);
     turn_list(t, TT_PART_PROVE, OURS(t, TEXT_THEN_PROVE), safety->prove, safety->prove_count);
 }
 
 void turn_restore(tt_talk *t, const tt_safety *safety)
 {
-    turn_list(t, TT_PART_RESTORE, OURS(t, TEXT_THEN_RESTORE), safety->restore, safety->restore_count);
+    turn_list(t, TT_PART_RESTORE, OURS(t, TEXT_THEN_RESTORE), safety->restore,
+              safety->restore_count);
 }
 
 void turn_take(tt_talk *t, const part_list *parts)
@@ -189,7 +194,8 @@ static const char *typed_as(tt_talk *t, talk_word word)
     const char *typed = OURS(t, word_typed(word));
     const str plain = unicode_plain(t->scratch, str_of(typed));
     for (uint32_t i = 0; i < t->turn.choice_count; i++)
-        if (str_eq(plain, unicode_plain(t->scratch, str_of(t->turn.choices[i].text))) && plain.n > 0)
+        if (str_eq(plain, unicode_plain(t->scratch, str_of(t->turn.choices[i].text))) &&
+            plain.n > 0)
             return str_printf(t->shown, ":%s", typed).p;
     return *word_id(t, word) == ':' ? str_printf(t->shown, ":%s", typed).p : typed;
 }

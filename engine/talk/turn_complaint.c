@@ -57,8 +57,7 @@ void make_places(tt_talk *t)
     for (uint32_t k = 0; k < tt_spot_count(t->book); k++) {
         const uint32_t i = place_before(t, k);
         assert(i < tt_spot_count(t->book));
-        if (complaints_at(t, i) > 0)
-            offer_spot(t, i);
+        if (complaints_at(t, i) > 0) offer_spot(t, i);
     }
     if (complaints_at(t, TT_NONE) > 0) turn_choice(t, "elsewhere", OURS(t, TEXT_ELSEWHERE));
     turn_choice(t, "all", OURS(t, TEXT_WHOLE_LIST));

@@ -29,7 +29,8 @@ static void add_what_to_tell(tt_talk *t, const tt_view *v)
         const tt_cause *cause = &v->causes[told];
         if (told > 0 && cause->chance < 0.05) break;
         part_item(t, part,
-                  SAY(t, TEXT_CAUSE_CHANCE, cause_words(t->tongue, cause), talk_percent(t, cause->chance)));
+                  SAY(t, TEXT_CAUSE_CHANCE, cause_words(t->tongue, cause),
+                      talk_percent(t, cause->chance)));
     }
     const list_end end = end_of_list(v, told);
     const char *leads = where_it_leads(t->shown, t->tongue, &end);
@@ -38,7 +39,8 @@ static void add_what_to_tell(tt_talk *t, const tt_view *v)
     if (theirs != NULL) part_item(t, part, SAY(t, TEXT_THEY_MAY_BEGIN, theirs->text));
 }
 
-/* What is as likely as a fix must be to be worth trying at all: for less, nobody carries it along. */
+/* What is as likely as a fix must be to be worth trying at all: for less, nobody carries it along.
+ */
 static void add_spares(tt_talk *t)
 {
     const double worth_bringing = 0.05;
@@ -64,7 +66,8 @@ static void add_what_to_leave_aside(tt_talk *t)
 void make_call(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
-    const tt_tried *left = talk_left_changed(t), *changed = left != NULL && talk_may_do(t, left->fix) ? left : NULL;
+    const tt_tried *left = talk_left_changed(t),
+                   *changed = left != NULL && talk_may_do(t, left->fix) ? left : NULL;
     turn_afresh(t, TT_TURN_CALL);
     turn_cautions(t);
     t->turn.prompt = t->turn.say =
@@ -179,10 +182,12 @@ static void add_unfinished(tt_talk *t)
     }
     if (*plan.put_back != 0 && !plan.adjust.under_way)
         part_item(t, part, SAY(t, TEXT_IF_LEFT_SO, plan.put_back));
-    if (plan.safety.isolate_count > 0 && t->fix.done > 0) part_item(t, part, OURS(t, TEXT_OWN_LOCK));
+    if (plan.safety.isolate_count > 0 && t->fix.done > 0)
+        part_item(t, part, OURS(t, TEXT_OWN_LOCK));
 }
 
-/* Whoever leaves while danger stands takes with them what to do and whom to call; whoever waits, whom they wait for. */
+/* Whoever leaves while danger stands takes with them what to do and whom to call; whoever waits,
+ * whom they wait for. */
 static void add_standing(tt_talk *t)
 {
     if (t->elsewhere != NULL) return; /* all of it is told there */
@@ -204,8 +209,8 @@ void make_end(tt_talk *t)
     assert(t->left && *t->how != 0);
     turn_afresh(t, TT_TURN_END);
     t->turn.how = t->how;
-    t->turn.prompt = t->turn.say = t->elsewhere != NULL ? SAY(t, TEXT_GOES_ON_IN, t->elsewhere)
-                                                        : OURS(t, end_text(t, t->how));
+    t->turn.prompt = t->turn.say =
+        t->elsewhere != NULL ? SAY(t, TEXT_GOES_ON_IN, t->elsewhere) : OURS(t, end_text(t, t->how));
     if (t->elsewhere != NULL) t->turn.subject = t->elsewhere;
     add_standing(t);
     turn_tried(t);

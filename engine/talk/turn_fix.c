@@ -192,14 +192,15 @@ static void make_second(tt_talk *t, uint32_t fix, uint32_t with)
     if (standing != NULL)
         turn_line(t, TT_PART_NOTE, "",
                   SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance),
-                      chance_words(t->tongue, standing->chance), talk_minutes(t, plan.minutes - saved),
-                      standing->role_text));
+                      chance_words(t->tongue, standing->chance),
+                      talk_minutes(t, plan.minutes - saved), standing->role_text));
     turn_line(t, TT_PART_NOTE, "", OURS(t, TEXT_LOCKOUT_COUNTS_ONCE));
     turn_safety(t, &plan.safety);
     if (*plan.put_back != 0) turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_IF_IN_VAIN, plan.put_back));
     add_cost(t, &plan);
-    turn_choice(t, "together",
-                OURS(t, plan.safety.protect_count > 0 ? TEXT_DO_THIS_TOO_DRESSED : TEXT_DO_THIS_TOO));
+    turn_choice(
+        t, "together",
+        OURS(t, plan.safety.protect_count > 0 ? TEXT_DO_THIS_TOO_DRESSED : TEXT_DO_THIS_TOO));
     turn_choice(t, "alone", OURS(t, TEXT_GIVE_BACK_FIRST));
     turn_choice(t, "could-not", OURS(t, TEXT_CANT_DO_FIX));
     turn_words(t, OFFER_FIX);
@@ -232,7 +233,8 @@ static void make_before(tt_talk *t, uint32_t fix)
     add_cost(t, &plan);
     announce_second(t, fix);
     if (t->fix.fix != fix || second_is_lost(t)) turn_unfinished(t);
-    turn_choice(t, "begin", OURS(t, plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));
+    turn_choice(t, "begin",
+                OURS(t, plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));
     turn_choice(t, "could-not", OURS(t, TEXT_CANT_DO_FIX));
     if (plan.safety.procedure_count > 0) turn_choice(t, "whole", OURS(t, TEXT_WHOLE_LOCKOUT));
     turn_words(t, OFFER_FIX);
@@ -332,7 +334,8 @@ static void turn_others_unfinished(tt_talk *t, const tt_fix_plan *plan, const wa
 {
     turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan->text), OURS(t, TEXT_NOT_YOUR_LOCK));
     tt_turn_part *part = turn_part(t, TT_PART_LOCKED, SAY(t, TEXT_LEAVE_LOCKS, plan->text));
-    for (uint32_t i = 0; i < t->fix.done && i < things->count; i++) part_item(t, part, things->items[i].text);
+    for (uint32_t i = 0; i < t->fix.done && i < things->count; i++)
+        part_item(t, part, things->items[i].text);
 }
 
 /* What was done on the way through another fix, which an answer has overtaken. */

@@ -19,7 +19,8 @@ void turn_facts(tt_talk *t)
 static const char *tried_words(tt_talk *t, const tt_tried *tried)
 {
     assert(tried->text != NULL);
-    const char *words = SAY(t, TEXT_NAMED, tried->text, tried_outcome(t->shown, t->tongue, t->c, tried));
+    const char *words =
+        SAY(t, TEXT_NAMED, tried->text, tried_outcome(t->shown, t->tongue, t->c, tried));
     if (tried->was_put_back) return SAY(t, TEXT_TRIED_PUT_BACK, words);
     return tried->under_way ? SAY(t, TEXT_TRIED_UNDER_WAY, words) : words;
 }
@@ -28,7 +29,8 @@ static void add_different(tt_talk *t, const tt_tried *tried, uint32_t count)
 {
     tt_turn_part *part = NULL;
     for (uint32_t i = 0; i < count; i++) {
-        const char *words = different_words(t->shown, t->tongue, t->c, &tried[i], &t->turn.measured[i]);
+        const char *words =
+            different_words(t->shown, t->tongue, t->c, &tried[i], &t->turn.measured[i]);
         if (words == NULL) continue;
         if (part == NULL) part = turn_part(t, TT_PART_DIFFERENT, OURS(t, TEXT_DIFFERENT));
         part_item(t, part, words);

@@ -54,7 +54,8 @@ static void add_instrument(tt_talk *t, const tt_question *q)
 static const char *answer_in_words(tt_talk *t, uint32_t question)
 {
     const tt_fact *fact = talk_fact(t, question);
-    return SAY(t, TEXT_ASKED_ANSWERED, talk_question(t, question).ask, fact != NULL ? fact->text : "");
+    return SAY(t, TEXT_ASKED_ANSWERED, talk_question(t, question).ask,
+               fact != NULL ? fact->text : "");
 }
 
 /* Why it comes once more, and with what to look. */

@@ -154,8 +154,8 @@ static void make_round_end(tt_talk *t)
 {
     const bool off = is_off(t);
     t->turn.prompt = t->turn.say = OURS(t, off           ? TEXT_WALK_OFF
-                                        : is_blank(t) ? TEXT_WALK_ORDER_BUT
-                                                      : TEXT_WALK_ORDER);
+                                           : is_blank(t) ? TEXT_WALK_ORDER_BUT
+                                                         : TEXT_WALK_ORDER);
     if (off) turn_choice(t, "fault", OURS(t, TEXT_LOOK_FOR_FAULT));
     turn_choice(t, "close", OURS(t, off ? TEXT_CLOSE_DRIFTED : TEXT_CLOSE_ROUND));
 }

@@ -11,112 +11,6 @@
 #include "session/session.h"
 #include "talk/talk.h"
 
-/* ---- exactly a choice ---- */
-
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
-/* "2", "2)", "#2", "2." are the second. */
-static uint32_t number_typed(str line)
-{
-    size_t at = line.n > 0 && line.p[0] == '#' ? 1 : 0, digits = 0;
-    uint32_t number = 0;
-    for (; at < line.n && is_digit(line.p[at]) && digits < 4; at++, digits++)
-        number = number * 10 + (uint32_t)(line.p[at] - '0');
-    if (at < line.n && (line.p[at] == ')' || line.p[at] == '.')) at++;
-    return digits > 0 && at == line.n ? number : 0;
-}
-
-static const char *choice_said(tt_talk *t, str line)
-{
-    const str plain = unicode_plain(t->scratch, line);
-    for (uint32_t i = 0; i < t->turn.choice_count; i++) {
-        const tt_turn_choice *c = &t->turn.choices[i];
-        if (str_eq(plain, unicode_plain(t->scratch, str_of(c->text))) || str_is(line, c->id))
-            return c->id;
-    }
-    return NULL;
-}
-
-/* The beginning of one choice and of no other. */
-static const char *choice_begun(tt_talk *t, str line)
-{
-    const str plain = unicode_plain(t->scratch, line);
-    const char *found = NULL;
-    for (uint32_t i = 0; i < t->turn.choice_count && plain.n > 0; i++) {
-        const str text = unicode_plain(t->scratch, str_of(t->turn.choices[i].text));
-        if (text.n < plain.n || !str_eq(str_slice(text, 0, plain.n), plain)) continue;
-        if (found != NULL) return NULL;
-        found = t->turn.choices[i].id;
-    }
-    return found;
-}
-
-/* ---- yes, no, worse: what they mean depends on what was asked ---- */
-
-/* X(kind of turn, yes, no) */
-#define PLAIN_REPLIES(X) \
-    X(TT_TURN_REVIEW, "right", "change") \
-    X(TT_TURN_BEFORE_FIX, "begin", "could-not") \
-    X(TT_TURN_FIX_STEP, "done", "could-not") \
-    X(TT_TURN_OUTCOME, "gone", "no-change") \
-    X(TT_TURN_PUT_BACK, "put-back", "") \
-    X(TT_TURN_WALKED, "keep", "drop") \
-    X(TT_TURN_CAUSE, "yes", "no") \
-    X(TT_TURN_CALL, "wait", "") \
-    X(TT_TURN_CHANGED, "go-on", "stop") \
-    X(TT_TURN_KNOWN, "go-on", "") \
-    X(TT_TURN_WHY, "go-on", "") \
-    X(TT_TURN_WORDS, "go-on", "") \
-    X(TT_TURN_PROCEDURE, "go-on", "") \
-    X(TT_TURN_CAUTIONS, "go-on", "")
-#define PLAIN_ENTRY(kind, yes, no) [kind] = {yes, no},
-static const struct {
-    const char *yes, *no;
-} plain_replies[TT_TURN_KINDS] = {PLAIN_REPLIES(PLAIN_ENTRY)};
-#undef PLAIN_ENTRY
-
-static const char *offered(tt_talk *t, const char *id)
-{
-    for (uint32_t i = 0; i < t->turn.choice_count; i++)
-        if (strcmp(t->turn.choices[i].id, id) == 0) return t->turn.choices[i].id;
-    return NULL;
-}
-
-/* Of things to be done and of their outcome more is asked than agreement. */
-static uint64_t affirms(tt_turn_kind kind)
-{
-    if (kind == TT_TURN_OUTCOME) return MANNER_GONE;
-    if (kind == TT_TURN_FIX_STEP || kind == TT_TURN_PUT_BACK) return MANNER_YES | MANNER_DONE;
-    return MANNER_YES | MANNER_DONE | MANNER_OFFER;
-}
-
-static const char *plain_reply(tt_talk *t, str line)
-{
-    const uint64_t manner = listen_manner(talk_ear(t), t->scratch, line);
-    const tt_turn_kind kind = t->turn.kind;
-    const char *yes = plain_replies[kind].yes, *no = plain_replies[kind].no;
-    if (kind == TT_TURN_CONFIRM) { /* whose first choice is named by what it is about */
-        yes = t->turn.choices[0].id;
-        no = "none";
-    }
-    if (kind == TT_TURN_EARLIER) {
-        yes = t->turn.choice_count == 2 ? t->turn.choices[0].id : NULL;
-        no = "none";
-    }
-    if (kind == TT_TURN_ASK_BACK && (manner & (MANNER_UNSURE | MANNER_CANNOT | MANNER_NO)) != 0) return offered(t, "none");
-    if ((manner & MANNER_WORSE) != 0) return talk_is_after_fix(t) ? "worse" : offered(t, "worse");
-    if ((manner & MANNER_BETTER) != 0) return offered(t, "better");
-    const char *could_not = (manner & MANNER_COULD_NOT) != 0 ? offered(t, "could-not") : NULL;
-    if (could_not != NULL) return could_not;
-    if (kind == TT_TURN_PUT_BACK && offered(t, yes) == NULL) yes = "begin";
-    if (yes != NULL && (manner & affirms(kind)) != 0) return offered(t, yes);
-    const uint64_t denies = kind == TT_TURN_OUTCOME ? MANNER_SAME : MANNER_NO;
-    return no != NULL && (manner & denies) != 0 ? offered(t, no) : NULL;
-}
-
 /* ---- danger ---- */
 
 static const char *kept(tt_talk *t, str words)
@@ -167,9 +61,12 @@ static bool ask_again_about_danger(tt_talk *t, const dangers *d, const char *wor
 static bool take_said_at_work(tt_talk *t, str line, const char *words, const dangers *d)
 {
     const at_work what = d->list == DANGER_B ? AT_WORK_OTHER : said_at_work(t, line);
-    if (what == AT_WORK_DOUBTS && !was_ruled_out(t, words)) ask_danger_for(t, "", words);
-    else if (what != AT_WORK_LACKS) return false;
-    else take_lacking(t);
+    if (what == AT_WORK_DOUBTS && !was_ruled_out(t, words))
+        ask_danger_for(t, "", words);
+    else if (what != AT_WORK_LACKS)
+        return false;
+    else
+        take_lacking(t);
     return true;
 }
 
@@ -227,13 +124,14 @@ static bool parts_end_at(str line, char byte)
 {
     bool numbers = true;
     for (size_t i = 0; i < line.n; i++)
-        numbers = numbers && (is_digit(line.p[i]) || line.p[i] == ' ' || line.p[i] == ',');
+        numbers = numbers &&
+                  ((line.p[i] >= '0' && line.p[i] <= '9') || line.p[i] == ' ' || line.p[i] == ',');
     return byte == ',' || (numbers && byte == ' ');
 }
 
 static const char *piece_typed(tt_talk *t, str part)
 {
-    const uint32_t number = number_typed(part);
+    const uint32_t number = choice_number(part);
     if (number > 0) return number <= t->turn.choice_count ? t->turn.choices[number - 1].id : NULL;
     const char *id = choice_said(t, part);
     return id != NULL ? id : choice_begun(t, part);
@@ -288,7 +186,7 @@ static talk_word word_in_note(tt_talk *t, str line)
 
 static void take_nothing(tt_talk *t)
 {
-    const char *on = plain_replies[t->turn.kind].yes;
+    const char *on = choice_agreeing(t);
     const bool reading = t->turn.kind >= TT_TURN_KNOWN && t->turn.kind <= TT_TURN_CAUTIONS;
     if (reading && on != NULL)
         take_choice(t, on);
@@ -303,7 +201,7 @@ static bool gives_numbers(const tt_talk *t)
 
 static const char *choice_of_line(tt_talk *t, str line)
 {
-    const uint32_t number = gives_numbers(t) ? 0 : number_typed(line);
+    const uint32_t number = gives_numbers(t) ? 0 : choice_number(line);
     if (talk_asks_back(t, line)) return NULL;
     return number > 0 && number <= t->turn.choice_count ? t->turn.choices[number - 1].id
                                                         : choice_said(t, line);
@@ -317,13 +215,16 @@ const char *exactly_said(tt_talk *t, const char *words)
     return word != WORD_NONE ? word_name(word) : id;
 }
 
-/* At every prompt, also where a note is asked for; an answer that reads so is the answer, unless a colon stands before it. */
+/* At every prompt, also where a note is asked for; an answer that reads so is the answer, unless a
+ * colon stands before it. */
 static const char *language_asked(tt_talk *t, const tt_heard *heard)
 {
-    if (heard->language != NULL || heard->choice != NULL || heard->words == NULL) return heard->language;
+    if (heard->language != NULL || heard->choice != NULL || heard->words == NULL)
+        return heard->language;
     const str line = str_trim(unicode_clean(t->scratch, str_of(heard->words)));
     const bool colon = line.n > 0 && line.p[0] == ':';
-    const tongue asked = colon || choice_of_line(t, line) == NULL ? tongue_asked(t->scratch, line) : TONGUE_COUNT;
+    const tongue asked =
+        colon || choice_of_line(t, line) == NULL ? tongue_asked(t->scratch, line) : TONGUE_COUNT;
     return asked != TONGUE_COUNT ? tongue_tag(asked) : NULL;
 }
 
@@ -338,7 +239,7 @@ bool speaks_otherwise(tt_talk *t, const tt_heard *heard)
  * stands before it. */
 static bool take_exact(tt_talk *t, str line)
 {
-    const uint32_t number = gives_numbers(t) ? 0 : number_typed(line);
+    const uint32_t number = gives_numbers(t) ? 0 : choice_number(line);
     const char *id = choice_of_line(t, line);
     const bool colon = line.n > 0 && line.p[0] == ':';
     if (id != NULL && !colon) {
@@ -360,7 +261,7 @@ static const char *reply_before_pause(tt_talk *t, str line, str *rest)
     size_t end = 0;
     while (end < line.n && strchr(",;.!:", line.p[end]) == NULL) end++;
     *rest = end < line.n ? str_trim(str_slice(line, end + 1, line.n)) : STR("");
-    return rest->n > 0 ? plain_reply(t, str_slice(line, 0, end)) : NULL;
+    return rest->n > 0 ? choice_meant(t, str_slice(line, 0, end)) : NULL;
 }
 
 static bool take_reply_and_more(tt_talk *t, str line)
@@ -386,13 +287,14 @@ static void take_meaning(tt_talk *t, str line, const dangers *d)
 {
     const char *words = kept(t, line), *id = NULL;
     const bool replies = !talk_asks_back(t, line);
-    if (replies) id = plain_reply(t, line);
+    if (replies) id = choice_meant(t, line);
     if (id == NULL && take_said_at_work(t, line, words, d)) return;
     if (id == NULL && replies && !turn_asks(t)) id = choice_begun(t, line);
     t->why_no_answer = "";
     if (id == NULL && t->turn.kind == TT_TURN_WHICH) id = piece_by_own_words(t, line);
-    const bool taken = id != NULL || take_pieces_typed(t, line) || (replies && take_reply_and_more(t, line)) ||
-                       take_which_meant(t, words) || take_parts(t, words);
+    const bool taken = id != NULL || take_pieces_typed(t, line) ||
+                       (replies && take_reply_and_more(t, line)) || take_which_meant(t, words) ||
+                       take_parts(t, words);
     if (id != NULL) take_choice(t, id);
     const bool asks_for_danger = ask_again_about_danger(t, d, words);
     if (!taken && !asks_for_danger) not_understood(t, words);
@@ -405,14 +307,16 @@ static bool asks_at_gate(tt_talk *t)
     return question != TT_NONE && talk_question(t, question).gate;
 }
 
-/* "no", typed while the question about danger stands on the next page, rules nothing out. Danger, and words of ours, are heard. */
+/* "no", typed while the question about danger stands on the next page, rules nothing out. Danger,
+ * and words of ours, are heard. */
 static bool is_said_unread(tt_talk *t, str line)
 {
     if (t->turn.kind != TT_TURN_DANGER) return false;
     const uint32_t asked = talk_asked(t);
     const char *id = choice_of_line(t, line);
     if (id == NULL && word_of(t, kept(t, line)) != WORD_NONE) return false;
-    if (id == NULL || asked == TT_NONE) return listen_danger(talk_ear(t), t->scratch, line, LISTEN_PROMPT).list == DANGER_NONE;
+    if (id == NULL || asked == TT_NONE)
+        return listen_danger(talk_ear(t), t->scratch, line, LISTEN_PROMPT).list == DANGER_NONE;
     const tt_question q = talk_question(t, asked);
     const uint32_t option = option_named(&q, id);
     return option < 64 && (q.safe_options >> option & 1) != 0;

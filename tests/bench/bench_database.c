@@ -1,6 +1,6 @@
-/* A database with many cases, and how long `telltale cases` takes beside a bare query over the same rows:
- *     bench_database 1000000
- * A thousand cases are made and carried over; the rest are copies of their rows under other names, made by the database. */
+/* A database with many cases, and how long `telltale cases` takes beside a bare query over the same
+ * rows: bench_database 1000000 A thousand cases are made and carried over; the rest are copies of
+ * their rows under other names, made by the database. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
@@ -46,14 +46,15 @@ static void compare(const char *options, const char *sql)
 static void multiply(unsigned long wanted)
 {
     char sql[2048];
-    snprintf(sql, sizeof sql,
-             "CREATE TEMP TABLE one AS SELECT * FROM telltale.cases;"
-             " CREATE TEMP TABLE many AS SELECT one.* FROM one, generate_series(1, %lu);"
-             " CREATE SEQUENCE numbers;"
-             " UPDATE many SET id = gen_random_uuid(), digits = lpad(nextval('numbers')::text, 12, '0');"
-             " UPDATE many SET number = digits || 'A';"
-             " INSERT INTO telltale.cases SELECT * FROM many; ANALYZE telltale.cases",
-             wanted / CARRIED - 1);
+    snprintf(
+        sql, sizeof sql,
+        "CREATE TEMP TABLE one AS SELECT * FROM telltale.cases;"
+        " CREATE TEMP TABLE many AS SELECT one.* FROM one, generate_series(1, %lu);"
+        " CREATE SEQUENCE numbers;"
+        " UPDATE many SET id = gen_random_uuid(), digits = lpad(nextval('numbers')::text, 12, '0');"
+        " UPDATE many SET number = digits || 'A';"
+        " INSERT INTO telltale.cases SELECT * FROM many; ANALYZE telltale.cases",
+        wanted / CARRIED - 1);
     free(database_sql(sql));
 }
 
@@ -72,10 +73,15 @@ int main(int argc, char **argv)
     compare("--count", "SELECT state, count(*) FROM telltale.cases GROUP BY state");
     compare("--limit 20", "SELECT state, count(*) FROM telltale.cases GROUP BY state");
     compare("--json --limit 20", "SELECT * FROM telltale.cases ORDER BY id DESC LIMIT 20");
-    compare("--json --limit 20 --sort moved", "SELECT * FROM telltale.cases ORDER BY last_moment DESC LIMIT 20");
-    compare("--json --state open --for east", "SELECT * FROM telltale.cases WHERE state = 'open' AND to_words LIKE '%east%'");
-    compare("--json --limit 20 --text 'number 77'", "SELECT count(*) FROM telltale.cases WHERE words LIKE '%number 77%'");
-    compare("--by month", "SELECT left(began, 7), site, cause_name, count(*) FROM telltale.cases GROUP BY 1, 2, 3");
+    compare("--json --limit 20 --sort moved",
+            "SELECT * FROM telltale.cases ORDER BY last_moment DESC LIMIT 20");
+    compare("--json --state open --for east",
+            "SELECT * FROM telltale.cases WHERE state = 'open' AND to_words LIKE '%east%'");
+    compare("--json --limit 20 --text 'number 77'",
+            "SELECT count(*) FROM telltale.cases WHERE words LIKE '%number 77%'");
+    compare(
+        "--by month",
+        "SELECT left(began, 7), site, cause_name, count(*) FROM telltale.cases GROUP BY 1, 2, 3");
     database_end();
     return 0;
 }

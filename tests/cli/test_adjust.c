@@ -1,4 +1,5 @@
-/* A fix that changes a setting step by step, as the program keeps it; how a person goes through it stands in unit/talk/test_talk_adjust. */
+/* A fix that changes a setting step by step, as the program keeps it; how a person goes through it
+ * stands in unit/talk/test_talk_adjust. */
 #include "run_telltale.h"
 
 /* Danger is ruled out, the complaint, the reading, and the fix up to its outcome. */
@@ -66,8 +67,9 @@ static void other_rules_take_no_step_for_theirs(void **state)
     note_number();
     sh("sed -i 's/by: -5 psi/by: -4 psi/' air/book.yaml");
     assert_int_equal(resume("1\\ngo-on\\nbegin\\ndone\\nstop"), 3);
-    assert_in_order((const char *const[]){"It was set from 52 to 47; see how it stands now.", "The rules have changed",
-                                          "Step 1 of at most 3.", "Set it from 52 psi to 48 psi.", NULL});
+    assert_in_order((const char *const[]){"It was set from 52 to 47; see how it stands now.",
+                                          "The rules have changed", "Step 1 of at most 3.",
+                                          "Set it from 52 psi to 48 psi.", NULL});
     sh("cp $AIR/book.yaml air/ && sed -i '/^    adjust:/d; s/ as found, psi}/}/' "
        "air/book.yaml");
     assert_int_equal(resume("1\\ngo-on\\nstop"), 3);

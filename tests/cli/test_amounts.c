@@ -1,5 +1,5 @@
-/* Amounts as people type them: in any unit that fits, said back where they could have been meant otherwise; and the same case in
- * other units is the same case. */
+/* Amounts as people type them: in any unit that fits, said back where they could have been meant
+ * otherwise; and the same case in other units is the same case. */
 #include "run_telltale.h"
 
 #include <jansson.h>
@@ -16,7 +16,10 @@ static int fresh(void **state)
 
 static void ask_at(const char *site, const char *lines)
 {
-    assert_int_equal(sh("printf 'no\\n%s\\nstop\\n' | $T ask --cases cases --site %s " GAUGES " >out 2>err", lines, site), 3);
+    assert_int_equal(sh("printf 'no\\n%s\\nstop\\n' | $T ask --cases cases --site %s " GAUGES
+                        " >out 2>err",
+                        lines, site),
+                     3);
 }
 
 /* What is said to one line at the first question, about the pressure. */
@@ -40,9 +43,14 @@ static void a_reading_in_another_unit_is_said_back(void **state)
 static void what_can_t_be_is_asked_again_with_the_reason(void **state)
 {
     (void)state;
-    at_the_gauge("200", "200 psi can't be right: it lies between 0 psi and 150 psi. Please read it again.\n");
-    at_the_gauge("20 bar", "20 bar can't be right: it lies between 0 psi and 150 psi. Please read it again.\n");
-    at_the_gauge("2 gpm", "'gpm' does not fit here. Type it such as 40 psi; other units are fine too, such as psi, bar, kPa.\n");
+    at_the_gauge(
+        "200",
+        "200 psi can't be right: it lies between 0 psi and 150 psi. Please read it again.\n");
+    at_the_gauge(
+        "20 bar",
+        "20 bar can't be right: it lies between 0 psi and 150 psi. Please read it again.\n");
+    at_the_gauge("2 gpm", "'gpm' does not fit here. Type it such as 40 psi; other units are fine "
+                          "too, such as psi, bar, kPa.\n");
     at_the_gauge("1,500", "'1,500' could mean two things.");
     at_the_gauge("high", "That is not a number. Type the number you read, for example 40 psi.\n");
 }
@@ -61,17 +69,23 @@ static void a_dilution_is_said_back_in_both_forms(void **state)
     at_the_mix("1:50", "Type it such as 1:50, which is 1 part of product to 50 of water.\n");
     at_the_mix("1:50", "1:50: product is 1.96 % of the mix, 1 part to 50 of water.\n");
     at_the_mix("1 in 50", "1 in 50: product is 2 % of the mix, 1 part to 49 of water.\n");
-    at_the_mix("1/2 oz per gal", "0.5 oz per gal: product is 0.391 % of the mix, 1 part to 255 of water.\n");
-    at_the_mix("50", "Is that 1:50 (1 part of product and 50 of water) or 1 in 50 (1 part in 50 of the mix)?");
+    at_the_mix("1/2 oz per gal",
+               "0.5 oz per gal: product is 0.391 % of the mix, 1 part to 255 of water.\n");
+    at_the_mix(
+        "50",
+        "Is that 1:50 (1 part of product and 50 of water) or 1 in 50 (1 part in 50 of the mix)?");
     at_the_mix("50:1", "Which of the two in '50:1' is the product? Type it first, such as 1:50.\n");
-    at_the_mix("1:5", "1:5 can't be right: it lies between 1:400 and 1:10. Please read it again.\n");
+    at_the_mix("1:5",
+               "1:5 can't be right: it lies between 1:400 and 1:10. Please read it again.\n");
 }
 
 static void a_site_s_unit_is_the_one_that_is_asked_for_and_shown(void **state)
 {
     (void)state;
     ask_at("metric.yaml", "3.5");
-    assert_holds("out", "What does the gauge read?\nType the number in bar, or with the unit that you read.\n");
+    assert_holds(
+        "out",
+        "What does the gauge read?\nType the number in bar, or with the unit that you read.\n");
     assert_holds("out", "\nQuestion 3");
     ask_at("metric.yaml", "50 psi");
     assert_holds("out", "50 psi is 3.447 bar.\n");
@@ -82,10 +96,17 @@ static void a_site_s_unit_is_the_one_that_is_asked_for_and_shown(void **state)
 static void the_book_s_unit_gives_way_to_the_site_s(void **state)
 {
     (void)state;
-    assert_int_equal(sh("rm -rf book && mkdir book && sed 's/^  title: Gauges/&\\n  show: [kPa, m]/' " GAUGES "/rules.yaml >book/rules.yaml"), 0);
-    assert_int_equal(sh("printf 'no\\n310\\nstop\\n' | $T ask --cases cases --site plain.yaml book >out 2>err"), 3);
+    assert_int_equal(
+        sh("rm -rf book && mkdir book && sed 's/^  title: Gauges/&\\n  show: [kPa, m]/' " GAUGES
+           "/rules.yaml >book/rules.yaml"),
+        0);
+    assert_int_equal(
+        sh("printf 'no\\n310\\nstop\\n' | $T ask --cases cases --site plain.yaml book >out 2>err"),
+        3);
     assert_holds("out", "Type the number in kPa, or with the unit that you read.\n");
-    assert_int_equal(sh("printf 'no\\n3.1\\nunsure\\n90\\n6\\nstop\\n' | $T ask --cases cases --site metric.yaml book >out 2>err"), 3);
+    assert_int_equal(sh("printf 'no\\n3.1\\nunsure\\n90\\n6\\nstop\\n' | $T ask --cases cases "
+                        "--site metric.yaml book >out 2>err"),
+                     3);
     assert_holds("out", "Type the number in bar, or with the unit that you read.\n");
     assert_holds("out", "Type the number in m, or with the unit that you read.\n");
 }
@@ -94,7 +115,8 @@ static void the_book_s_unit_gives_way_to_the_site_s(void **state)
 
 static json_t *ranked(const char *answers, const char *site)
 {
-    assert_int_equal(sh("printf '%s' | $T rank " GAUGES " - --site %s --json >ranked 2>err", answers, site), 0);
+    assert_int_equal(
+        sh("printf '%s' | $T rank " GAUGES " - --site %s --json >ranked 2>err", answers, site), 0);
     json_t *all = json_load_file("ranked", 0, NULL);
     assert_non_null(all);
     return all;
@@ -113,7 +135,8 @@ static void assert_same_value(const json_t *a, const json_t *b, const char *key)
 static void readings_in_other_units_rank_the_same_to_the_last_digit(void **state)
 {
     (void)state;
-    static const char *const same[] = {"causes", "pairs", "two_faults", "next", "do_next", "cautions", "stop"};
+    static const char *const same[] = {"causes",  "pairs",    "two_faults", "next",
+                                       "do_next", "cautions", "stop"};
     static const struct {
         const char *one, *other;
     } cases[] = {
@@ -123,7 +146,8 @@ static void readings_in_other_units_rank_the_same_to_the_last_digit(void **state
         {"line-speed: 50 ft/min\\n", "line-speed: 15.24 m/min\\n"},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        json_t *one = ranked(cases[i].one, "plain.yaml"), *other = ranked(cases[i].other, "plain.yaml");
+        json_t *one = ranked(cases[i].one, "plain.yaml"),
+               *other = ranked(cases[i].other, "plain.yaml");
         json_t *shown = ranked(cases[i].other, "metric.yaml");
         for (size_t k = 0; k < sizeof same / sizeof *same; k++) {
             assert_same_value(one, other, same[k]);
@@ -139,7 +163,8 @@ static const json_t *fact_named(const json_t *all, const char *name)
 {
     const json_t *facts = json_object_get(all, "facts");
     for (size_t i = 0; i < json_array_size(facts); i++)
-        if (strcmp(json_string_value(json_object_get(json_array_get(facts, i), "name")), name) == 0) return json_array_get(facts, i);
+        if (strcmp(json_string_value(json_object_get(json_array_get(facts, i), "name")), name) == 0)
+            return json_array_get(facts, i);
     fail_msg("no fact %s", name);
     return NULL;
 }
@@ -164,7 +189,10 @@ static void the_edge_is_the_edge_in_every_unit(void **state)
         const char *answers;
         bool drifted;
     } cases[] = {
-        {"gauge: 3.3026407817 bar\\n", false}, {"gauge: 3.30265 bar\\n", true}, {"gauge: 42 psi\\n", false}, {"gauge: 41.99 psi\\n", true},
+        {"gauge: 3.3026407817 bar\\n", false},
+        {"gauge: 3.30265 bar\\n", true},
+        {"gauge: 42 psi\\n", false},
+        {"gauge: 41.99 psi\\n", true},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         json_decref(ranked(cases[i].answers, "plain.yaml"));
@@ -185,7 +213,9 @@ static void a_quantity_follows_and_is_not_offered_for_change(void **state)
 static void reports_end_with_a_line_end(void **state)
 {
     (void)state;
-    assert_int_equal(sh("mkdir -p bad && sed 's/unit: psi/unit: psy/' " GAUGES "/rules.yaml >bad/rules.yaml"), 0);
+    assert_int_equal(
+        sh("mkdir -p bad && sed 's/unit: psi/unit: psy/' " GAUGES "/rules.yaml >bad/rules.yaml"),
+        0);
     assert_int_equal(sh("$T check bad >out 2>err"), 1);
     assert_holds("out", "\n2 errors\n");
     assert_int_equal(sh("$T check bad 2>&1 | tail -c 1 | od -An -c | grep -q '\\\\n'"), 0);

@@ -26,7 +26,9 @@ static void note_number(const char *file)
 }
 
 /* From the complaint that is meant to what was the cause, and that it is so. */
-#define CURED "\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nunsure\\ngone\\n1"
+#define CURED \
+    "\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone" \
+    "\\nunsure\\ngone\\n1"
 
 /* One left at a fix, one whose trouble is gone and confirmed. */
 static void make_two(void)
@@ -65,8 +67,9 @@ static void the_command_it_shows_goes_on(void **state)
     (void)state;
     make_two();
     assert_int_equal(cases("--state open"), 0);
-    assert_int_equal(
-        sh("sed -n 's/^    \\(.* ask --case .*\\)/\\1/p' out >command; printf 'no\\nright\\n' | eval \"$(cat command)\" >again"), 3);
+    assert_int_equal(sh("sed -n 's/^    \\(.* ask --case .*\\)/\\1/p' out >command; printf "
+                        "'no\\nright\\n' | eval \"$(cat command)\" >again"),
+                     3);
     assert_holds("again", "Try this: Charge the tank with air");
     assert_int_equal(sh("sed -i '$d' cases/*/*/*/*.jsonl"), 0); /* as if it had been killed */
     assert_int_equal(cases("--state open"), 0);
@@ -139,7 +142,8 @@ static void a_case_taken_up_again_is_open(void **state)
 {
     (void)state;
     make_two();
-    assert_int_equal(sh("printf '2\\nno\\nstop\\n' | $T ask --cases cases --case $(cat gone) >out"), 3);
+    assert_int_equal(sh("printf '2\\nno\\nstop\\n' | $T ask --cases cases --case $(cat gone) >out"),
+                     3);
     count_is("--state open", 2);
     count_is("--state closed", 0);
     assert_int_equal(cases("--json"), 0);
@@ -150,7 +154,8 @@ static void a_case_taken_up_again_is_open(void **state)
 /* Another writer's last record, made from ours: `how` it differs, and what he had seen. */
 static void confirm_elsewhere(const char *cause, const char *seen)
 {
-    assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl | grep -v 0000aaaa0000 | head -1); grep '\"confirm\"' $f | tail -1 | sed -E "
+    assert_int_equal(sh("f=$(ls cases/*/*/*/*.jsonl | grep -v 0000aaaa0000 | head -1); grep "
+                        "'\"confirm\"' $f | tail -1 | sed -E "
                         "'s/\"writer\":\"[^\"]*\",\"seq\":[0-9]+/"
                         "\"writer\":\"0000aaaa0000\",\"seq\":1/; "
                         "s/\"before\":\"[^\"]*\",\"seen\":\\{[^}]*\\}/\"before\":\"\",\"seen\":%s/;"
@@ -180,15 +185,19 @@ static void causes_that_contradict_are_not_confirmed(void **state)
     assert_holds("out", "  Cause: leak-after-tank (confirmed)"); /* who said it knew of the other */
 }
 
-/* Two desks name different causes, not knowing of each other, and a third knows one of them: the list, the sheet and learning say the same. */
+/* Two desks name different causes, not knowing of each other, and a third knows one of them: the
+ * list, the sheet and learning say the same. */
 static void a_third_desk_settles_nothing(void **state)
 {
     (void)state;
     assert_int_equal(session("no\\nshort cycling" CURED, ""), 0);
     confirm_elsewhere("leak-after-tank", "{}");
-    assert_int_equal(sh("cd cases/*/*/*/ && first=$(ls | grep -v 0000aaaa0000) && sed \"s/0000aaaa0000/0000bbbb0000/; s/\\\"lamport\\\":[0-9]*/\\\"lamport\\\":99/; "
-                        "s/\\\"seen\\\":{}/\\\"seen\\\":{\\\"${first%%.jsonl}\\\":99}/\" 0000aaaa0000.jsonl >0000bbbb0000.jsonl"),
-                     0);
+    assert_int_equal(
+        sh("cd cases/*/*/*/ && first=$(ls | grep -v 0000aaaa0000) && sed "
+           "\"s/0000aaaa0000/0000bbbb0000/; s/\\\"lamport\\\":[0-9]*/\\\"lamport\\\":99/; "
+           "s/\\\"seen\\\":{}/\\\"seen\\\":{\\\"${first%%.jsonl}\\\":99}/\" 0000aaaa0000.jsonl "
+           ">0000bbbb0000.jsonl"),
+        0);
     assert_int_equal(sh("grep -q '\"seen\":{\"' cases/*/*/*/0000bbbb0000.jsonl"), 0);
     assert_int_equal(cases("--json"), 0);
     assert_int_equal(sh("grep -q '\"cause\":null,\"cause_disputed\":true' out"), 0);
@@ -205,7 +214,9 @@ static void a_look_wipes_no_note(void **state)
     assert_int_equal(sh("printf 'stop\\n' | $T ask --cases cases --case $(cat left) >out"), 3);
     count_is("--state on-hold", 1);
     assert_holds("out", "  Note: back at noon");
-    assert_int_equal(sh("printf 'no\\nhand over\\nthe night shift\\nlook at the gauge\\n' | $T ask --cases cases --case $(cat left) >out"), 3);
+    assert_int_equal(sh("printf 'no\\nhand over\\nthe night shift\\nlook at the gauge\\n' | $T ask "
+                        "--cases cases --case $(cat left) >out"),
+                     3);
     assert_int_equal(sh("printf 'stop\\n' | $T ask --cases cases --case $(cat left) >out"), 3);
     count_is("--state open", 1);
     assert_holds("out", "  For: the night shift");
@@ -229,10 +240,14 @@ static void every_end_has_its_state(void **state)
     assert_holds("out", "  Note: look at the gauge");
     count_is("--text noon", 1);
     assert_int_equal(session("no\\nshort cycling" CURED, ""), 0);
-    static const char *const once_closed[][2] = {{"call", "--state called"}, {"stop", "--state stopped"}};
+    static const char *const once_closed[][2] = {{"call", "--state called"},
+                                                 {"stop", "--state stopped"}};
     for (unsigned i = 0; i < 2; i++) {
         count_is(once_closed[i][1], 0);
-        assert_int_equal(sh("sed -Ei 's/\"how\":\"(gone|call)\"/\"how\":\"%s\"/' cases/*/*/*/*.jsonl", once_closed[i][0]), 0);
+        assert_int_equal(
+            sh("sed -Ei 's/\"how\":\"(gone|call)\"/\"how\":\"%s\"/' cases/*/*/*/*.jsonl",
+               once_closed[i][0]),
+            0);
         count_is(once_closed[i][1], 1);
     }
     assert_holds("out", "stopped for safety");
@@ -290,7 +305,8 @@ static void on_a_narrow_screen_nothing_is_cut_off(void **state)
     (void)state;
     make_two();
     const char *const words[] = {"cases", "--full", "cases", NULL};
-    window *w = window_open(&(window_plan){.words = words, .rows = 24, .columns = 40, .copy = "shown"});
+    window *w =
+        window_open(&(window_plan){.words = words, .rows = 24, .columns = 40, .copy = "shown"});
     assert_int_equal(window_close(w), 0);
     assert_int_equal(sh("tr -d '\\r' <shown >wide"), 0);
     assert_int_equal(sh("grep -v 'ask --case' wide | grep -E '^.{41}'"), 1);

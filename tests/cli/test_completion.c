@@ -138,7 +138,8 @@ static void bash_completes(void **state)
     snprintf(command, sizeof command, asks, "ask --answers ans");
     assert_int_equal(sh("%s", command), 0);
     assert_int_equal(sh("test \"$(cat out)\" = answers.yaml"), 0);
-    /* Names are taken as they are: with what they are quoted with, and never as patterns or commands. */
+    /* Names are taken as they are: with what they are quoted with, and never as patterns or
+     * commands. */
     assert_int_equal(sh("rm -rf run 'my well' && cp -r $WELL 'my well' && touch 'q[1]' q1"), 0);
     snprintf(command, sizeof command, asks, "ask --answers q");
     assert_int_equal(sh("%s", command), 0);
@@ -196,14 +197,16 @@ static void fish_completes(void **state)
     assert_holds("out", "answers.yaml");
     assert_holds("out", "--soonest\tamong the fixes allowed");
     /* Of a program in a folder whose name a shell would read as a command. */
-    assert_int_equal(sh("rm -rf 'a b;touch run' run && mkdir 'a b;touch run' && ln -s $T 'a b;touch "
-                        "run/telltale'"),
-                     0);
     assert_int_equal(
-        sh("fish --no-config -c 'source " SHELLS "telltale.fish; complete -C \"./a\\\\ b\\\\;touch\\\\ "
-           "run/telltale rank --so\"; complete -C \"$PWD/bin/telltale ask --answers=ans\"' >out 2>err && "
-           "test ! -s err"),
+        sh("rm -rf 'a b;touch run' run && mkdir 'a b;touch run' && ln -s $T 'a b;touch "
+           "run/telltale'"),
         0);
+    assert_int_equal(sh("fish --no-config -c 'source " SHELLS
+                        "telltale.fish; complete -C \"./a\\\\ b\\\\;touch\\\\ "
+                        "run/telltale rank --so\"; complete -C \"$PWD/bin/telltale ask "
+                        "--answers=ans\"' >out 2>err && "
+                        "test ! -s err"),
+                     0);
     assert_true(offers("--soonest") && offers("--answers=answers.yaml"));
     assert_int_equal(sh("test -e run"), 1);
 }

@@ -2,7 +2,9 @@
  * hindrance. */
 #include "run_telltale.h"
 
-static const char cured[] = "no\\nit goes on and off\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nunsure\\n1";
+static const char cured[] = "no\\nit goes on and "
+                            "off\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\n"
+                            "done\\ndone\\ndone\\ndone\\nunsure\\n1";
 
 /* Types these lines after `before` in a new folder of cases; output in "out". */
 static int session(const char *lines)
@@ -21,8 +23,11 @@ static int again(const char *lines, const char *more)
 static void assert_last(const char *kind, const char *data)
 {
     char wanted[256];
-    assert_int_equal(sh("grep -hE '\"kind\":\"(confirm|tried|close)\"' cases/*/*/*/*.jsonl | tail -n 1 >last"), 0);
-    snprintf(wanted, sizeof wanted, "\"kind\":\"%s\",\"data\":%.*s", kind, (int)strlen(data) - 1, data);
+    assert_int_equal(
+        sh("grep -hE '\"kind\":\"(confirm|tried|close)\"' cases/*/*/*/*.jsonl | tail -n 1 >last"),
+        0);
+    snprintf(wanted, sizeof wanted, "\"kind\":\"%s\",\"data\":%.*s", kind, (int)strlen(data) - 1,
+             data);
     assert_holds("last", wanted);
 }
 

@@ -15,8 +15,11 @@ static int fresh(void **state)
 /* A call of a well that ends with the trouble gone, a second that is left. */
 static void two_calls(void)
 {
-    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases $D --caller 'the night shift' >one 2>err"), 3);
-    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases $D >two 2>err"), 3);
+    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases $D "
+                        "--caller 'the night shift' >one 2>err"),
+                     3);
+    assert_int_equal(
+        sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases $D >two 2>err"), 3);
 }
 
 static void a_case_is_kept_taken_up_and_listed(void **state)
@@ -25,10 +28,13 @@ static void a_case_is_kept_taken_up_and_listed(void **state)
     two_calls();
     assert_int_equal(sh("$T cases $D >list 2>err"), 0);
     assert_holds("list", "Cases: 2");
-    assert_int_equal(sh("$T cases $D --json | sed 's/.*\"case\":\"\\([^\"]*\\)\".*/\\1/' | head -n 1 >number"), 0);
+    assert_int_equal(
+        sh("$T cases $D --json | sed 's/.*\"case\":\"\\([^\"]*\\)\".*/\\1/' | head -n 1 >number"),
+        0);
     assert_int_equal(sh("$T sheet $(cat number) --cases $D >sheet 2>err"), 0);
     assert_holds("sheet", "Water leaks away behind the tank");
-    assert_int_equal(sh("printf 'stop\n' | $T ask --case $(cat number) --plain --cases $D >again 2>err"), 3);
+    assert_int_equal(
+        sh("printf 'stop\n' | $T ask --case $(cat number) --plain --cases $D >again 2>err"), 3);
     assert_int_equal(sh("$T cases $D --case $(cat number) --contact >whole 2>err"), 0);
     assert_holds("whole", "the night shift");
     assert_int_equal(sh("$T learn $WELL $D >learn 2>err"), 0);
@@ -48,15 +54,35 @@ static void a_folder_and_a_database_give_the_same_list(void **state)
 {
     (void)state;
     assert_int_equal(sh("$(dirname $T)/../tests/bench_many_cases folder 60 >made"), 0);
-    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases folder --caller 'the night shift' >one 2>err"), 3);
+    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases folder "
+                        "--caller 'the night shift' >one 2>err"),
+                     3);
     assert_int_equal(sh("$T cases folder --copy-to $D >copied 2>err"), 0);
     assert_holds("copied", "Cases copied: 61");
-    static const char *const asked[] = {"--json", "--json --state open", "--json --state closed,called", "--json --text WATER",
-                                        "--json --text plumbing", "--json --at 'house 1'", "--json --for east", "--json --cause WORN",
-                                        "--json --since 2025-01-01 --until 2025-01-01", "--json --until 2020-01-01", "--json --ended-for 0",
-                                        "--json --count", "--json --count --state closed --at 1", "--json --by month", "--by month",
-                                        "--count", "--limit 7", "--limit 5 --sort moved", "--limit 5 --sort began", "--limit 5 --sort site",
-                                        "--limit 50 --sort state", "--limit 20 --sort until", "--full", "--json --contact --kind fault,round"};
+    static const char *const asked[] = {"--json",
+                                        "--json --state open",
+                                        "--json --state closed,called",
+                                        "--json --text WATER",
+                                        "--json --text plumbing",
+                                        "--json --at 'house 1'",
+                                        "--json --for east",
+                                        "--json --cause WORN",
+                                        "--json --since 2025-01-01 --until 2025-01-01",
+                                        "--json --until 2020-01-01",
+                                        "--json --ended-for 0",
+                                        "--json --count",
+                                        "--json --count --state closed --at 1",
+                                        "--json --by month",
+                                        "--by month",
+                                        "--count",
+                                        "--limit 7",
+                                        "--limit 5 --sort moved",
+                                        "--limit 5 --sort began",
+                                        "--limit 5 --sort site",
+                                        "--limit 50 --sort state",
+                                        "--limit 20 --sort until",
+                                        "--full",
+                                        "--json --contact --kind fault,round"};
     for (size_t i = 0; i < sizeof asked / sizeof asked[0]; i++) ask_both(asked[i]);
     assert_int_equal(sh("test $($T cases $D --json --state closed | wc -l) -gt 20"), 0);
 }
@@ -65,16 +91,22 @@ static void a_folder_and_a_database_give_the_same_list(void **state)
 static void a_folder_goes_there_and_back_without_a_byte_lost(void **state)
 {
     (void)state;
-    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases folder --caller 'the night shift' >one 2>err"), 3);
-    assert_int_equal(sh("cd folder/*/*/*\nprintf '\\377\\000 no record\n{\"version\":1\n\n' >bbbb0000bbbb.jsonl\nprintf 'torn' >>bbbb0000bbbb.jsonl\n"
-                        "head -n 2 bbbb0000bbbb.jsonl >cccc.jsonl"), 0);
+    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases folder "
+                        "--caller 'the night shift' >one 2>err"),
+                     3);
+    assert_int_equal(sh("cd folder/*/*/*\nprintf '\\377\\000 no record\n{\"version\":1\n\n' "
+                        ">bbbb0000bbbb.jsonl\nprintf 'torn' >>bbbb0000bbbb.jsonl\n"
+                        "head -n 2 bbbb0000bbbb.jsonl >cccc.jsonl"),
+                     0);
     assert_int_equal(sh("$T cases folder --copy-to $D >copied 2>err"), 0);
     assert_holds("copied", "Cases copied: 1");
     assert_int_equal(sh("$T cases folder --copy-to $D >copied 2>err"), 0);
     assert_holds("copied", "same: 1");
     assert_int_equal(sh("$T cases $D --copy-to back >copied 2>err"), 0);
     assert_int_equal(sh("diff -r folder back"), 0);
-    assert_int_equal(sh("printf '\nmore\n' >>$(echo folder/*/*/*/bbbb*)\n$T cases folder --copy-to $D >copied 2>err"), 0);
+    assert_int_equal(sh("printf '\nmore\n' >>$(echo folder/*/*/*/bbbb*)\n$T cases folder --copy-to "
+                        "$D >copied 2>err"),
+                     0);
     assert_holds("copied", "got more: 1");
     assert_int_equal(sh("$T cases $D --copy-to back >copied 2>err\ndiff -r folder back"), 0);
 }
@@ -87,16 +119,19 @@ static void two_desks_see_each_other_at_once(void **state)
     (void)state;
     char number[16];
     const char *address = getenv("D");
-    window *east = window_open(&(window_plan){
-        .words = (const char *const[]){"ask", WELL, "--practice", "--cases", address, "--name", "east", NULL}});
+    window *east = window_open(
+        &(window_plan){.words = (const char *const[]){"ask", WELL, "--practice", "--cases", address,
+                                                      "--name", "east", NULL}});
     window_await(east, "Case number: ");
     window_await_next_prompt(east);
     window_type(east, "no");
     window_await(east, "What is wrong?");
     window_await_next_prompt(east);
-    assert_int_equal(sscanf(strstr(window_text(east), "Case number: "), "Case number: %15s", number), 1);
-    window *west = window_open(&(window_plan){
-        .words = (const char *const[]){"ask", "--case", number, "--cases", address, "--name", "west", NULL}});
+    assert_int_equal(
+        sscanf(strstr(window_text(east), "Case number: "), "Case number: %15s", number), 1);
+    window *west = window_open(
+        &(window_plan){.words = (const char *const[]){"ask", "--case", number, "--cases", address,
+                                                      "--name", "west", NULL}});
     window_await(west, "east (");
     window_await(west, "This case is open elsewhere.");
     window_await_next_prompt(west);
@@ -117,7 +152,9 @@ static void two_desks_see_each_other_at_once(void **state)
 
 static int call_at(const char *site)
 {
-    return sh("printf 'no\nshort cycling\n1\nstop\n' | $T ask " FILTERED " --site " FILTERED "-sites/%s.yaml --cases $D >out 2>err", site);
+    return sh("printf 'no\nshort cycling\n1\nstop\n' | $T ask " FILTERED " --site " FILTERED
+              "-sites/%s.yaml --cases $D >out 2>err",
+              site);
 }
 
 /* A site's cases are found by its name or by its file, without the others being read. */
@@ -145,10 +182,12 @@ static void a_reader_reads_and_a_writer_only_adds(void **state)
     assert_int_equal(sh("$T cases $R --contact >list 2>err\ntest -s err"), 0);
     assert_holds("err", "your role in the database has no right to it");
     assert_int_equal(sh("$T cases $R --erase >list 2>err"), 77);
-    assert_int_equal(sh("printf 'no\n' | $T ask $WELL --practice --plain --cases $R >one 2>err"), 74);
+    assert_int_equal(sh("printf 'no\n' | $T ask $WELL --practice --plain --cases $R >one 2>err"),
+                     74);
     assert_holds("err", "can't be kept");
     assert_int_equal(sh("$T cases $S >list 2>err"), 77);
-    char *rights = database_sql("SELECT string_agg(DISTINCT privilege_type, ' ' ORDER BY privilege_type) FROM information_schema.role_table_grants"
+    char *rights = database_sql("SELECT string_agg(DISTINCT privilege_type, ' ' ORDER BY "
+                                "privilege_type) FROM information_schema.role_table_grants"
                                 " WHERE grantee = 'telltale_writer' AND table_name = 'records'");
     assert_string_equal(rights, "INSERT SELECT");
     free(rights);
@@ -165,7 +204,8 @@ static void a_password_in_the_address_is_refused_and_not_shown(void **state)
     assert_int_equal(sh("$T cases postgresql://writer:hushhush@/postgres >list 2>err"), 2);
     assert_holds("err", "PGPASSFILE");
     assert_int_equal(sh("grep hushhush list err"), 1);
-    assert_int_equal(sh("$T cases 'postgresql://writer@/postgres?password=hushhush' >list 2>err"), 2);
+    assert_int_equal(sh("$T cases 'postgresql://writer@/postgres?password=hushhush' >list 2>err"),
+                     2);
     assert_int_equal(sh("grep hushhush list err"), 1);
 }
 
@@ -212,7 +252,8 @@ static void a_desk_that_is_cut_off_keeps_and_carries_over(void **state)
 {
     (void)state;
     database_kill();
-    assert_int_equal(sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases $D >one 2>err"), 3);
+    assert_int_equal(
+        sh("printf 'no\nno water\n' | $T ask $WELL --practice --plain --cases $D >one 2>err"), 3);
     assert_holds("err", "the database can't be reached");
     assert_holds("err", "kept on this machine, in");
     assert_holds("one", "Once the database is back, this carries it over");
@@ -220,7 +261,8 @@ static void a_desk_that_is_cut_off_keeps_and_carries_over(void **state)
     database_again();
     assert_int_equal(sh("$T cases .local/share/telltale/until-back/* >list 2>err"), 0);
     assert_holds("list", "Cases: 1");
-    assert_int_equal(sh("$T cases $PWD/.local/share/telltale/until-back/* --copy-to $D >copied 2>err"), 0);
+    assert_int_equal(
+        sh("$T cases $PWD/.local/share/telltale/until-back/* --copy-to $D >copied 2>err"), 0);
     assert_holds("copied", "Cases carried over: 1");
     assert_int_equal(sh("$T cases $D >list 2>err"), 0);
     assert_holds("list", "Cases: 1");

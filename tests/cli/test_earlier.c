@@ -11,7 +11,8 @@
 /* The third time, one more thing is asked before the same is done again. */
 #define CURED_AGAIN \
     "no\\nshort " \
-    "cycling\\n1\\nnone\\n2\\n1\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndon" \
+    "cycling\\n1\\nnone\\n2\\n1\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\" \
+    "ndon" \
     "e\\nunsure\\ngone\\n1\\n"
 #define TOLD_FIRST \
     "no\\nshort " \

@@ -1,9 +1,10 @@
-/* One book at three sites with different filters: each is asked about what it has, and about nothing else. */
+/* One book at three sites with different filters: each is asked about what it has, and about
+ * nothing else. */
 #include "run_telltale.h"
 
 #include <jansson.h>
 
-#define BOOK "'" TT_SOURCE_DIR "/tests/cli/filtered-well'"
+#define BOOK       "'" TT_SOURCE_DIR "/tests/cli/filtered-well'"
 #define SITE(name) "'" TT_SOURCE_DIR "/tests/cli/filtered-well-sites/" name ".yaml'"
 
 static void worked_cases_come_out(void **state)
@@ -18,7 +19,8 @@ static void worked_cases_come_out(void **state)
 /* What rank says of these answers at the site. */
 static json_t *ranked(const char *answers, const char *site)
 {
-    assert_int_equal(sh("printf '%s' | $T rank " BOOK " - --json --site %s >ranked", answers, site), 0);
+    assert_int_equal(sh("printf '%s' | $T rank " BOOK " - --json --site %s >ranked", answers, site),
+                     0);
     json_t *all = json_load_file("ranked", JSON_REJECT_DUPLICATES, NULL);
     assert_non_null(all);
     return all;
@@ -32,7 +34,8 @@ static const char *next_of(const json_t *all)
 
 static const char *leading_of(const json_t *all)
 {
-    return json_string_value(json_object_get(json_array_get(json_object_get(all, "causes"), 0), "name"));
+    return json_string_value(
+        json_object_get(json_array_get(json_object_get(all, "causes"), 0), "name"));
 }
 
 static bool has_named(const json_t *all, const char *list, const char *name)
@@ -62,7 +65,8 @@ static double chance_of(const json_t *all, const char *cause)
 static void each_site_is_asked_about_its_own(void **state)
 {
     (void)state;
-    json_t *cottage = ranked(WEAK, SITE("cottage")), *farm = ranked(WEAK, SITE("farm")), *garden = ranked(WEAK, SITE("garden"));
+    json_t *cottage = ranked(WEAK, SITE("cottage")), *farm = ranked(WEAK, SITE("farm")),
+           *garden = ranked(WEAK, SITE("garden"));
     assert_true(has_named(cottage, "fixes", "change-cartridge of sediment"));
     assert_false(has_named(cottage, "fixes", "change-cartridge of carbon"));
     assert_true(has_named(farm, "fixes", "change-cartridge of carbon"));
@@ -70,7 +74,8 @@ static void each_site_is_asked_about_its_own(void **state)
     assert_string_equal(leading_of(cottage), "cartridge-full of sediment");
     assert_string_equal(next_of(farm), "drop of fine");
     assert_string_equal(next_of(cottage), "drop of sediment");
-    assert_string_equal(next_of(garden), "tank-gauge"); /* once more, before the tank is charged on its word */
+    assert_string_equal(next_of(garden),
+                        "tank-gauge"); /* once more, before the tank is charged on its word */
     assert_false(has_named(garden, "causes", "cartridge-full of sediment"));
     json_decref(cottage);
     json_decref(farm);
@@ -102,13 +107,22 @@ static void pairs_are_those_of_the_site(void **state)
 static void a_piece_of_another_site_is_told(void **state)
 {
     (void)state;
-    assert_int_equal(sh("printf 'drop of fine: 9 psi\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"), 65);
+    assert_int_equal(sh("printf 'drop of fine: 9 psi\\n' | $T rank " BOOK
+                        " - --site " SITE("cottage") " >out 2>err"),
+                     65);
     assert_holds("err", "The book has no question 'drop of fine'.");
-    assert_int_equal(sh("printf 'drop: 9 psi\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"), 65);
+    assert_int_equal(
+        sh("printf 'drop: 9 psi\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"),
+        65);
     assert_holds("err", "'drop' is there once for each filter, and this does not say for which.");
-    assert_holds("err", "Write such as 'drop of sediment', or say with 'at' which one all bare names mean.");
-    assert_int_equal(sh("printf 'at: [sediment]\\ncomplaint: high-drop\\nanswers: {drop: 9 psi}\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"), 0);
-    assert_int_equal(sh("printf 'at: [sediment]\\ndrop: 9 psi\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"), 0);
+    assert_holds(
+        "err", "Write such as 'drop of sediment', or say with 'at' which one all bare names mean.");
+    assert_int_equal(sh("printf 'at: [sediment]\\ncomplaint: high-drop\\nanswers: {drop: 9 "
+                        "psi}\\n' | $T rank " BOOK " - --site " SITE("cottage") " >out 2>err"),
+                     0);
+    assert_int_equal(sh("printf 'at: [sediment]\\ndrop: 9 psi\\n' | $T rank " BOOK
+                        " - --site " SITE("cottage") " >out 2>err"),
+                     0);
 }
 
 int main(void)

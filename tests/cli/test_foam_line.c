@@ -64,7 +64,8 @@ static void a_first_site_file_is_read(void **state)
 static void sites_are_asked_about_what_they_have(void **state)
 {
     (void)state;
-    const char *low = "bare-spot: low\\nfoam-spread: one-side\\nfoam-look: clinging\\narch-look: no\\n";
+    const char *low =
+        "bare-spot: low\\nfoam-spread: one-side\\nfoam-look: clinging\\narch-look: no\\n";
     ask_at("short-tunnel", low);
     assert_holds("out", "How does the foam come out of the left upright?");
     assert_false(holds("out", "floor bar"));
@@ -204,14 +205,17 @@ static void a_dilution_is_adjusted_in_percent(void **state)
 static void complaints_are_said_in_the_persons_language(void **state)
 {
     (void)state;
-    assert_int_equal(sh("printf 'no\\nespuma seca\\n' | $T ask %s/rules/foam-line --practice --unsaved --plain --language es >out 2>err",
+    assert_int_equal(sh("printf 'no\\nespuma seca\\n' | $T ask %s/rules/foam-line --practice "
+                        "--unsaved --plain --language es >out 2>err",
                         TT_SOURCE_DIR),
                      3);
     assert_holds("out", "  La espuma está muy seca\n");
     assert_holds("out", "¿Es esto: La espuma está muy seca?");
     assert_int_equal(sh("! grep -q 'The foam is too dry' out"), 0);
     /* Where it is seen, and at which row. */
-    assert_int_equal(sh("printf 'no\\nxyzzy plugh\\n' | $T ask $RULES --practice --unsaved --plain --language es >out 2>err"), 3);
+    assert_int_equal(sh("printf 'no\\nxyzzy plugh\\n' | $T ask $RULES --practice --unsaved --plain "
+                        "--language es >out 2>err"),
+                     3);
     assert_holds("out", " el pasillo junto al túnel\n");
     assert_false(holds("out", "the walkway"));
 }

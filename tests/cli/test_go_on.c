@@ -38,7 +38,8 @@ static void the_list_says_the_same(void **state)
     assert_int_equal(
         sh("rm -rf by-name; %s | TELLTALE_CASES=by-name $T ask $WELL >out", first_lines), 3);
     assert_int_equal(sh("grep ' ask --case' out >one"), 0);
-    static const char *const lists[] = {"cases --full by-name", "cases --full --cases by-name", "cases --full"};
+    static const char *const lists[] = {"cases --full by-name", "cases --full --cases by-name",
+                                        "cases --full"};
     for (unsigned i = 0; i < sizeof lists / sizeof lists[0]; i++) {
         assert_int_equal(sh("TELLTALE_CASES=by-name $T %s >out && sed -n 's/^ *\\(.* ask "
                             "--case\\)/\\1/p' out >two",
@@ -129,9 +130,15 @@ static void a_number_that_stands_for_two_is_told_apart(void **state)
     assert_holds("err", "House well: The pump starts and stops, 20");
     assert_int_equal(sh("! grep -q -e twins/ -e 019b1b48 err"), 0);
     /* A program, and whoever sits at a terminal, chooses instead. */
-    assert_int_equal(sh("echo '{\"choice\":\"%s\"}' | $T ask --case %s --cases twins --json >turns 2>said", longer[1], number), 3);
+    assert_int_equal(
+        sh("echo '{\"choice\":\"%s\"}' | $T ask --case %s --cases twins --json >turns 2>said",
+           longer[1], number),
+        3);
     assert_holds("turns", "Which one is meant?");
-    assert_int_equal(sh("head -1 turns | grep -q '\"name\":\"%s\"' && ! head -1 turns | grep -q 019b1b48", longer[0]), 0);
+    assert_int_equal(
+        sh("head -1 turns | grep -q '\"name\":\"%s\"' && ! head -1 turns | grep -q 019b1b48",
+           longer[0]),
+        0);
     assert_int_equal(sh("sed -n 2p turns | grep -q '\"case\":\"%s\"'", longer[1]), 0);
     for (unsigned i = 0; i < 2; i++) assert_holds("err", longer[i]);
     assert_int_equal(sh("$T cases twins >out 2>err && $T cases twins --json >json"), 0);
@@ -146,8 +153,8 @@ static void a_number_that_stands_for_two_is_told_apart(void **state)
     for (unsigned i = 0; i < 2; i++) {
         assert_int_equal(sh("$T ask --case %s --cases twins </dev/null >out 2>err", longer[i]), 3);
         assert_int_equal(
-            sh("grep -q 'Case number: %s' out && grep -q ' ask --case %s --cases ' out",
-               longer[i], longer[i]),
+            sh("grep -q 'Case number: %s' out && grep -q ' ask --case %s --cases ' out", longer[i],
+               longer[i]),
             0);
         assert_int_equal(go_on(), 3);
     }

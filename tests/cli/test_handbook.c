@@ -62,9 +62,17 @@ static void a_drawing_is_on_the_page(void **state)
 {
     (void)state;
     static const char *const page[] = {
-        "id=\"chapter-8\"", "How does the foam look on the side of a car?</h3>", "<figure>",
-        "<svg class=\"drawing\" role=\"img\" aria-label=\"Five car sides.", "<rect x=", ">A</text>",
-        "</svg>", "<figcaption>", "Five car sides.", "<ol type=\"A\">", "The foam is too wet"};
+        "id=\"chapter-8\"",
+        "How does the foam look on the side of a car?</h3>",
+        "<figure>",
+        "<svg class=\"drawing\" role=\"img\" aria-label=\"Five car sides.",
+        "<rect x=",
+        ">A</text>",
+        "</svg>",
+        "<figcaption>",
+        "Five car sides.",
+        "<ol type=\"A\">",
+        "The foam is too wet"};
     assert_int_equal(sh("$T handbook '" TT_SOURCE_DIR "/rules/foam-line' >page.html"), 0);
     assert_in_order("page.html", page, sizeof page / sizeof page[0]);
 }
@@ -118,9 +126,11 @@ static void it_takes_nobody_s_place(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(all_of_it_is_there_in_its_order), cmocka_unit_test(nothing_is_left_out),
+        cmocka_unit_test(all_of_it_is_there_in_its_order),
+        cmocka_unit_test(nothing_is_left_out),
         cmocka_unit_test(a_drawing_is_on_the_page),
-        cmocka_unit_test(a_site_says_whom_to_call),        cmocka_unit_test(texts_stay_texts),
+        cmocka_unit_test(a_site_says_whom_to_call),
+        cmocka_unit_test(texts_stay_texts),
         cmocka_unit_test(it_takes_nobody_s_place),
     };
     return cmocka_run_group_tests_name("handbook", tests, NULL, NULL);

@@ -35,7 +35,9 @@ static void end_of_input_keeps_everything(void **state)
     (void)state;
     assert_int_equal(session("no\\nshort cycling\\n1", "$WELL"), 3);
     note_number();
-    assert_int_equal(sh("tail -n 1 out | grep -q \"^'*/.* ask --case $(cat number) --cases '*$PWD/cases'*$\""), 0);
+    assert_int_equal(
+        sh("tail -n 1 out | grep -q \"^'*/.* ask --case $(cat number) --cases '*$PWD/cases'*$\""),
+        0);
     assert_int_equal(sh("tail -n 1 out >command && echo no | eval \"$(cat command)\" >again"), 3);
     assert_holds("again", "Trouble: The pump starts and stops\n");
     assert_holds("again", ": Is there smoke at the pump? No\n");
@@ -59,7 +61,8 @@ static void danger_is_asked_again_by_whoever_goes_on(void **state)
 static void one_record_a_step(void **state)
 {
     (void)state;
-    assert_int_equal(session("no\\nshort cycling\\n1\\nback\\nshort cycling\\n1\\nstop", "$WELL"), 3);
+    assert_int_equal(session("no\\nshort cycling\\n1\\nback\\nshort cycling\\n1\\nstop", "$WELL"),
+                     3);
     sh("cat cases/*/*/*/*.jsonl >lines");
     assert_int_equal(sh("sed -E 's/.*\"kind\":\"([^\"]*)\".*/\\1/' lines | tr '\\n' ' ' >kinds"),
                      0);
@@ -83,7 +86,10 @@ static void one_record_a_step(void **state)
 }
 
 /* The record that begins the case, and one for each of these. */
-#define TO_THE_OUTCOME  "no\nshort cycling\n1\nunsure\nright\nbegin\ndone\ndone\ndone\ndone\ndone\ndone\ndone\ndone\ndone\nunsure"
+#define TO_THE_OUTCOME \
+    "no\nshort " \
+    "cycling\n1\nunsure\nright\nbegin\ndone\ndone\ndone\ndone\ndone\ndone\ndone\ndone\ndone\nunsu" \
+    "re"
 #define RECORDS_TO_THERE "17"
 
 static void killed_outright_nothing_is_lost(void **state)
@@ -92,7 +98,9 @@ static void killed_outright_nothing_is_lost(void **state)
     cut_case_short(WELL, TO_THE_OUTCOME, "did it help?", SIGKILL);
     note_number();
     assert_int_equal(sh("test \"$(wc -l <before)\" = " RECORDS_TO_THERE), 0);
-    assert_int_equal(resume("no\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nunsure\\n1"), 0);
+    assert_int_equal(resume("no\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\n"
+                            "done\\ndone\\nunsure\\n1"),
+                     0);
     assert_holds("out", "This was begun, and nobody told how it ended. Locks may be on:\n");
     assert_holds("out", "Charge the tank with air: begun\n");
     assert_holds("out", "The trouble is gone.");
@@ -110,14 +118,16 @@ static unsigned records_kept(void)
     return count;
 }
 
-/* Each prompt after the first shows that what was typed before is kept, and with the first of it the record that begins the case:
- * at the Nth there are N records; at the first nothing was said, and there is no case. */
+/* Each prompt after the first shows that what was typed before is kept, and with the first of it
+ * the record that begins the case: at the Nth there are N records; at the first nothing was said,
+ * and there is no case. */
 static void killed_at_any_prompt_no_answer_is_lost(void **state)
 {
     (void)state;
     for (unsigned prompt = 1; prompt <= 12; prompt++) {
         fresh(state);
-        window *w = window_open(&(window_plan){.words = (const char *const[]){"ask", WELL, "--cases", "cases", NULL}});
+        window *w = window_open(
+            &(window_plan){.words = (const char *const[]){"ask", WELL, "--cases", "cases", NULL}});
         for (unsigned i = 1; i < prompt; i++) window_type(w, i % 2 == 1 ? "no" : "back");
         window_await_prompt(w, prompt);
         window_signal(w, SIGKILL);
@@ -129,7 +139,8 @@ static void killed_at_any_prompt_no_answer_is_lost(void **state)
 static void need_counted_calls(void)
 {
     if (can_count_calls()) return;
-    skip_since("order and loss of records: this machine lets nobody trace his own children (ptrace)");
+    skip_since(
+        "order and loss of records: this machine lets nobody trace his own children (ptrace)");
 }
 
 /* So many prompts are in "out". */
@@ -154,8 +165,10 @@ static void killed_at_any_call_no_answer_is_lost(void **state)
         fresh(state);
         assert_int_equal(sh("printf 'no\\nback\\nno\\nback\\nno\\n' >typed"), 0);
         status = run_until_call(&run, calls + 1);
-        unsigned kept = records_kept(), prompts = prompts_shown(), least = prompts < 2 ? 0 : prompts;
-        if (kept < least || kept > prompts + 1) fail_msg("call %u: %u records, %u prompts", calls + 1, kept, prompts);
+        unsigned kept = records_kept(), prompts = prompts_shown(),
+                 least = prompts < 2 ? 0 : prompts;
+        if (kept < least || kept > prompts + 1)
+            fail_msg("call %u: %u records, %u prompts", calls + 1, kept, prompts);
         if (kept > 0) assert_int_equal(sh("$T ask --case cases/*/*/* --no-input >seen 2>&1"), 3);
         if (prompts > most) most = prompts;
     }
@@ -186,7 +199,8 @@ static void a_torn_line_stays_and_is_reported(void **state)
     assert_int_equal(resume(""), 3);
     assert_int_equal(sh("grep -c 'left out' err | grep -qx 1"), 0);
     assert_false(holds("err", "does not follow"));
-    assert_holds("out", "What does the gauge at the tank read while nobody draws water? not sure\n");
+    assert_holds("out",
+                 "What does the gauge at the tank read while nobody draws water? not sure\n");
 }
 
 /* Cut anywhere, the file still gives the steps that are whole. */
@@ -213,8 +227,11 @@ static void a_damaged_line_is_left_out(void **state)
     assert_int_equal(resume(""), 3);
     assert_holds("err", "line 3 does not follow from the one before");
     assert_holds("err", "line 5 does not follow from the one before");
-    assert_holds("out", "Left out, because it does not fit the rules as they are now: answer smoke\n");
-    assert_holds("out", "STOP. Nothing else is done until this is safe."); /* what was said of danger can't be read */
+    assert_holds("out",
+                 "Left out, because it does not fit the rules as they are now: answer smoke\n");
+    assert_holds("out",
+                 "STOP. Nothing else is done until this is safe."); /* what was said of danger can't
+                                                                       be read */
     assert_int_equal(sh("sed -i '3s/\"version\":1/\"version\":9/' cases/*/*/*/*.jsonl"), 0);
     assert_int_equal(resume(""), 3);
     assert_holds("err", "another version of telltale wrote it");
@@ -266,7 +283,8 @@ static void one_window_at_a_time(void **state)
     note_number();
     char *number = contents("number");
     number[strcspn(number, "\n")] = 0;
-    window *first = window_open(&(window_plan){.words = (const char *const[]){"ask", "--case", number, "--cases", "cases", NULL}});
+    window *first = window_open(&(window_plan){
+        .words = (const char *const[]){"ask", "--case", number, "--cases", "cases", NULL}});
     window_await_prompt(first, 1);
     assert_int_equal(sh("$T ask --case $(cat number) --cases cases </dev/null >out 2>err"), 75);
     assert_holds("out", "This case is open elsewhere.");
@@ -316,7 +334,8 @@ static void a_record_is_on_the_disk_before_the_next_prompt(void **state)
     (void)state;
     const char *const words[] = {"ask", WELL, "--cases", "cases", NULL};
     disk_order order = {0};
-    const counted_run run = {.words = words, .typed = "typed", .shown = "out", .note = note_order, .context = &order};
+    const counted_run run = {
+        .words = words, .typed = "typed", .shown = "out", .note = note_order, .context = &order};
     need_counted_calls();
     assert_int_equal(sh("printf 'no\\nshort cycling\\n1\\nunsure\\n' >typed"), 0);
     assert_int_equal(run_until_call(&run, 0), 3);
@@ -330,14 +349,19 @@ static void a_record_is_on_the_disk_before_the_next_prompt(void **state)
 static void a_full_disk_is_said_and_the_case_goes_on(void **state)
 {
     (void)state;
-    assert_int_equal(sh("n=0; { while [ $n -lt 20 ]; do printf 'no\\nback\\n'; n=$((n+1)); done; } >lines;"
-                        "(trap '' XFSZ; ulimit -f 6; $T ask $WELL --cases cases <lines 2>err; echo status $?) | cat >out"),
-                     0);
-    assert_holds("out", "NOT KEPT: nobody can go on with this later.\nThis could not be kept: the disk is full");
+    assert_int_equal(
+        sh("n=0; { while [ $n -lt 20 ]; do printf 'no\\nback\\n'; n=$((n+1)); done; } >lines;"
+           "(trap '' XFSZ; ulimit -f 6; $T ask $WELL --cases cases <lines 2>err; echo status $?) | "
+           "cat >out"),
+        0);
+    assert_holds(
+        "out",
+        "NOT KEPT: nobody can go on with this later.\nThis could not be kept: the disk is full");
     assert_holds("out", "Stopped. Not all that was said could be kept");
     assert_holds("out", "status 74");
     assert_holds("err", ".jsonl: File too large");
-    assert_int_equal(sh("grep -c 'File too large' err | grep -qx 1"), 0); /* the reason is said once */
+    assert_int_equal(sh("grep -c 'File too large' err | grep -qx 1"),
+                     0); /* the reason is said once */
     assert_int_equal(sh("grep -c '^Is there smoke' out | grep -qx 21"), 0);
     note_number();
     assert_int_equal(resume(""), 3);
@@ -361,7 +385,8 @@ static void changed_rules_are_asked_about(void **state)
     sh("sed -i 's/^  smoke:/  fire:/; s/smoke: no/fire: no/; s/{smoke: yes}/{fire: yes}/' "
        "book/*.yaml book/parts/*");
     assert_int_equal(resume("no\\n1"), 3);
-    assert_holds("out", "Left out, because it does not fit the rules as they are now: answer smoke\n");
+    assert_holds("out",
+                 "Left out, because it does not fit the rules as they are now: answer smoke\n");
     assert_holds("out", "What does the gauge");
     sh("rm -rf book");
     assert_int_equal(resume(""), 66);
@@ -370,12 +395,17 @@ static void changed_rules_are_asked_about(void **state)
 static void a_closed_case_can_be_opened_again(void **state)
 {
     (void)state;
-    session("no\\nshort cycling\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nunsure\\ngone", "$WELL");
+    session("no\\nshort "
+            "cycling\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone"
+            "\\ndone\\ndone\\nunsure\\ngone",
+            "$WELL");
     note_number();
     assert_int_equal(resume("1"), 0);
     assert_holds("out", "The trouble is gone.");
     assert_int_equal(resume("2\\nno\\nstop"), 3);
-    assert_holds("out", "This case is closed.\n 1  Leave it closed\n 2  Closing it was a mistake: open it again\n");
+    assert_holds(
+        "out",
+        "This case is closed.\n 1  Leave it closed\n 2  Closing it was a mistake: open it again\n");
     assert_holds("out", "Begun, and not finished: Charge the tank with air\n");
     assert_int_equal(resume("no"), 3);
     assert_holds("out", "Before you begin: is all of this right?");

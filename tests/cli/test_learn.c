@@ -24,9 +24,13 @@ static void cases(int count, const char *lines)
                          0);
 }
 /* Up to what was the cause. */
-#define RECHARGED "it goes on and off\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nunsure\\ngone"
+#define RECHARGED \
+    "it goes on and " \
+    "off\\n1\\nunsure\\nright\\nbegin\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\ndone\\nd" \
+    "one\\nunsure\\ngone"
 #define SWITCHED_ON "silent\\n1\\nbegin\\ndone\\ngone"
-static const char waterlogged[] = RECHARGED "\\n1", breaker[] = SWITCHED_ON "\\n1", unsure[] = SWITCHED_ON "\\n3";
+static const char waterlogged[] = RECHARGED "\\n1", breaker[] = SWITCHED_ON "\\n1",
+                  unsure[] = SWITCHED_ON "\\n3";
 
 static void enough_cases(void)
 {
@@ -75,7 +79,8 @@ static void the_patch_changes_numbers_and_nothing_else(void **state)
 {
     (void)state;
     enough_cases();
-    assert_int_equal(sh("rm -rf before && cp -r book before && $T learn book cases --patch >p 2>err"), 0);
+    assert_int_equal(
+        sh("rm -rf before && cp -r book before && $T learn book cases --patch >p 2>err"), 0);
     assert_int_equal(sh("diff -r book before"), 0);
     assert_int_equal(sh("patch -p1 -d book <p >out 2>&1"), 0);
     assert_holds("book/parts/faults.yml",
@@ -116,8 +121,11 @@ static void only_what_was_confirmed_counts(void **state)
     cases(1, unsure);
     cases(1, SWITCHED_ON);            /* nobody said anything */
     cases(1, SWITCHED_ON "\\n2\\n3"); /* something that is not listed */
-    assert_int_equal(sh("printf 'no\\nsilent\\n' | $T ask --cases cases book >out 2>err"), 3); /* open */
-    assert_int_equal(sh("printf 'no\\nsilent\\n1\\n2\\n2\\nunsure\\n2\\n' | $T ask --cases cases book >out 2>err"), 1); /* called, and closed */
+    assert_int_equal(sh("printf 'no\\nsilent\\n' | $T ask --cases cases book >out 2>err"),
+                     3); /* open */
+    assert_int_equal(sh("printf 'no\\nsilent\\n1\\n2\\n2\\nunsure\\n2\\n' | $T ask --cases cases "
+                        "book >out 2>err"),
+                     1); /* called, and closed */
     sh("cp -r book other && sed -i 's/House well/Another well/' other/book.yaml && printf "
        "'no\\n' | $T ask --cases cases other "
        ">out 2>err; rm -rf other");
@@ -142,16 +150,21 @@ static void whoever_was_called_may_say_what_it_was(void **state)
     (void)state;
     enough_cases();
     for (int i = 0; i < 8; i++)
-        assert_int_equal(sh("printf 'no\\n" CALLED "\\n' | $T ask --cases cases book >out 2>err; test $? = 1"), 0);
+        assert_int_equal(
+            sh("printf 'no\\n" CALLED "\\n' | $T ask --cases cases book >out 2>err; test $? = 1"),
+            0);
     assert_int_equal(sh("$T learn book cases >out 2>err"), 0);
     assert_holds("out", "12 learned from");
     assert_holds("out", "of 8 handed over nobody said what it was");
-    assert_int_equal(sh("for c in $(grep -l '\"how\":\"call\"' cases/*/*/*/*.jsonl | head -n 2); do printf 'say-cause\\n2\\n' | "
-                        "$T ask --cases cases --case $(dirname $c) >out 2>err; test $? = 1 || exit 2; done"),
-                     0);
+    assert_int_equal(
+        sh("for c in $(grep -l '\"how\":\"call\"' cases/*/*/*/*.jsonl | head -n 2); do printf "
+           "'say-cause\\n2\\n' | "
+           "$T ask --cases cases --case $(dirname $c) >out 2>err; test $? = 1 || exit 2; done"),
+        0);
     assert_int_equal(sh("$T learn book cases >out 2>err"), 0);
     assert_holds("out", "20 cases looked at, 14 learned from.");
-    assert_holds("out", "Of 8 cases handed over the cause of 2 is known. Each counts 4.0 times as much as a cured one, so");
+    assert_holds("out", "Of 8 cases handed over the cause of 2 is known. Each counts 4.0 times as "
+                        "much as a cured one, so");
     assert_holds("out", "11 of 14 cases");
     assert_int_equal(sh("$T learn book cases --json >out 2>err"), 0);
     json_t *all = json_load_file("out", 0, NULL);
@@ -161,8 +174,8 @@ static void whoever_was_called_may_say_what_it_was(void **state)
     json_decref(all);
 }
 
-/* Cases of one site, one behind the other, are told together; one of another site has none behind it. All come within
- * minutes here, so it is left open whether they came back or anew. */
+/* Cases of one site, one behind the other, are told together; one of another site has none behind
+ * it. All come within minutes here, so it is left open whether they came back or anew. */
 static void what_came_back_to_a_site_is_learned(void **state)
 {
     (void)state;
@@ -171,15 +184,20 @@ static void what_came_back_to_a_site_is_learned(void **state)
         const char *new_trouble = "";
         assert_int_equal(sh("printf 'site:\n  title: Mill Lane %d\n' >site%d.yaml", site, site), 0);
         for (int i = 0; i < 6; i++) {
-            assert_int_equal(sh("printf 'no\nit goes on and off\n1\n%sunsure\nright\nbegin\ndone\ndone\ndone\ndone\ndone\ndone\ndone\n"
-                                "done\ndone\nunsure\ngone\n1\n' | $T ask --cases cases --site site%d.yaml book >out 2>err",
-                                new_trouble, site),
-                             0);
+            assert_int_equal(
+                sh("printf 'no\nit goes on and "
+                   "off\n1\n%sunsure\nright\nbegin\ndone\ndone\ndone\ndone\ndone\ndone\ndone\n"
+                   "done\ndone\nunsure\ngone\n1\n' | $T ask --cases cases --site site%d.yaml book "
+                   ">out 2>err",
+                   new_trouble, site),
+                0);
             new_trouble = "no\n";
         }
     }
     assert_int_equal(sh("printf 'site:\n  title: Far Field\n' >site3.yaml"), 0);
-    assert_int_equal(sh("printf 'no\n" SWITCHED_ON "\n1\n' | $T ask --cases cases --site site3.yaml book >out 2>err"), 0);
+    assert_int_equal(sh("printf 'no\n" SWITCHED_ON
+                        "\n1\n' | $T ask --cases cases --site site3.yaml book >out 2>err"),
+                     0);
     assert_int_equal(sh("$T learn book cases >out 2>err"), 0);
     assert_holds("out", "How often a cause comes back to where it was cured:");
     assert_holds("out", "  all causes that don't say it themselves: comes back (book.yaml:");
@@ -204,7 +222,9 @@ static void better_on_the_way_does_not_count(void **state)
 {
     (void)state;
     fresh_book();
-    assert_int_equal(sh("printf 'no\\nsilent\\n1\\nbegin\\ndone\\nbetter\\n1\\nunsure\\nbegin\\ndone\\ngone\\nyes\\n' | "
+    assert_int_equal(sh("printf "
+                        "'no\\nsilent\\n1\\nbegin\\ndone\\nbetter\\n1\\nunsure\\nbegin\\ndone\\ngon"
+                        "e\\nyes\\n' | "
                         "$T ask --cases cases --as technician book >out 2>err"),
                      0);
     assert_int_equal(sh("grep -l '\"confirm\"' cases/*/*/*/*.jsonl >f"), 0);
@@ -216,11 +236,14 @@ static void better_on_the_way_does_not_count(void **state)
 /* A second writer, at the same time, who knew nothing of the first. */
 static void disagree(const char *cause)
 {
-    assert_int_equal(sh("grep -h '\"kind\":\"confirm\"' $(ls cases/*/*/*/*.jsonl | grep -v bbbbbbbbbbbb) | tail -n 1 | sed -e 's/\"writer\":\"[0-9a-f]*\"/\"writer\":\"bbbbbbbbbbbb\"/' -e "
-                        "'s/\"seq\":[0-9]*/\"seq\":1/' -e 's/\"before\":\"[0-9a-f]*\"/\"before\":\"\"/' -e "
-                        "'s/\"cause\":\"[a-z-]*\"/\"cause\":\"%s\"/' >other && mv other $(echo cases/*/*/*)/bbbbbbbbbbbb.jsonl",
-                        cause),
-                     0);
+    assert_int_equal(
+        sh("grep -h '\"kind\":\"confirm\"' $(ls cases/*/*/*/*.jsonl | grep -v bbbbbbbbbbbb) | tail "
+           "-n 1 | sed -e 's/\"writer\":\"[0-9a-f]*\"/\"writer\":\"bbbbbbbbbbbb\"/' -e "
+           "'s/\"seq\":[0-9]*/\"seq\":1/' -e 's/\"before\":\"[0-9a-f]*\"/\"before\":\"\"/' -e "
+           "'s/\"cause\":\"[a-z-]*\"/\"cause\":\"%s\"/' >other && mv other $(echo "
+           "cases/*/*/*)/bbbbbbbbbbbb.jsonl",
+           cause),
+        0);
 }
 
 static void two_who_name_different_causes_confirm_none(void **state)
@@ -236,7 +259,8 @@ static void two_who_name_different_causes_confirm_none(void **state)
     assert_holds("out", "1 cases looked at, 0 learned from.");
     assert_holds("out", "  - 1 nobody confirmed the cause");
     /* Somebody who has seen both says it once more. */
-    assert_int_equal(sh("printf '4\\n1\\n' | $T ask --cases cases --case cases/*/*/* >out 2>err"), 0);
+    assert_int_equal(sh("printf '4\\n1\\n' | $T ask --cases cases --case cases/*/*/* >out 2>err"),
+                     0);
     assert_int_equal(sh("$T learn book cases >out 2>err"), 0);
     assert_holds("out", "1 cases looked at, 1 learned from.");
 }

@@ -1,16 +1,23 @@
-/* A second look, and two answers that don't fit together, as each face tells of them. The page draws the parts of JSON turns as they come. */
+/* A second look, and two answers that don't fit together, as each face tells of them. The page
+ * draws the parts of JSON turns as they come. */
 #include "run_telltale.h"
 
 #include <jansson.h>
 
 #define PUMP "'" TT_SOURCE_DIR "/tests/cli/second-look'"
-#define SPARE "It is worth a second look before more is done, with another: the spare gauge. Both answers are kept."
-#define CLASH "These two answers don't fit together. Please look again at what is asked here. Both answers are kept."
+#define SPARE \
+    "It is worth a second look before more is done, with another: the spare gauge. Both answers " \
+    "are kept."
+#define CLASH \
+    "These two answers don't fit together. Please look again at what is asked here. Both answers " \
+    "are kept."
 
 static void ask(const char *lines, const char *options)
 {
     assert_int_equal(sh("printf 'lamp: yes\\nvent: yes\\n' >clash.yaml; printf '%s' | $T ask " PUMP
-                        " --unsaved %s >out 2>err", lines, options), 3);
+                        " --unsaved %s >out 2>err",
+                        lines, options),
+                     3);
 }
 
 /* The dial shows what only a worn wheel explains, and the wheel is dear. */
@@ -50,7 +57,8 @@ static json_t *last_question(void)
     FILE *in = fopen("out", "r");
     assert_non_null(in);
     json_t *last = NULL;
-    for (json_t *turn; (turn = json_loadf(in, JSON_DISABLE_EOF_CHECK, NULL)) != NULL; json_decref(turn)) {
+    for (json_t *turn; (turn = json_loadf(in, JSON_DISABLE_EOF_CHECK, NULL)) != NULL;
+         json_decref(turn)) {
         json_t *question = json_object_get(turn, "question");
         if (!json_is_object(question)) continue;
         json_decref(last);
@@ -71,7 +79,9 @@ static void assert_says(json_t *question, const char *key, const char *wanted)
 static void programs_get_it_by_names(void **state)
 {
     (void)state;
-    ask("{\"answer\":\"no\"}\\n{\"answer\":\"no\"}\\n{\"answer\":\"no\"}\\n{\"answer\":\"no\"}\\n{\"answer\":\"no\"}\\n", "--json");
+    ask("{\"answer\":\"no\"}\\n{\"answer\":\"no\"}\\n{\"answer\":\"no\"}\\n{\"answer\":\"no\"}\\n{"
+        "\"answer\":\"no\"}\\n",
+        "--json");
     json_t *spare = last_question();
     assert_says(spare, "name", "dial");
     assert_says(spare, "second_look", "another");

@@ -1,5 +1,5 @@
-/* Records that are well formed and mean nothing, or nothing at this place: the case can be looked at
- * and gone on with all the same. */
+/* Records that are well formed and mean nothing, or nothing at this place: the case can be looked
+ * at and gone on with all the same. */
 #include "run_telltale.h"
 
 /* X(kind, data) */
@@ -8,8 +8,10 @@
     X("answer", "{\"question\":7,\"reply\":[]}") \
     X("answer", "{\"question\":\"smoke\",\"reply\":{\"kind\":\"answer\",\"option\":\"perhaps\"}}") \
     X("answer", "{\"question\":\"smoke\",\"reply\":{\"kind\":\"number\",\"number\":1e308}}") \
-    X("answer", "{\"question\":\"smoke\",\"reply\":{\"kind\":\"likely\",\"weights\":{\"yes\":-1}}}") \
-    X("answer", "{\"question\":\"tank-gauge\",\"reply\":{\"kind\":\"number\",\"number\":1e308,\"unit\":\"miles\"}}") \
+    X("answer", \
+      "{\"question\":\"smoke\",\"reply\":{\"kind\":\"likely\",\"weights\":{\"yes\":-1}}}") \
+    X("answer", "{\"question\":\"tank-gauge\",\"reply\":{\"kind\":\"number\",\"number\":1e308," \
+                "\"unit\":\"miles\"}}") \
     X("complaint", "{\"symptom\":\"no-such\",\"at\":[]}") \
     X("complaint", "{\"symptom\":null,\"at\":[1,null]}") \
     X("tried", "{\"fix\":\"recharge-tank\"}") \
@@ -47,7 +49,8 @@ enum { ODD = sizeof odd / sizeof odd[0] };
 static int make_case(void **state)
 {
     (void)state;
-    return sh("rm -rf whole; printf 'no\\nshort cycling\\n1\\n' | $T ask $WELL --cases whole >out 2>err") != 3;
+    return sh("rm -rf whole; printf 'no\\nshort cycling\\n1\\n' | $T ask $WELL --cases whole >out "
+              "2>err") != 3;
 }
 
 static void begin_case(void)
@@ -60,22 +63,29 @@ static void add_odd(size_t which, unsigned place, const char *seen)
 {
     FILE *line = fopen("line", "w");
     assert_non_null(line);
-    fprintf(line, "\"writer\":\"0000aaaa0000\",\"seq\":%u,\"lamport\":%u,\"time\":\"2026-01-01T00:00:00.000+00:00\",\"before\":\"\",%s"
-                  "\"kind\":\"%s\",\"data\":%s}\n", place, 3 + place, seen, odd[which].kind, odd[which].data);
+    fprintf(line,
+            "\"writer\":\"0000aaaa0000\",\"seq\":%u,\"lamport\":%u,\"time\":\"2026-01-01T00:00:00."
+            "000+00:00\",\"before\":\"\",%s"
+            "\"kind\":\"%s\",\"data\":%s}\n",
+            place, 3 + place, seen, odd[which].kind, odd[which].data);
     fclose(line);
-    assert_int_equal(sh("cd cases/*/*/* && { printf '{\"version\":1,\"case\":\"%%s\",' $(basename $PWD); cat $OLDPWD/line; } >>0000aaaa0000.jsonl"), 0);
+    assert_int_equal(sh("cd cases/*/*/* && { printf '{\"version\":1,\"case\":\"%%s\",' $(basename "
+                        "$PWD); cat $OLDPWD/line; } >>0000aaaa0000.jsonl"),
+                     0);
 }
 
 static void look_and_go_on(size_t which)
 {
     int looked = sh("$T ask --case cases/*/*/* --no-input >out 2>err");
-    if (looked != 3) fail_msg("%s %s: looking ends with %d", odd[which].kind, odd[which].data, looked);
+    if (looked != 3)
+        fail_msg("%s %s: looking ends with %d", odd[which].kind, odd[which].data, looked);
     char *shown = contents("out");
     bool steers = strchr(shown, 033) != NULL;
     free(shown);
     if (steers) fail_msg("%s: steers the terminal", odd[which].kind);
     /* "3" takes it over where an odd record makes it look open elsewhere; else it is no answer. */
-    int resumed = sh("printf '3\\nno\\nunsure\\nback\\nback\\nback\\nback\\nknown\\n' | $T ask --case cases/*/*/* >out 2>err");
+    int resumed = sh("printf '3\\nno\\nunsure\\nback\\nback\\nback\\nback\\nknown\\n' | $T ask "
+                     "--case cases/*/*/* >out 2>err");
     if (resumed != 3 && resumed != 1 && resumed != 0)
         fail_msg("%s %s: going on ends with %d", odd[which].kind, odd[which].data, resumed);
 }

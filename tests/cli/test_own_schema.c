@@ -57,7 +57,8 @@ static void what_is_worn_and_what_harms_have_names(void **state)
     (void)state;
     assert_int_equal(sh("rm -rf shared && cp -r $WELL shared && cat >shared/shared.yaml <<'END'\n"
                         "protection:\n  wet-work: [rubber boots, gloves]\n"
-                        "harms:\n  wet-floor: {from: [slips], unprotected: {worst: marginal, chance: occasional}, "
+                        "harms:\n  wet-floor: {from: [slips], unprotected: {worst: marginal, "
+                        "chance: occasional}, "
                         "protected: {worst: marginal, chance: remote}}\nEND\n"
                         "$T schema shared >own.json"),
                      0);

@@ -1,6 +1,7 @@
-/* Text on pages can be read: contrast as WCAG 2.2 works it out (relative luminance, contrast ratio), for each colour that text has
- * on each that lies behind it, in the picture too; light, dark and on paper. 7 to 1 is its success criterion 1.4.6, 3 to 1 for
- * bars and frames its 1.4.11. */
+/* Text on pages can be read: contrast as WCAG 2.2 works it out (relative luminance, contrast
+ * ratio), for each colour that text has on each that lies behind it, in the picture too; light,
+ * dark and on paper. 7 to 1 is its success criterion 1.4.6, 3 to 1 for bars and frames its 1.4.11.
+ */
 #include <ctype.h>
 #include <math.h>
 #include <setjmp.h>
@@ -31,7 +32,8 @@ static double linear(unsigned channel)
 
 static double luminance(unsigned long rgb)
 {
-    return 0.2126 * linear(rgb >> 16 & 255) + 0.7152 * linear(rgb >> 8 & 255) + 0.0722 * linear(rgb & 255);
+    return 0.2126 * linear(rgb >> 16 & 255) + 0.7152 * linear(rgb >> 8 & 255) +
+           0.0722 * linear(rgb & 255);
 }
 
 static double contrast(unsigned long a, unsigned long b)
@@ -90,7 +92,8 @@ static void assert_readable(const names *fronts, const names *behind, double lea
             for (unsigned k = 0; k < behind->count; k++) {
                 double ratio = contrast(colour(s, fronts->items[i]), colour(s, behind->items[k]));
                 if (ratio < least)
-                    fail_msg("scheme %u: --%s on --%s has %.2f to 1", s, fronts->items[i], behind->items[k], ratio);
+                    fail_msg("scheme %u: --%s on --%s has %.2f to 1", s, fronts->items[i],
+                             behind->items[k], ratio);
             }
 }
 
@@ -121,7 +124,8 @@ static void every_colour_has_a_name(void **state)
     (void)state;
     for (const char *at = page_style; (at = strchr(at, '#')) != NULL; at++) {
         bool named = false;
-        for (unsigned s = 0; s < SCHEMES; s++) named = named || (at > block(s) && at < strchr(block(s), '}'));
+        for (unsigned s = 0; s < SCHEMES; s++)
+            named = named || (at > block(s) && at < strchr(block(s), '}'));
         assert_true(named);
     }
     assert_null(strstr(page_style, "rgb"));

@@ -32,13 +32,14 @@ static void shape_is_as_documented(void **state)
     (void)state;
     sh("printf 'pump-sound: rapid\\ntank-gauge: 45 psi\\n' >a.yaml");
     json_t *all = ranked("$WELL a.yaml");
-    assert_keys(all,
-                "version rulebook site focus facts causes likely probably_none nothing_wrong pairs two_faults next fixes gate do_next cautions stop");
+    assert_keys(all, "version rulebook site focus facts causes likely probably_none nothing_wrong "
+                     "pairs two_faults next fixes gate do_next cautions stop");
     assert_int_equal(json_integer_value(json_object_get(all, "version")), 1);
     assert_keys(json_object_get(all, "rulebook"), "name edition revision");
     assert_int_equal(
         json_string_length(json_object_get(json_object_get(all, "rulebook"), "revision")), 64);
-    assert_keys(json_array_get(json_object_get(all, "facts"), 0), "name value unit from at ask text stale");
+    assert_keys(json_array_get(json_object_get(all, "facts"), 0),
+                "name value unit from at ask text stale");
     assert_keys(json_array_get(json_object_get(all, "causes"), 0), "name text chance");
     assert_keys(json_array_get(json_object_get(all, "pairs"), 0), "names chance");
     assert_keys(json_object_get(all, "next"), "question ask bits minutes saves_minutes");
@@ -114,8 +115,8 @@ static bool is_held(const json_t *all, bool held)
 {
     size_t i;
     json_t *fix;
-    json_array_foreach(json_object_get(all, "fixes"), i, fix)
-        if (json_is_true(json_object_get(fix, "held")) != held) return false;
+    json_array_foreach(json_object_get(all, "fixes"), i,
+                       fix) if (json_is_true(json_object_get(fix, "held")) != held) return false;
     return json_array_size(json_object_get(all, "fixes")) > 0;
 }
 
@@ -128,7 +129,8 @@ static void nothing_is_to_be_tried_before_danger_is_ruled_out(void **state)
         bool open, stops;
     } cases[] = {
         {"", "smoke", "ask", "Ask next: Is there smoke at the pump?", false, false},
-        {"smoke: unsure\\n", "smoke", "call", "STOP: Stop here and touch nothing more.", false, true},
+        {"smoke: unsure\\n", "smoke", "call", "STOP: Stop here and touch nothing more.", false,
+         true},
         {"smoke: {likely: {no: 1}}\\n", "smoke", "call", "Call: technician.", false, true},
         {"smoke: {not: yes}\\n", "smoke", "call", "STOP: ", false, true},
         {"smoke: yes\\n", "smoke", "call", "STOP: Leave the room and close the door.", false, true},
@@ -136,17 +138,21 @@ static void nothing_is_to_be_tried_before_danger_is_ruled_out(void **state)
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         sh("printf 'pump-sound: rapid\\n%s' >a.yaml", cases[i].smoke);
-        json_t *all = ranked("$WELL a.yaml"), *gate = json_object_get(all, "gate"), *question = json_object_get(gate, "question");
+        json_t *all = ranked("$WELL a.yaml"), *gate = json_object_get(all, "gate"),
+               *question = json_object_get(gate, "question");
         assert_keys(gate, "open question");
         assert_int_equal(json_is_true(json_object_get(gate, "open")), cases[i].open);
-        if (cases[i].question == NULL) assert_true(json_is_null(question));
-        else assert_string_equal(json_string_value(question), cases[i].question);
+        if (cases[i].question == NULL)
+            assert_true(json_is_null(question));
+        else
+            assert_string_equal(json_string_value(question), cases[i].question);
         assert_string_equal(json_string_value(json_object_get(all, "do_next")), cases[i].do_next);
         assert_int_equal(!json_is_null(json_object_get(all, "stop")), cases[i].stops);
         assert_true(is_held(all, !cases[i].open));
         assert_int_equal(sh("$T rank $WELL a.yaml >out"), 0);
         assert_holds("out", cases[i].words);
-        assert_int_equal(holds("out", "Nothing is to be tried until danger is ruled out."), !cases[i].open);
+        assert_int_equal(holds("out", "Nothing is to be tried until danger is ruled out."),
+                         !cases[i].open);
         json_decref(all);
     }
 }

@@ -58,10 +58,9 @@ static void numbers_that_matter_have_their_table(void **state)
     assert_holds("page.html", "Which numbers matter");
     assert_holds("page.html", "Numbers that move the minutes of a call most");
     assert_holds("page.html", "30 % above");
-    assert_int_equal(
-        sh("$T rehearse '" SAMPLE "' --calls 40 --into page.html --overwrite && "
-           "grep -q 'Which numbers matter' page.html"),
-        1);
+    assert_int_equal(sh("$T rehearse '" SAMPLE "' --calls 40 --into page.html --overwrite && "
+                        "grep -q 'Which numbers matter' page.html"),
+                     1);
 }
 
 static void a_page_and_json_are_two_things(void **state)

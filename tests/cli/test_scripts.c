@@ -20,17 +20,22 @@ static const struct stand_in {
     {"clingo", "exit 0"},
     {"flock", "printf '%s\\n' \"$*\" >>\"$STAGE/turns\""},
     {"pkg-config", "[ \"$2\" != libmd ] || test -e \"$STAGE/installed\""},
-    {"apt-get", "echo \"$@\" >>\"$STAGE/apt\"; case \"$*\" in *install*) touch \"$STAGE/installed\";; *) exit 0;; esac;"
+    {"apt-get", "echo \"$@\" >>\"$STAGE/apt\"; case \"$*\" in *install*) touch "
+                "\"$STAGE/installed\";; *) exit 0;; esac;"
                 " for p in 5 25 61 100; do echo \"dlstatus:3:$p.25:Retrieving file 3 of 7\"; done;"
                 " for p in 0 33 66; do echo \"pmstatus:libmd-dev:amd64:$p.3333:Unpacking\"; done"},
     {"dpkg-deb", "touch weka_1.deb libdlib-dev_1.deb"},
     {"npm", "echo \"$@\" >>\"$STAGE/npm\""},
-    {"cmake", "test ! -e \"$STAGE/broken\" || { echo 'engine/x.c:1: error: no such thing'; exit 1; };"
-              " [ \"$1\" = --build ] || { while [ $# -gt 0 ]; do [ \"$1\" != -B ] || mkdir -p \"$2\"; shift; done; exit 0; }; n=0;"
-              " while [ $n -lt 200 ]; do n=$((n+1)); echo \"[$n/200] Building C object $n\"; done;"
-              " mkdir -p \"$2/cli\"; printf '#!/bin/sh\\necho the program \"$@\"\\n' >\"$2/cli/telltale\"; chmod +x \"$2/cli/telltale\""},
+    {"cmake",
+     "test ! -e \"$STAGE/broken\" || { echo 'engine/x.c:1: error: no such thing'; exit 1; };"
+     " [ \"$1\" = --build ] || { while [ $# -gt 0 ]; do [ \"$1\" != -B ] || mkdir -p \"$2\"; "
+     "shift; done; exit 0; }; n=0;"
+     " while [ $n -lt 200 ]; do n=$((n+1)); echo \"[$n/200] Building C object $n\"; done;"
+     " mkdir -p \"$2/cli\"; printf '#!/bin/sh\\necho the program \"$@\"\\n' >\"$2/cli/telltale\"; "
+     "chmod +x \"$2/cli/telltale\""},
     {"ctest", "echo \"$@\" >>\"$STAGE/ctest\"; mkdir -p \"$2/Testing/Temporary\";"
-              " printf 'skipped: one thing\\nskipped: one thing\\nnot skipped: x\\n' >\"$2/Testing/Temporary/LastTest.log\"; exit 3"},
+              " printf 'skipped: one thing\\nskipped: one thing\\nnot skipped: x\\n' "
+              ">\"$2/Testing/Temporary/LastTest.log\"; exit 3"},
 };
 
 static void put_script(const struct stand_in *it)
@@ -46,21 +51,28 @@ static void put_script(const struct stand_in *it)
 static int checkout(void **state)
 {
     (void)state;
-    assert_int_equal(sh("rm -rf bin 'a checkout' turns apt npm ctest installed broken out err && mkdir bin 'a checkout'"), 0);
+    assert_int_equal(sh("rm -rf bin 'a checkout' turns apt npm ctest installed broken out err && "
+                        "mkdir bin 'a checkout'"),
+                     0);
     assert_int_equal(sh("for t in " TOOLS "; do ln -s \"$(command -v $t)\" bin/; done"), 0);
     for (size_t i = 0; i < sizeof stand_ins / sizeof *stand_ins; i++) put_script(&stand_ins[i]);
     assert_int_equal(sh("chmod +x bin/*"), 0);
-    assert_int_equal(sh("cd 'a checkout' && mkdir -p engine cli tests/pages .ci && touch CMakeLists.txt engine/x.c tests/x.c &&"
-                        " touch tests/pages/package.json tests/pages/package-lock.json && cp '" TT_SOURCE_DIR "'/cli/start '" TT_SOURCE_DIR
-                        "'/cli/setup.sh cli/ && cp '" TT_SOURCE_DIR "/tests/run' tests/ && cp '" TT_SOURCE_DIR "/.ci/run' .ci/"),
-                     0);
+    assert_int_equal(
+        sh("cd 'a checkout' && mkdir -p engine cli tests/pages .ci && touch CMakeLists.txt "
+           "engine/x.c tests/x.c &&"
+           " touch tests/pages/package.json tests/pages/package-lock.json && cp '" TT_SOURCE_DIR
+           "'/cli/start '" TT_SOURCE_DIR "'/cli/setup.sh cli/ && cp '" TT_SOURCE_DIR
+           "/tests/run' tests/ && cp '" TT_SOURCE_DIR "/.ci/run' .ci/"),
+        0);
     return 0;
 }
 
 /* Runs a script of the checkout; what it says is in "out" and "err". */
 static int run(const char *script, const char *words)
 {
-    return sh("STAGE=$PWD PATH=$PWD/bin; export STAGE PATH; unset CC CI; './a checkout/%s' %s >out 2>err", script, words);
+    return sh(
+        "STAGE=$PWD PATH=$PWD/bin; export STAGE PATH; unset CC CI; './a checkout/%s' %s >out 2>err",
+        script, words);
 }
 
 static void what_is_missing_is_installed_with_its_tenths(void **state)
@@ -68,8 +80,10 @@ static void what_is_missing_is_installed_with_its_tenths(void **state)
     (void)state;
     assert_int_equal(run("cli/start", "--version"), 0);
     assert_holds("out", "the program --version\n");
-    assert_holds("err", "telltale: installing libmd-dev\ntelltale:     fetched 20 %\ntelltale:     fetched 60 %\n"
-                        "telltale:     installed 30 %\ntelltale:     installed 60 %\n");
+    assert_holds(
+        "err",
+        "telltale: installing libmd-dev\ntelltale:     fetched 20 %\ntelltale:     fetched 60 %\n"
+        "telltale:     installed 30 %\ntelltale:     installed 60 %\n");
     assert_holds("apt", "install --no-install-recommends libmd-dev\n");
     assert_holds("err", "telltale: building .build/release\ntelltale:     built 10 %\n");
     assert_int_equal(sh("test \"$(grep -c ' built .* %%' err)\" = 9"), 0);
@@ -79,7 +93,10 @@ static void what_is_missing_is_installed_with_its_tenths(void **state)
 /* The file is newer than the build: the disk's clock may have to go on a little. */
 static void change(const char *path)
 {
-    assert_int_equal(sh("until [ 'a checkout/%s' -nt 'a checkout/.build/release/built' ]; do touch 'a checkout/%s'; done", path, path), 0);
+    assert_int_equal(sh("until [ 'a checkout/%s' -nt 'a checkout/.build/release/built' ]; do touch "
+                        "'a checkout/%s'; done",
+                        path, path),
+                     0);
 }
 
 static void what_is_up_to_date_waits_for_nobody(void **state)
@@ -120,14 +137,17 @@ static void tests_leave_out_what_is_large_and_say_so(void **state)
     assert_holds("err", "telltale: left out until ./tests/run --everything brings them\n");
     assert_holds("err", "telltale: skipped: one thing\n");
     assert_int_equal(sh("test \"$(grep -c skipped: err)\" = 1"), 0);
-    assert_int_equal(sh("grep -qx -e '--test-dir .* --parallel 2 --output-on-failure --no-tests=error -L unit' ctest"), 0);
+    assert_int_equal(sh("grep -qx -e '--test-dir .* --parallel 2 --output-on-failure "
+                        "--no-tests=error -L unit' ctest"),
+                     0);
 }
 
 static void everything_is_brought_where_it_is_asked_for(void **state)
 {
     (void)state;
     assert_int_equal(run("tests/run", "--everything -L unit"), 3);
-    assert_holds("apt", "install --no-install-recommends chromium nodejs libreoffice-calc parallel g++ mandoc lintian zsh fish clang lld ");
+    assert_holds("apt", "install --no-install-recommends chromium nodejs libreoffice-calc parallel "
+                        "g++ mandoc lintian zsh fish clang lld ");
     assert_holds("apt", "download weka\n");
     assert_holds("npm", "ci --prefix ");
     assert_false(holds("err", "left out"));

@@ -10,7 +10,8 @@
 static int fresh(void **state)
 {
     (void)state;
-    return sh("chmod -f u+rwx own; rm -rf 'data#1' book seen own system out err cases telltale.settings && mkdir -p own/telltale "
+    return sh("chmod -f u+rwx own; rm -rf 'data#1' book seen own system out err cases "
+              "telltale.settings && mkdir -p own/telltale "
               "system/telltale");
 }
 
@@ -62,9 +63,8 @@ static void anothers_home_is_nobodys_settings(void **state)
         skip_since("settings that can't be read: this runs as root");
     assert_int_equal(sh(HERE "$T settings >out 2>err && test ! -s err"), 0);
     assert_holds("out", "# language: not set");
-    assert_int_equal(sh("chmod 700 own && chmod 0 own/telltale/settings && " HERE
-                        "$T settings >out 2>err"),
-                     77);
+    assert_int_equal(
+        sh("chmod 700 own && chmod 0 own/telltale/settings && " HERE "$T settings >out 2>err"), 77);
 }
 
 static void they_hold_in_a_talk(void **state)
@@ -74,8 +74,7 @@ static void they_hold_in_a_talk(void **state)
                         "$T ask $WELL --unsaved --plain >out 2>err"),
                      3);
     assert_holds("out", "Primero el peligro");
-    assert_int_equal(
-        sh(HERE "$T ask $WELL --unsaved --json </dev/null >out 2>err"), 3);
+    assert_int_equal(sh(HERE "$T ask $WELL --unsaved --json </dev/null >out 2>err"), 3);
     assert_holds("out", "Danger first"); /* a program speaks for somebody else */
     assert_int_equal(
         sh("echo stop | " HERE "$T ask $WELL --unsaved --plain --language en >out 2>err"), 3);
@@ -94,11 +93,11 @@ static void cases_are_kept_where_it_says(void **state)
     assert_int_equal(sh("echo \"cases: $PWD/cases\" >telltale.settings; printf 'no\\nshort "
                         "cycling\\nstop\\n' | " HERE "$T ask $WELL >out 2>err"),
                      3);
-    assert_int_equal(sh("grep -qF \"cases are kept in $PWD/cases, as telltale.settings:1 says\" err"),
-                     0); /* where one stands is not silently the place */
-    assert_int_equal(sh(HERE "$T cases >out 2>err && test ! -s err && grep -q 'Cases: 1' out"), 0);
     assert_int_equal(
-        sh("echo stop | " HERE "$T ask $WELL --unsaved >out 2>err; test ! -s err"), 0);
+        sh("grep -qF \"cases are kept in $PWD/cases, as telltale.settings:1 says\" err"),
+        0); /* where one stands is not silently the place */
+    assert_int_equal(sh(HERE "$T cases >out 2>err && test ! -s err && grep -q 'Cases: 1' out"), 0);
+    assert_int_equal(sh("echo stop | " HERE "$T ask $WELL --unsaved >out 2>err; test ! -s err"), 0);
     assert_int_equal(sh(HERE "$T cases $PWD/elsewhere >out 2>err"),
                      66); /* a folder that is named is that one */
     assert_int_equal(sh("echo 'cases: cases' >telltale.settings; " HERE "$T cases 2>err"), 65);
@@ -128,9 +127,10 @@ static void slips_are_told_with_their_place(void **state)
         assert_holds("err", slips[i].says);
         assert_int_equal(sh(HERE "$T settings >out 2>err"), 65);
     }
-    assert_int_equal(sh("printf 'language: es\\033]0;x\\007\\r\\n' >telltale.settings; " HERE
-                        "$T settings >out 2>err && LC_ALL=C grep -q \"$(printf '[\\033\\007\\r]')\" out"),
-                     1); /* nothing in it steers a terminal */
+    assert_int_equal(
+        sh("printf 'language: es\\033]0;x\\007\\r\\n' >telltale.settings; " HERE
+           "$T settings >out 2>err && LC_ALL=C grep -q \"$(printf '[\\033\\007\\r]')\" out"),
+        1); /* nothing in it steers a terminal */
     assert_int_equal(
         sh("rm telltale.settings && mkfifo telltale.settings && " HERE "$T cases >out 2>err"),
         66); /* never waited for */
@@ -153,7 +153,8 @@ static void a_pager_is_used_where_it_can_be_refused(void **state)
     assert_null(strstr(window_text(w), "paged"));
     assert_int_equal(window_close(w), 0);
     assert_int_equal(sh("$T check $WELL >out && ! grep -q paged out"), 0);
-    /* It is not there before there is something to show: what is asked, or wrong, has the terminal. */
+    /* It is not there before there is something to show: what is asked, or wrong, has the terminal.
+     */
     setenv("PAGER", "echo began; sed 's/^/paged: /'", 1);
     w = window_open(&(window_plan){
         .words = (const char *const[]){"rank", WELL, "-", NULL}, .rows = 24, .columns = 80});
@@ -180,11 +181,11 @@ static void a_pager_changes_nothing_that_is_shown(void **state)
     char *shown[2];
     (void)state;
     for (int i = 0; i < 2; i++) {
-        window *w = window_open(
-            &(window_plan){.words = (const char *const[]){"help", "ask", NULL},
-                           .environment = (const char *const[]){pagers[i], NULL},
-                           .rows = 24,
-                           .columns = 40});
+        window *w =
+            window_open(&(window_plan){.words = (const char *const[]){"help", "ask", NULL},
+                                       .environment = (const char *const[]){pagers[i], NULL},
+                                       .rows = 24,
+                                       .columns = 40});
         window_await_end(w);
         shown[i] = strdup(window_text(w));
         assert_non_null(strstr(shown[i], "telltale ask"));

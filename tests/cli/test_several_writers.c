@@ -51,7 +51,8 @@ static window *come_and_choose(const char *name, const char *choice, const char 
 
 static int resume(const char *lines)
 {
-    return sh("printf '%s\\n' | $T ask --cases cases --case %s --name south >out 2>err", lines, number);
+    return sh("printf '%s\\n' | $T ask --cases cases --case %s --name south >out 2>err", lines,
+              number);
 }
 
 /* Typed, answered, and a line is awaited again. */
@@ -75,7 +76,8 @@ static void everybody_sees_who_has_it_since_when(void **state)
     window *east = begin_as("east"), *west = come_as("west");
     window_await(west, "east (");
     window_await(west, ") has it open, since ");
-    window_await(west, "What do you want to do?\n 1  Only look at it\n 2  Work on it together\n 3  Take it over\n");
+    window_await(west, "What do you want to do?\n 1  Only look at it\n 2  Work on it together\n 3  "
+                       "Take it over\n");
     assert_int_equal(window_close(west), 75);
     assert_holds("west", " is left as it is: others have it open");
     assert_int_equal(window_close(east), 3);
@@ -117,7 +119,9 @@ static void what_one_answers_the_other_sees_at_the_next_turn(void **state)
     assert_int_equal(window_close(west), 3);
     assert_int_equal(window_close(east), 3);
     assert_int_equal(resume(""), 3);
-    assert_holds("out", "Trouble: The pump starts and stops\nPoints to: The tank has lost its air cushion (");
+    assert_holds(
+        "out",
+        "Trouble: The pump starts and stops\nPoints to: The tank has lost its air cushion (");
 }
 
 /* ---- two who say different things ---- */
@@ -150,10 +154,12 @@ static void end_both(window *one, window *other)
 /* Since it was typed to last. */
 static void assert_shows(const window *w, const char *text)
 {
-    if (strstr(window_page(w), text) == NULL) fail_msg("\"%s\" is not shown, but:\n%s", text, window_page(w));
+    if (strstr(window_page(w), text) == NULL)
+        fail_msg("\"%s\" is not shown, but:\n%s", text, window_page(w));
 }
 
-#define DISPUTED "This was answered differently by people who did not know of each other. Which is right?\n"
+#define DISPUTED \
+    "This was answered differently by people who did not know of each other. Which is right?\n"
 
 static void answer_differently(window *east, window *west)
 {
@@ -174,10 +180,13 @@ static void contradicting_answers_are_settled_and_both_kept(void **state)
     window_await(east, "west: settled which answer is right");
     say(east, "", "Try this: Switch the breaker on");
     end_both(east, west);
-    assert_int_equal(sh("grep -q '^ 1  .* east: What do you hear at the pump? Nothing at all$' west && "
-                        "grep -q '^ 2  .* west: What do you hear at the pump? can.t look there$' west && grep -q '^ 3  Ask it again$' west"),
+    assert_int_equal(
+        sh("grep -q '^ 1  .* east: What do you hear at the pump? Nothing at all$' west && "
+           "grep -q '^ 2  .* west: What do you hear at the pump? can.t look there$' west && grep "
+           "-q '^ 3  Ask it again$' west"),
+        0);
+    assert_int_equal(sh("cat cases/*/*/*/* | grep -c '\"question\":\"pump-sound\"' | grep -qx 2"),
                      0);
-    assert_int_equal(sh("cat cases/*/*/*/* | grep -c '\"question\":\"pump-sound\"' | grep -qx 2"), 0);
 }
 
 static void an_answer_given_anew_settles_too(void **state)
@@ -244,10 +253,14 @@ static void the_same_report_twice_happened_once(void **state)
     only_look();
     sh("cp out twice; cat cases/*/*/*/* | grep -c '\"outcome\":\"no-change\"' >count");
     assert_holds("count", "2");
-    assert_int_equal(sh("sed -n '/^What was tried/,/^See that/p; /^The case is as/q' twice | grep -c 'no change' | grep -qx 1"), 0);
-    assert_int_equal(sh("cd cases/*/*/*/ && for f in *-2.jsonl; do sed -i '/no-change/,$d' $f; done"), 0);
+    assert_int_equal(sh("sed -n '/^What was tried/,/^See that/p; /^The case is as/q' twice | grep "
+                        "-c 'no change' | grep -qx 1"),
+                     0);
+    assert_int_equal(
+        sh("cd cases/*/*/*/ && for f in *-2.jsonl; do sed -i '/no-change/,$d' $f; done"), 0);
     only_look();
-    assert_int_equal(sh("for f in out twice; do sed -n '/^What it points to/,/^The case is as/p' $f >$f.causes; done; test -s out.causes && cmp out.causes twice.causes"),
+    assert_int_equal(sh("for f in out twice; do sed -n '/^What it points to/,/^The case is as/p' "
+                        "$f >$f.causes; done; test -s out.causes && cmp out.causes twice.causes"),
                      0);
 }
 
@@ -259,7 +272,8 @@ static void different_reports_on_a_fix_are_settled(void **state)
     type_at_once(east, "No change", west, "Better, but not gone");
     end_both(east, west);
     assert_int_equal(resume("no\\n1"), 3);
-    assert_holds("out", "This fix was reported on differently by people who did not know of each other. Which is right?\n 1  ");
+    assert_holds("out", "This fix was reported on differently by people who did not know of each "
+                        "other. Which is right?\n 1  ");
     assert_holds("out", "Is it put back?");
     only_look();
     assert_holds("out", "What was tried:\n  - Switch the breaker on: no change\n");
@@ -278,7 +292,8 @@ static void put_back_and_left_are_settled(void **state)
     end_both(east, west);
     assert_int_equal(resume("no\\n2\\nstop"), 3);
     assert_holds("out", "people who did not know of each other. Which is right?\n 1  ");
-    assert_int_equal(sh("grep -q '^ 2  .* west: Switch the breaker on: left as it is now$' out"), 0);
+    assert_int_equal(sh("grep -q '^ 2  .* west: Switch the breaker on: left as it is now$' out"),
+                     0);
     assert_holds("out", "See that this was put back:\n  - Switch it off again.");
 }
 
@@ -292,7 +307,9 @@ static void back_takes_back_the_step_that_was_meant(void **state)
     assert_shows(east, "One step back.");
     assert_shows(east, "west: What do you hear at the pump? Nothing at all");
     end_both(east, west);
-    assert_int_equal(sh("cat cases/*/*/*/* | grep '\"kind\":\"back\"' | grep -q '\"steps\":\\[{\"writer\":\"[0-9a-f]*\",\"seq\":3}\\]'"), 0);
+    assert_int_equal(sh("cat cases/*/*/*/* | grep '\"kind\":\"back\"' | grep -q "
+                        "'\"steps\":\\[{\"writer\":\"[0-9a-f]*\",\"seq\":3}\\]'"),
+                     0);
     assert_int_equal(resume("no\\nknown"), 3);
     assert_holds("out", "  - What do you hear at the pump? Nothing at all\n");
 }
@@ -319,7 +336,8 @@ static void whoever_is_taken_over_is_told(void **state)
     assert_int_equal(window_close(west), 3);
 }
 
-/* Records that came from another machine say that it was opened there, and nothing says that it was left. */
+/* Records that came from another machine say that it was opened there, and nothing says that it was
+ * left. */
 static void of_another_machine_the_records_tell(void **state)
 {
     (void)state;
@@ -332,9 +350,13 @@ static void of_another_machine_the_records_tell(void **state)
     east = begin_as("east");
     window_signal(east, SIGKILL);
     window_close(east);
-    assert_int_equal(sh("cd cases/*/*/*/ && f=$(ls) && w=${f%%.jsonl} && sed -i \"s/$w/0000aaaa0000/\" $f && mv $f 0000aaaa0000.jsonl"), 0);
+    assert_int_equal(sh("cd cases/*/*/*/ && f=$(ls) && w=${f%%.jsonl} && sed -i "
+                        "\"s/$w/0000aaaa0000/\" $f && mv $f 0000aaaa0000.jsonl"),
+                     0);
     assert_int_equal(resume(""), 75);
-    assert_int_equal(sh("grep -q '^east (.*) opened it .* and did not leave it, as far as can be seen from here$' out"), 0);
+    assert_int_equal(sh("grep -q '^east (.*) opened it .* and did not leave it, as far as can be "
+                        "seen from here$' out"),
+                     0);
     assert_int_equal(resume("3\\nno"), 3);
     assert_holds("out", "What is wrong?");
     assert_int_equal(resume(""), 3);
@@ -381,7 +403,8 @@ static void a_copy_of_a_file_changes_nothing(void **state)
     say(east, "back", "What is wrong?");
     window_close(east);
     only_look();
-    assert_int_equal(sh("cp out whole; cd cases/*/*/*/ && f=$(ls) && cp $f ${f%%.jsonl}-copy.jsonl"), 0);
+    assert_int_equal(
+        sh("cp out whole; cd cases/*/*/*/ && f=$(ls) && cp $f ${f%%.jsonl}-copy.jsonl"), 0);
     only_look();
     assert_int_equal(sh("cmp out whole && test ! -s err"), 0);
 }

@@ -76,9 +76,18 @@ static void look_at(const char *folder)
 {
     char *words[] = {"telltale", "cases", cases, "--json", NULL};
     assert_int_equal(run_as(1003, folder, "", words), 0);
-    assert_int_equal(sh("cd %s && $T ask --case \"$(cat ../number)\" --cases cases --no-input </dev/null >view", folder), 3);
-    assert_int_equal(sh("cd %s && sed \"s|$PWD|HERE|g\" said >../%s.list && sed \"s|$PWD|HERE|g\" view >../%s.view", folder, folder, folder), 0);
-    assert_int_equal(sh("(cd %s && find cases -name '*.jsonl' | sort | xargs -d '\\n' sha256sum) >%s.bytes", folder, folder), 0);
+    assert_int_equal(
+        sh("cd %s && $T ask --case \"$(cat ../number)\" --cases cases --no-input </dev/null >view",
+           folder),
+        3);
+    assert_int_equal(sh("cd %s && sed \"s|$PWD|HERE|g\" said >../%s.list && sed \"s|$PWD|HERE|g\" "
+                        "view >../%s.view",
+                        folder, folder, folder),
+                     0);
+    assert_int_equal(
+        sh("(cd %s && find cases -name '*.jsonl' | sort | xargs -d '\\n' sha256sum) >%s.bytes",
+           folder, folder),
+        0);
 }
 
 static void assert_same_state(const char *one, const char *other)

@@ -105,17 +105,22 @@ static void a_folder_is_set_up_for_a_group(void **state)
     assert_int_equal(rights_of("ls -d $S/desk"), 02770);
     assert_they_share("$S/desk");
     assert_int_equal(rights_of("ls -d $S/desk/*/*/*"), 02770);
-    assert_int_equal(sh("mkdir $S/home && chown 61001 $S/home && " SESSION EAST
-                        "$S/program ask $S/book --cases $S/home/cases --caller somebody >out 2>err"),
-                     3);
+    assert_int_equal(
+        sh("mkdir $S/home && chown 61001 $S/home && " SESSION EAST
+           "$S/program ask $S/book --cases $S/home/cases --caller somebody >out 2>err"),
+        3);
     assert_int_equal(rights_of("ls $S/home/cases/*/*/*/contact.json"), 0600);
     assert_int_equal(sh(WEST "$S/program cases $S/home/cases >out 2>err"), 74);
-    assert_int_equal(sh(WEST "$S/program cases --set-up $S/home/cases --group 61009 >out 2>err"), 77);
-    assert_int_equal(sh(EAST "$S/program cases --set-up $S/home/cases --group 61009 >out 2>err"), 0);
+    assert_int_equal(sh(WEST "$S/program cases --set-up $S/home/cases --group 61009 >out 2>err"),
+                     77);
+    assert_int_equal(sh(EAST "$S/program cases --set-up $S/home/cases --group 61009 >out 2>err"),
+                     0);
     assert_holds("out", "4 folders and 2 files");
     assert_int_equal(sh(WEST "$S/program cases $S/home/cases --contact >out 2>err"), 0);
     assert_holds("out", "Caller: somebody");
-    assert_int_equal(sh("chmod 700 $S/home && " EAST "$S/program cases --set-up $S/home/cases --group 61009 >out 2>err"), 0);
+    assert_int_equal(sh("chmod 700 $S/home && " EAST
+                        "$S/program cases --set-up $S/home/cases --group 61009 >out 2>err"),
+                     0);
     assert_holds("out", "lets only its owner through");
 }
 

@@ -62,7 +62,8 @@ static void what_is_no_book_is_left_out(void **state)
 static void need_a_shelf(void)
 {
     if (sh("$T check dosing-and-pumping >out 2>&1") == 0) return;
-    skip_since("which book is meant: none in " TELLTALE_RULES_DIR " (the build's TELLTALE_RULES_DIR)");
+    skip_since("which book is meant: none in " TELLTALE_RULES_DIR
+               " (the build's TELLTALE_RULES_DIR)");
 }
 
 /* `telltale` with these words on a terminal. */

@@ -2,8 +2,8 @@
  * is learnt of it goes into the file. */
 #include "run_telltale.h"
 
-#include "host/plain_text.h"
 #include "books/site_text.h"
+#include "host/plain_text.h"
 
 #define FILTERS TT_SOURCE_DIR "/tests/cli/filters"
 
@@ -45,9 +45,10 @@ static void write_site(void)
 /* All that is to be known of the case, so that its first fix is next. */
 static void write_answers(void)
 {
-    assert_int_equal(sh("printf 'danger-now: no\\nflow: trickle\\nhardness: 8 gpg\\nkind-of of coarse: paper\\n"
-                        "cartridge of coarse: caked\\ncartridge of fine: clean\\n' >all.yaml"),
-                     0);
+    assert_int_equal(
+        sh("printf 'danger-now: no\\nflow: trickle\\nhardness: 8 gpg\\nkind-of of coarse: paper\\n"
+           "cartridge of coarse: caked\\ncartridge of fine: clean\\n' >all.yaml"),
+        0);
 }
 
 /* The fix is begun and done, the look at it taken, and it helped. */
@@ -58,7 +59,8 @@ static void what_is_said_is_written_and_taken_next_time(void **state)
 {
     (void)state;
     assert_int_equal(
-        session("no\\n1\\nThe north house\\nthe coarse filter, the fine filter\\n1\\n1\\nstop", "$FILTERS"),
+        session("no\\n1\\nThe north house\\nthe coarse filter, the fine filter\\n1\\n1\\nstop",
+                "$FILTERS"),
         3);
     assert_holds("out", "Which filters are there, in the order the water goes through them?");
     assert_holds("out",
@@ -80,8 +82,12 @@ static void what_is_said_is_written_and_taken_next_time(void **state)
 static void danger_is_heard_while_the_site_is_described(void **state)
 {
     (void)state;
-    static const char *const before[] = {"no\n", "no\n1\n", "no\n1\nThe north house\n", "no\n1\nThe north house\nthe coarse filter\n",
-                                         "no\n1\nThe north house\ncoarse, fine\n", "no\n1\nThe north house\ncoarse, fine\n1\n",
+    static const char *const before[] = {"no\n",
+                                         "no\n1\n",
+                                         "no\n1\nThe north house\n",
+                                         "no\n1\nThe north house\nthe coarse filter\n",
+                                         "no\n1\nThe north house\ncoarse, fine\n",
+                                         "no\n1\nThe north house\ncoarse, fine\n1\n",
                                          "no\n1\nThe north house\ncoarse, fine\n1\n2\n"};
     for (size_t i = 0; i < sizeof before / sizeof before[0]; i++) {
         char lines[256];
@@ -97,19 +103,24 @@ static void danger_is_heard_while_the_site_is_described(void **state)
 static void a_word_of_ours_is_no_name_and_back_takes_the_last_away(void **state)
 {
     (void)state;
-    session("no\n1\nback\nThe north house\nthe coarse filter\nwhy\nthe fin filter\nback\nthe fine filter\n\n1\n3\nstop", "$FILTERS");
-    assert_holds("out", "\"back\" does nothing here. If it is part of a name, type the whole name.");
+    session("no\n1\nback\nThe north house\nthe coarse filter\nwhy\nthe fin filter\nback\nthe fine "
+            "filter\n\n1\n3\nstop",
+            "$FILTERS");
+    assert_holds("out",
+                 "\"back\" does nothing here. If it is part of a name, type the whole name.");
     assert_holds("out", "\"why\" does nothing here.");
-    assert_holds("out", "There are, in this order:\n  - the coarse filter\n  - the fine filter\nIs that");
+    assert_holds("out",
+                 "There are, in this order:\n  - the coarse filter\n  - the fine filter\nIs that");
 }
 
 static void a_list_may_be_typed_in_several_ways(void **state)
 {
     (void)state;
-    assert_int_equal(session("no\\n1\\n\\ncoarse\\nCoarse\\n\\n2\\n0\\n2\\n3\\n2\\n\\n2\\nrear\\nfront "
-                             "{x}: \"y\"\\n\\n1\\n2\\nmine.yaml\\nstop",
-                             "$FILTERS"),
-                     3);
+    assert_int_equal(
+        session("no\\n1\\n\\ncoarse\\nCoarse\\n\\n2\\n0\\n2\\n3\\n2\\n\\n2\\nrear\\nfront "
+                "{x}: \"y\"\\n\\n1\\n2\\nmine.yaml\\nstop",
+                "$FILTERS"),
+        3);
     assert_holds("out", "Coarse is on the list already.");
     assert_holds("out", "There is one:\n  - coarse\n");
     assert_holds("out", "  - water filter 1\n  - water filter 2\n  - water filter 3\nIs that");
@@ -121,13 +132,15 @@ static void a_list_may_be_typed_in_several_ways(void **state)
 }
 
 /* "first" is a word of the rule language, and cannot name anything. */
-/* Where there is none of their equipment the rules have nothing to find: that is said, and asked again. */
+/* Where there is none of their equipment the rules have nothing to find: that is said, and asked
+ * again. */
 static void a_site_with_nothing_in_it_is_asked_about_again(void **state)
 {
     (void)state;
-    assert_int_equal(sh("printf 'no\\n1\\nplant\\n\\n1\\n\\n1\\n\\n1\\n\\n1\\n2\\nstop\\n' | HOME=$PWD $T ask "
-                        TT_SOURCE_DIR "/rules/dosing-and-pumping --cases cases --plain >out 2>err"),
-                     3);
+    assert_int_equal(
+        sh("printf 'no\\n1\\nplant\\n\\n1\\n\\n1\\n\\n1\\n\\n1\\n2\\nstop\\n' | HOME=$PWD $T "
+           "ask " TT_SOURCE_DIR "/rules/dosing-and-pumping --cases cases --plain >out 2>err"),
+        3);
     assert_int_equal(sh("test ! -s err"), 0);
     assert_holds("out", "With that, these rules have nothing to find.");
     assert_holds("out", "What is wrong?");
@@ -136,10 +149,10 @@ static void a_site_with_nothing_in_it_is_asked_about_again(void **state)
 static void names_never_clash_with_the_language(void **state)
 {
     (void)state;
-    assert_int_equal(
-        session("no\\n1\\n\\nthe first water filter, 2nd, filter 2, \xC3\xA4\\n1\\n2\\nmine.yaml\\nstop",
-                "$FILTERS"),
-        3);
+    assert_int_equal(session("no\\n1\\n\\nthe first water filter, 2nd, filter 2, "
+                             "\xC3\xA4\\n1\\n2\\nmine.yaml\\nstop",
+                             "$FILTERS"),
+                     3);
     assert_int_equal(sh("$T check $FILTERS --site mine.yaml >out"), 0);
     assert_holds("mine.yaml", "      first-filter:\n        text: the first water filter\n");
     assert_holds("mine.yaml", "      filter-2nd:\n        text: 2nd\n");
@@ -183,7 +196,8 @@ static void programs_name_the_site(void **state)
     assert_holds("err", "add --site FILE");
     assert_int_equal(sh("$T rank $FILTERS - --site - </dev/null 2>err"), 2);
     assert_int_equal(sh("$T ask $FILTERS --site - </dev/null 2>err"), 2);
-    assert_int_equal(session("", "$FILTERS --no-input"), 3); /* danger first: what is there is asked after it */
+    assert_int_equal(session("", "$FILTERS --no-input"),
+                     3); /* danger first: what is there is asked after it */
     assert_int_equal(sh("$T rank $FILTERS a.yaml --site north.yaml --json >ranked"), 0);
     assert_holds("ranked", "\"title\": \"The north house\"");
     assert_int_equal(sh("grep -q \"\\\"revision\\\": \\\"$(sha256sum <north.yaml | cut -c1-64)\" "
@@ -196,8 +210,8 @@ static void a_file_that_is_missing_can_be_made(void **state)
 {
     (void)state;
     assert_int_equal(session("", "$FILTERS --site south.yaml --no-input"), 66);
-    assert_int_equal(session("no\\n1\\nThe south house\\n1\\n1\\nstop", "$FILTERS --site south.yaml"),
-                     3);
+    assert_int_equal(
+        session("no\\n1\\nThe south house\\n1\\n1\\nstop", "$FILTERS --site south.yaml"), 3);
     assert_holds("out", "Site: The south house\n");
     assert_holds("south.yaml", "      water-filter-1:\n");
     assert_int_equal(sh("test -e config"), 1);
@@ -219,7 +233,8 @@ static void the_example_of_the_book_is_practice(void **state)
 static void a_case_holds_its_site(void **state)
 {
     (void)state;
-    assert_int_equal(session("no\\n1\\na\\nthe coarse filter\\n\\n1\\n3\\nweak\\n1\\nstop", "$FILTERS"), 3);
+    assert_int_equal(
+        session("no\\n1\\na\\nthe coarse filter\\n\\n1\\n3\\nweak\\n1\\nstop", "$FILTERS"), 3);
     note_number();
     assert_int_equal(resume("no\\nknown\\nstop", ""), 3);
     assert_holds("out", "Site: a\n");

@@ -8,7 +8,9 @@
 #include "say/catalogue.h"
 #include "test_sources.h"
 
-enum { SHORTEST = 12 }; /* letters of a piece that is looked for: "no" and "fire" may be anybody's */
+enum {
+    SHORTEST = 12
+}; /* letters of a piece that is looked for: "no" and "fire" may be anybody's */
 
 /* ---- what is English of ours ---- */
 
@@ -169,7 +171,8 @@ static void each_call_is_spanish(void **state)
         sh("$T ask " FOAM " --practice --unsaved --plain --language es <typed >shown 2>&1");
         assert_shown_is_spanish(keep, &e, calls[i].what);
         if (i > 1) continue; /* what is read aloud is the same, but for words around it */
-        sh("$T ask " FOAM " --practice --unsaved --plain --telephone --language es <typed >shown 2>&1");
+        sh("$T ask " FOAM
+           " --practice --unsaved --plain --telephone --language es <typed >shown 2>&1");
         assert_shown_is_spanish(keep, &e, calls[i].what);
     }
     arena_free(keep);

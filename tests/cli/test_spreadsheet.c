@@ -28,7 +28,8 @@ static void opened_and_saved_changes_nothing(void **state)
 {
     (void)state;
     need_spreadsheet();
-    for (const char *const *book = (const char *const[]){"foam-line", "dosing-and-pumping", "standby-generator", NULL};
+    for (const char *const *book =
+             (const char *const[]){"foam-line", "dosing-and-pumping", "standby-generator", NULL};
          *book != NULL; book++) {
         assert_int_equal(sh("$T table '%s/rules/%s' --csv >a.csv", TT_SOURCE_DIR, *book), 0);
         through_calc("a");

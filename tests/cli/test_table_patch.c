@@ -35,14 +35,19 @@ static void an_edited_table_is_a_patch(void **state)
 
 static const char one_a_line[] =
     "book:\n  title: Small pump\n  roles: [helper]\n"
-    "questions:\n  drip: {ask: \"Does it drip?\", usual: no}\n  hum: {ask: \"Does it hum?\", usual: yes}\n"
+    "questions:\n  drip: {ask: \"Does it drip?\", usual: no}\n  hum: {ask: \"Does it hum?\", "
+    "usual: yes}\n"
     "symptoms:\n"
-    "  drips:\n    text: It drips\n    when: {drip: yes}\n    shown-by:\n      worn-seal: often   # seen twice\n      loose-gland: sometimes\n"
-    "  silent:\n    text: It is silent\n    when: {hum: no}\n    shown-by:\n      breaker-off: almost always\n"
-    "causes:\n  worn-seal: {text: Worn, how-often: common}\n  loose-gland: {text: Loose, how-often: rare}\n"
+    "  drips:\n    text: It drips\n    when: {drip: yes}\n    shown-by:\n      worn-seal: often   "
+    "# seen twice\n      loose-gland: sometimes\n"
+    "  silent:\n    text: It is silent\n    when: {hum: no}\n    shown-by:\n      breaker-off: "
+    "almost always\n"
+    "causes:\n  worn-seal: {text: Worn, how-often: common}\n  loose-gland: {text: Loose, "
+    "how-often: rare}\n"
     "  breaker-off:\n    text: The breaker is off\n    how-often: common\n";
 
-/* Numbers that stand one a line go and come as whole lines, whichever way lines end; a comment beside one stays. */
+/* Numbers that stand one a line go and come as whole lines, whichever way lines end; a comment
+ * beside one stays. */
 static void lines_go_and_come_whole(void **state)
 {
     (void)state;
@@ -53,15 +58,25 @@ static void lines_go_and_come_whole(void **state)
         fputs(one_a_line, file);
         assert_int_equal(fclose(file), 0);
         if (returns == 1) assert_int_equal(sh("sed -i 's/$/\\r/' book/book.yaml"), 0);
-        assert_int_equal(sh("cp -r book before && $T table book --csv >a.csv && sed 's/,Worn,common,often,/,Worn,common,,usually/; "
-                            "s/,Loose,rare,sometimes,/,Loose,rare,,/; s/ is off,common,,almost always/ is off,rare,often,/' a.csv >b.csv && "
+        assert_int_equal(sh("cp -r book before && $T table book --csv >a.csv && sed "
+                            "'s/,Worn,common,often,/,Worn,common,,usually/; "
+                            "s/,Loose,rare,sometimes,/,Loose,rare,,/; s/ is off,common,,almost "
+                            "always/ is off,rare,often,/' a.csv >b.csv && "
                             "! cmp -s a.csv b.csv"),
                          0);
-        assert_int_equal(sh("$T table book --from b.csv >p && patch --binary -s -p1 -d book <p && $T table book --csv >c.csv"), 0);
-        assert_int_equal(sh("grep -v strongest b.csv >wanted; grep -v strongest c.csv | cmp - wanted"), 0);
-        assert_int_equal(sh("grep -q '# seen twice' book/book.yaml && ! grep -q 'loose-gland: some' book/book.yaml"), 0);
-        assert_int_equal(sh("$T table book --from a.csv | patch --binary -s -p1 -d book && $T table book --csv | cmp - a.csv"), 0);
-        assert_int_equal(sh("tr -dc '\\r' <book/book.yaml | wc -c >returns; wc -l <book/book.yaml >lines"), 0);
+        assert_int_equal(sh("$T table book --from b.csv >p && patch --binary -s -p1 -d book <p && "
+                            "$T table book --csv >c.csv"),
+                         0);
+        assert_int_equal(
+            sh("grep -v strongest b.csv >wanted; grep -v strongest c.csv | cmp - wanted"), 0);
+        assert_int_equal(sh("grep -q '# seen twice' book/book.yaml && ! grep -q 'loose-gland: "
+                            "some' book/book.yaml"),
+                         0);
+        assert_int_equal(sh("$T table book --from a.csv | patch --binary -s -p1 -d book && $T "
+                            "table book --csv | cmp - a.csv"),
+                         0);
+        assert_int_equal(
+            sh("tr -dc '\\r' <book/book.yaml | wc -c >returns; wc -l <book/book.yaml >lines"), 0);
         if (returns == 1) assert_int_equal(sh("cmp returns lines"), 0); /* no line lost its own */
     }
 }

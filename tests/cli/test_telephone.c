@@ -1,4 +1,5 @@
-/* `ask --telephone`: what is read aloud to a caller; what is heard of them is the same as anywhere else (unit/listen, unit/talk). */
+/* `ask --telephone`: what is read aloud to a caller; what is heard of them is the same as anywhere
+ * else (unit/listen, unit/talk). */
 #include "run_telltale.h"
 
 #define AIR "'" TT_SOURCE_DIR "/tests/cli/regulator'" /* a path may hold spaces */
@@ -13,7 +14,8 @@ static void questions_are_read_aloud(void **state)
     (void)state;
     assert_int_equal(call("no\\nnone of these\\nunsure", "$WELL"), 3);
     assert_holds("out", "Say: “Is there smoke at the pump?”");
-    assert_holds("out", "“Is it: Nothing at all; It starts and stops every few seconds; A steady run; or It stops and never starts?”");
+    assert_holds("out", "“Is it: Nothing at all; It starts and stops every few seconds; A steady "
+                        "run; or It stops and never starts?”");
     assert_holds("out", "Stand beside it for one minute. Touch nothing.");
 }
 
@@ -46,8 +48,10 @@ static void danger_said_by_a_caller_stops_the_call(void **state)
 static void what_is_for_the_desk_is_not_read_out(void **state)
 {
     (void)state;
-    static const char *const words[] = {"known", "why", "?", "change", "hold", "hand over", "cautions"};
-    static const char *const said[] = {"Go on when", "Which answer", "To whom", "A note", "Stopped"};
+    static const char *const words[] = {"known", "why",       "?",       "change",
+                                        "hold",  "hand over", "cautions"};
+    static const char *const said[] = {"Go on when", "Which answer", "To whom", "A note",
+                                       "Stopped"};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         char lines[64];
         snprintf(lines, sizeof lines, "no\\nstiff foam\\n1\\n%s", words[i]);

@@ -120,12 +120,13 @@ static void enter_leads_on_and_an_answer_is_taken_at_once(void **state)
     assert_int_equal(window_close(w), 3);
 }
 
-/* "no", before the question about danger has come: it is shown, and asked. Danger itself is heard on
- * any page. */
+/* "no", before the question about danger has come: it is shown, and asked. Danger itself is heard
+ * on any page. */
 static void an_unread_question_about_danger_is_not_answered(void **state)
 {
     (void)state;
-    static const char *const round[] = {"round", TT_SOURCE_DIR "/rules/foam-line", "--unsaved", "--practice", NULL};
+    static const char *const round[] = {"round", TT_SOURCE_DIR "/rules/foam-line", "--unsaved",
+                                        "--practice", NULL};
     const window_plan narrow = {.words = round, .rows = 24, .columns = 40};
     window *w = window_open(&narrow);
     window_await(w, "Enter: more. Or type: danger, stop\n");
@@ -196,7 +197,8 @@ static void colour_is_never_alone_and_can_be_refused(void **state)
                              *const no[] = {"ask", WELL, "--unsaved", "--no-color", NULL};
     static const char *const able[] = {"TERM=xterm", "NO_COLOR", NULL},
                              *const dumb[] = {"TERM=dumb", "NO_COLOR", NULL},
-                             *const refused[] = {"TERM=xterm", "NO_COLOR=1", NULL}, *const forced[] = {"TERM=dumb", "NO_COLOR", "FORCE_COLOR=1", NULL},
+                             *const refused[] = {"TERM=xterm", "NO_COLOR=1", NULL},
+                             *const forced[] = {"TERM=dumb", "NO_COLOR", "FORCE_COLOR=1", NULL},
                              *const both[] = {"TERM=xterm", "NO_COLOR=1", "FORCE_COLOR=1", NULL};
     (void)state;
     assert_true(is_coloured(by_itself, able));

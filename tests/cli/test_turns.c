@@ -113,7 +113,8 @@ static void a_fix_says_all_that_keeps_people_safe(void **state)
     client_answer(&c, choose("begin"));
     for (json_int_t step = 1; client_is(&c, "fix-step"); step++) {
         assert_int_equal(json_integer_value(part(&c, "step")), step);
-        assert_int_equal(json_integer_value(part(&c, "steps")), 9); /* 4 before the work, 2 of it, 3 after */
+        assert_int_equal(json_integer_value(part(&c, "steps")),
+                         9); /* 4 before the work, 2 of it, 3 after */
         client_answer(&c, choose("done"));
     }
     assert_true(client_is(&c, "look-again"));
@@ -368,10 +369,12 @@ static void a_program_begins_and_a_person_goes_on(void **state)
     client_answer(&c, choose("short-cycling"));
     snprintf(number, sizeof number, "%s", client_text(&c, "case"));
     assert_int_equal(client_end(&c), 3);
-    assert_int_equal(sh("printf 'no\\n40\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n45\\n1\\n1\\n' | $T ask --cases "
-                        "cases --case %s >out 2>err",
-                        number),
-                     0);
+    assert_int_equal(
+        sh("printf 'no\\n40\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n1\\n45\\n1\\n1\\n' | $T ask "
+           "--cases "
+           "cases --case %s >out 2>err",
+           number),
+        0);
     assert_holds("out", "Is there smoke at the pump? No");
     assert_holds("out", "The trouble is gone. What helped: Charge the tank with air");
 }

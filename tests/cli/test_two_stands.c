@@ -97,15 +97,19 @@ static void no_call_is_twice_as_long(void **state)
     if (two * 2 > one * 3) fail_msg("%u questions with one stand, %u with two", one, two);
 }
 
-/* A word of its own name, or of a row that hangs on it, says which; a word that both have does not. */
+/* A word of its own name, or of a row that hangs on it, says which; a word that both have does not.
+ */
 static void a_word_of_its_name_says_which(void **state)
 {
     (void)state;
     static const struct {
         const char *said, *at;
-    } rows[] = {{"friction", "The friction stand"},       {"the friction row", "The friction stand"},
-                {"friction stand", "The friction stand"}, {"the wrap", "The friction stand"},
-                {"the left row", "The foam stand"},       {"not the friction", NULL},
+    } rows[] = {{"friction", "The friction stand"},
+                {"the friction row", "The friction stand"},
+                {"friction stand", "The friction stand"},
+                {"the wrap", "The friction stand"},
+                {"the left row", "The foam stand"},
+                {"not the friction", NULL},
                 {"the stand", NULL}};
     char lines[128], first[64];
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {

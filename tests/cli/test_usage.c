@@ -5,7 +5,8 @@
 
 #include "window.h"
 
-static const char *const verbs[] = {"ask", "rank", "check", "try", "rehearse", "sheet", "handbook", "new", "bench", "help"};
+static const char *const verbs[] = {"ask",   "rank",     "check", "try",   "rehearse",
+                                    "sheet", "handbook", "new",   "bench", "help"};
 enum { VERBS = sizeof verbs / sizeof verbs[0] };
 
 static void help_is_one_text(void **state)
@@ -33,9 +34,10 @@ static void each_verb_says_how_it_is_called(void **state)
     assert_int_equal(sh("$T help | sed -n '/^Verbs/,/^$/s/^  \\([a-z]*\\) .*/\\1/p' >verbs"), 0);
     for (unsigned i = 0; i < VERBS; i++) assert_holds("verbs", verbs[i]);
     assert_holds("verbs", "settings");
-    assert_int_equal(sh("while read -r v; do $T help $v | head -1 | "
-                        "LC_ALL=C grep -qxE \"telltale $v ([][A-Z]+ )*\\[OPTIONS\\]\" || exit 1; done <verbs"),
-                     0);
+    assert_int_equal(
+        sh("while read -r v; do $T help $v | head -1 | "
+           "LC_ALL=C grep -qxE \"telltale $v ([][A-Z]+ )*\\[OPTIONS\\]\" || exit 1; done <verbs"),
+        0);
 }
 
 static void version_is_name_and_number(void **state)
@@ -129,8 +131,7 @@ static void ask_needs_a_book(void **state)
 {
     (void)state;
     assert_int_equal(
-        sh("$T ask </dev/null >out 2>err; s=$?; [ $s = 3 ] || grep -q 'telltale ask BOOK' err"),
-        0);
+        sh("$T ask </dev/null >out 2>err; s=$?; [ $s = 3 ] || grep -q 'telltale ask BOOK' err"), 0);
     assert_int_equal(
         sh("rm -rf foam-line && cp -r $WELL foam-line && $T ask --unsaved </dev/null >out 2>err"),
         3);
@@ -175,12 +176,13 @@ static void a_row_of_a_chart_is_one_case(void **state)
 {
     (void)state;
     assert_int_equal(sh("rm -rf chart && cp -r $WELL chart"), 0);
-    assert_int_equal(sh("printf 'cases:\\n  row:\\n    answers: {smoke: no, pump-sound: rapid}\\n    "
-                        "expect: {among-first: {count: 2, cause: [leak-after-tank, "
-                        "tank-waterlogged]}}\\n' >chart/row.yaml; $T try chart >out 2>err"),
-                     0);
-    assert_int_equal(sh("sed -i 's/leak-after-tank/breaker-off/' chart/row.yaml; $T try chart >out"),
-                     1);
+    assert_int_equal(
+        sh("printf 'cases:\\n  row:\\n    answers: {smoke: no, pump-sound: rapid}\\n    "
+           "expect: {among-first: {count: 2, cause: [leak-after-tank, "
+           "tank-waterlogged]}}\\n' >chart/row.yaml; $T try chart >out 2>err"),
+        0);
+    assert_int_equal(
+        sh("sed -i 's/leak-after-tank/breaker-off/' chart/row.yaml; $T try chart >out"), 1);
     assert_holds("out", "among the first: expected breaker-off, got tank-waterlogged");
     assert_false(holds("out", "expected tank-waterlogged"));
 }
@@ -199,21 +201,27 @@ static void a_full_disk_is_noticed(void **state)
 static void a_reader_may_leave(void **state)
 {
     (void)state;
-    assert_int_equal(sh("rm -f pipe && mkfifo pipe && (trap '' PIPE; exec 3<>pipe 4>pipe 3>&-; $T help >&4 2>err)"), 141);
+    assert_int_equal(sh("rm -f pipe && mkfifo pipe && (trap '' PIPE; exec 3<>pipe 4>pipe 3>&-; $T "
+                        "help >&4 2>err)"),
+                     141);
     assert_int_equal(sh("test -s err"), 1);
 }
 
-/* A failed assertion ends it with ABRT; here it comes from outside, while it waits at a prompt. Sanitizers have a word of their own. */
+/* A failed assertion ends it with ABRT; here it comes from outside, while it waits at a prompt.
+ * Sanitizers have a word of their own. */
 static void a_fault_of_its_own_says_whom_to_tell(void **state)
 {
     (void)state;
     assert_int_equal(sh("$T help >out && $T --version >version"), 0);
     assert_holds("out", "A fault of the program itself? Tell " TELLTALE_BUG_ADDRESS);
-    window *w = window_open(&(window_plan){.words = (const char *const[]){"ask", WELL, "--unsaved", NULL}, .rows = 24, .columns = 80});
+    window *w = window_open(&(window_plan){
+        .words = (const char *const[]){"ask", WELL, "--unsaved", NULL}, .rows = 24, .columns = 80});
     window_await(w, "Danger first");
     window_signal(w, SIGABRT);
     window_await_end(w);
-    const bool told = strstr(window_text(w), "this is a fault of the program itself, not yours. What was said in a case is kept, unless it was --unsaved.") != NULL;
+    const bool told =
+        strstr(window_text(w), "this is a fault of the program itself, not yours. What was said in "
+                               "a case is kept, unless it was --unsaved.") != NULL;
     assert_true(told && strstr(window_text(w), TELLTALE_BUG_ADDRESS) != NULL);
     assert_int_equal(window_close(w), 128 + SIGABRT);
 }

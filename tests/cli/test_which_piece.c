@@ -16,10 +16,10 @@ static int fresh(void **state)
 
 static int session(const char *lines, const char *more)
 {
-    return sh(
-        "printf 'no\\n%s\\n' | XDG_CONFIG_HOME=$PWD/config $T ask $FILTERS --site three.yaml --cases "
-        "cases %s >out 2>err",
-        lines, more);
+    return sh("printf 'no\\n%s\\n' | XDG_CONFIG_HOME=$PWD/config $T ask $FILTERS --site three.yaml "
+              "--cases "
+              "cases %s >out 2>err",
+              lines, more);
 }
 
 static int resume(const char *lines)
@@ -33,10 +33,11 @@ static void they_are_listed_as_the_water_meets_them(void **state)
 {
     (void)state;
     assert_int_equal(session("dirty filter\\n1", ""), 3);
-    assert_holds("out", "Which water filter is it? If it is several, type their numbers, like 1,2.\n");
     assert_holds("out",
-                 " 1  the inlet filter\n 2  the middle filter\n 3  the outlet filter\n"
-                 " 4  All of them\n 5  Not sure which\nOr type: danger, known, back, stop, hold, hand over, ?\n");
+                 "Which water filter is it? If it is several, type their numbers, like 1,2.\n");
+    assert_holds("out", " 1  the inlet filter\n 2  the middle filter\n 3  the outlet filter\n"
+                        " 4  All of them\n 5  Not sure which\nOr type: danger, known, back, stop, "
+                        "hold, hand over, ?\n");
 }
 
 static void one_is_named_by_number_name_or_words(void **state)
@@ -82,7 +83,9 @@ static void all_and_not_sure_are_told_apart(void **state)
 {
     (void)state;
     assert_int_equal(session("1\\n4\\nknown\\nstop", ""), 3);
-    assert_holds("out", "It is about:\n  - the inlet filter\n  - the middle filter\n  - the outlet filter\n");
+    assert_holds(
+        "out",
+        "It is about:\n  - the inlet filter\n  - the middle filter\n  - the outlet filter\n");
     assert_holds("out", "  - The inlet filter is dirty\n");
     assert_holds("out", "  - The middle filter is dirty\n");
     assert_holds("out", "  - The outlet filter is dirty\n");
@@ -101,8 +104,7 @@ static void a_slip_is_asked_again_and_back_goes_to_the_complaint(void **state)
 {
     (void)state;
     assert_int_equal(session("1\\n9\\nneither\\n1,9\\n?\\nknown\\nback\\nback\\n2\\nstop", ""), 3);
-    assert_int_equal(
-        sh("test \"$(grep -c 'That is none of the answers' out)\" = 3"), 0);
+    assert_int_equal(sh("test \"$(grep -c 'That is none of the answers' out)\" = 3"), 0);
     assert_int_equal(sh("test \"$(grep -c 'What is wrong?' out)\" = 2"), 0);
     assert_holds("out", "The water hardly runs");
 }
@@ -113,7 +115,8 @@ static void a_piece_that_is_gone_leaves_the_step_out(void **state)
     assert_int_equal(session("1\\n2\\nstop", ""), 3);
     sh("sed -i 's/middle/centre/' three.yaml");
     assert_int_equal(resume("no\\n1\\nknown\\nstop"), 3);
-    assert_holds("again", "Left out, because it does not fit the rules as they are now: complaint dirty");
+    assert_holds("again",
+                 "Left out, because it does not fit the rules as they are now: complaint dirty");
     assert_false(holds("again", "It is about"));
 }
 

@@ -1,5 +1,5 @@
-/* Linked into every program of a build that counts branches (coverage.cmake): what a process counted stays, too, when it ends by a signal of
- * its own or without its last rites. */
+/* Linked into every program of a build that counts branches (coverage.cmake): what a process
+ * counted stays, too, when it ends by a signal of its own or without its last rites. */
 void __gcov_dump(void);
 void __gcov_reset(void);
 int __real_raise(int number);

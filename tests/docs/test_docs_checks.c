@@ -1,5 +1,5 @@
-/* docs/outside-checks.md is made from the tests: each block "outside-check" above a test function is
- * one row. Run with TT_UPDATE_EXPECTED=1 to write it anew. */
+/* docs/outside-checks.md is made from the tests: each block "outside-check" above a test function
+ * is one row. Run with TT_UPDATE_EXPECTED=1 to write it anew. */
 #include "testing.h"
 
 #include <dirent.h>
@@ -9,13 +9,16 @@
 #include "test_sources.h"
 
 static const char page_path[] = TT_SOURCE_DIR "/docs/outside-checks.md";
-static const char head[] =
-    "# Checked against the world outside\n\n"
-    "Made from the tests, so it can't go stale: `TT_UPDATE_EXPECTED=1 ctest -R test_docs_checks`. Each row is a test "
-    "of\n`tests/reference`; `ctest -L reference` runs them all, `ctest -LE reference` leaves them out.\n\n"
-    "What the standings mean: **VERIFIED** the value was read in the source or in a copy of it; **COMPUTED** it was worked\n"
-    "out from the source's own inputs by independent software or by hand, or counted out in the test itself;\n"
-    "**common practice** a habit of the trade without a source.\n";
+static const char head[] = "# Checked against the world outside\n\n"
+                           "Made from the tests, so it can't go stale: `TT_UPDATE_EXPECTED=1 ctest "
+                           "-R test_docs_checks`. Each row is a test "
+                           "of\n`tests/reference`; `ctest -L reference` runs them all, `ctest -LE "
+                           "reference` leaves them out.\n\n"
+                           "What the standings mean: **VERIFIED** the value was read in the source "
+                           "or in a copy of it; **COMPUTED** it was worked\n"
+                           "out from the source's own inputs by independent software or by hand, "
+                           "or counted out in the test itself;\n"
+                           "**common practice** a habit of the trade without a source.\n";
 
 static arena *a;
 
@@ -114,12 +117,15 @@ static unsigned add_program(text_builder *page, const char *name)
         size_t end = str_find(str_slice(text, at, text.n), STR("*/"));
         assert_true(end != SIZE_MAX);
         str block = str_slice(text, at + 3, at + end);
-        str what = field(block, "outside-check:", "source:"), source = field(block, "source:", "standing:");
+        str what = field(block, "outside-check:", "source:"),
+            source = field(block, "source:", "standing:");
         str standing = field(block, "standing:", NULL), function = function_of(text, at);
         at += end;
         if (what.n == 0 || source.n == 0 || function.n == 0 || !standing_is_known(standing))
-            fail_msg("%s: a block lacks what, source, standing or function near '%.*s'", name, STR_ARG(what));
-        text_addf(page, "| %.*s | %.*s | %.*s | `%.*s` |\n", STR_ARG(what), STR_ARG(source), STR_ARG(standing), STR_ARG(function));
+            fail_msg("%s: a block lacks what, source, standing or function near '%.*s'", name,
+                     STR_ARG(what));
+        text_addf(page, "| %.*s | %.*s | %.*s | `%.*s` |\n", STR_ARG(what), STR_ARG(source),
+                  STR_ARG(standing), STR_ARG(function));
         rows++;
     }
     if (rows == 0) fail_msg("%s has no block 'outside-check': what does it check against?", name);
@@ -146,7 +152,9 @@ static void the_page_is_made_from_the_tests(void **state)
         assert_int_equal(fclose(out), 0);
     }
     str written = file_bytes(a, page_path);
-    if (!str_eq(made, written)) fail_msg("docs/outside-checks.md is not what the tests say; TT_UPDATE_EXPECTED=1 writes it anew");
+    if (!str_eq(made, written))
+        fail_msg("docs/outside-checks.md is not what the tests say; TT_UPDATE_EXPECTED=1 writes it "
+                 "anew");
     arena_free(a);
 }
 

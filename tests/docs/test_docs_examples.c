@@ -6,7 +6,8 @@
  *   ```console session=BOOK   lines after "> " are typed at `telltale ask BOOK`, the rest
  * is what comes;
  *   ```console                    lines after "$ " are run in the top folder, the rest is what
- * comes; with `console example-year` among the cases of the example site's made-up year. A line of dots leaves something out; how lines are broken does not count. */
+ * comes; with `console example-year` among the cases of the example site's made-up year. A line of
+ * dots leaves something out; how lines are broken does not count. */
 #include <dirent.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -80,10 +81,11 @@ static void books_in_the_pages_are_sound(void **state)
     assert_int_equal(shell_status("rm -rf examples && mkdir examples"), 0);
     each_block(write_example, &count);
     assert_true(count > 0);
-    assert_int_equal(shell_status("for r in examples/*; do '%s' check $r && '%s' try $r >tried || { cat "
-                        "tried; exit 1; }; done",
-                        TT_PROGRAM, TT_PROGRAM),
-                     0);
+    assert_int_equal(
+        shell_status("for r in examples/*; do '%s' check $r && '%s' try $r >tried || { cat "
+                     "tried; exit 1; }; done",
+                     TT_PROGRAM, TT_PROGRAM),
+        0);
 }
 
 static void sites_in_the_pages_are_sound(void **state)
@@ -95,10 +97,12 @@ static void sites_in_the_pages_are_sound(void **state)
     count = 0;
     each_block(write_site, &count);
     assert_true(count >= 3);
-    assert_int_equal(shell_status("for s in sites/*/*; do r=${s#sites/}; echo '{}' | '%s' rank examples/${r%%/*} - "
-                        "--site $s >ranked || exit 1; done",
-                        TT_PROGRAM),
-                     0);
+    assert_int_equal(
+        shell_status(
+            "for s in sites/*/*; do r=${s#sites/}; echo '{}' | '%s' rank examples/${r%%/*} - "
+            "--site $s >ranked || exit 1; done",
+            TT_PROGRAM),
+        0);
 }
 
 /* ---- what the program says ---- */
@@ -112,8 +116,8 @@ static void play_session(const block *b, const char *book, const char *how)
         if (strncmp(line, "> ", 2) == 0)
             fprintf(typed, "%.*s\n", (int)strcspn(line + 2, "\n"), line + 2);
     fclose(typed);
-    int status =
-        shell_status("'%s' ask '%s/%s' --unsaved %s <typed >shown 2>&1", TT_PROGRAM, TT_SOURCE_DIR, book, how);
+    int status = shell_status("'%s' ask '%s/%s' --unsaved %s <typed >shown 2>&1", TT_PROGRAM,
+                              TT_SOURCE_DIR, book, how);
     if (status != 0 && status != 1 && status != 3)
         fail_msg("%s: %s ends with %d", b->page, b->heading, status);
     assert_block_shown(b, b->text, b->length);
@@ -133,8 +137,8 @@ static void run_commands(const block *b)
             line += strcspn(line, "\n") + 1;
         write_page_text("command", command, strlen(command));
         shell_status("here=$PWD; ln -sf '%s' telltale; PATH=\"$here:$PATH\"; cd '%s' && "
-           "sh \"$here/command\" >\"$here/shown\" 2>&1",
-           TT_PROGRAM, TT_SOURCE_DIR);
+                     "sh \"$here/command\" >\"$here/shown\" 2>&1",
+                     TT_PROGRAM, TT_SOURCE_DIR);
         assert_block_shown(b, output, (size_t)(line - output));
     }
 }

@@ -1,4 +1,5 @@
-/* The schemas in docs/ are those that come from the tables of fields. Run with TT_UPDATE_EXPECTED=1 to write them anew. */
+/* The schemas in docs/ are those that come from the tables of fields. Run with TT_UPDATE_EXPECTED=1
+ * to write them anew. */
 #include "testing.h"
 
 #include <stdio.h>
@@ -10,8 +11,8 @@
 #include "show/history_fields.h"
 #include "show/json.h"
 #include "show/lesson_fields.h"
-#include "show/rank_fields.h"
 #include "show/part_fields.h"
+#include "show/rank_fields.h"
 #include "show/rehearsal_fields.h"
 #include "show/sheet_fields.h"
 #include "test_sources.h"
@@ -50,9 +51,11 @@ static void each_schema_is_that_of_its_table(void **state)
         arena *a = test_arena();
         const tt_value schema = schemas[i].made(a);
         const str made = json_write_lines(a, &schema, JSON_DIGITS_SHOWN, 1);
-        if (anew) write_anew(schemas[i].path, made);
+        if (anew)
+            write_anew(schemas[i].path, made);
         else if (!str_eq(made, file_bytes(a, schemas[i].path)))
-            fail_msg("%s is not what its table of fields says; TT_UPDATE_EXPECTED=1 writes it", schemas[i].path);
+            fail_msg("%s is not what its table of fields says; TT_UPDATE_EXPECTED=1 writes it",
+                     schemas[i].path);
         arena_free(a);
     }
 }

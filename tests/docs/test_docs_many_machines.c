@@ -48,12 +48,13 @@ static void parts_come_to_what_one_run_shows(void **state)
                                   BOOK),
                      0);
     /* Cut off: what is missing is played again, and nothing else. */
-    assert_int_equal(shell_status("sed -i '/--calls 21/d' parts/log.txt && rm parts/21.json && cp parts/1.json "
-                                  "first && touch -d 2020-01-01 parts/1.json && "
-                                  "PATH=\"$PWD:$PATH\" sh script.sh >out 2>err && cmp first "
-                                  "parts/1.json && cmp one rehearsal.json && "
-                                  "test parts/1.json -ot first"),
-                     0);
+    assert_int_equal(
+        shell_status("sed -i '/--calls 21/d' parts/log.txt && rm parts/21.json && cp parts/1.json "
+                     "first && touch -d 2020-01-01 parts/1.json && "
+                     "PATH=\"$PWD:$PATH\" sh script.sh >out 2>err && cmp first "
+                     "parts/1.json && cmp one rehearsal.json && "
+                     "test parts/1.json -ot first"),
+        0);
 }
 
 int main(void)

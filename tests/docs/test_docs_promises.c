@@ -1,5 +1,5 @@
-/* docs/promises.md: the tests that it names are there, and its limits are those of the code. docs/command-line.md: each of its 50
- * rows names tests, and these are there too. */
+/* docs/promises.md: the tests that it names are there, and its limits are those of the code.
+ * docs/command-line.md: each of its 50 rows names tests, and these are there too. */
 #include "testing.h"
 
 #include <stdio.h>
@@ -104,9 +104,13 @@ static void each_row_of_the_command_line_has_a_test(void **state)
     page = file_bytes(a, TT_SOURCE_DIR "/docs/command-line.md");
     for (unsigned number = 1; number <= 50; number++) {
         size_t at = 0;
-        if (!next_after(str_printf(a, "\n| %u | ", number).p, &at)) fail_msg("docs/command-line.md has no row %u", number);
-        const str rest = str_slice(page, at, page.n), row = str_slice(rest, 0, str_find_byte(rest, '\n'));
-        if (str_find(row, STR("`tests/")) == SIZE_MAX && str_find(row, STR("**in part**")) == SIZE_MAX) fail_msg("row %u names no test", number);
+        if (!next_after(str_printf(a, "\n| %u | ", number).p, &at))
+            fail_msg("docs/command-line.md has no row %u", number);
+        const str rest = str_slice(page, at, page.n),
+                  row = str_slice(rest, 0, str_find_byte(rest, '\n'));
+        if (str_find(row, STR("`tests/")) == SIZE_MAX &&
+            str_find(row, STR("**in part**")) == SIZE_MAX)
+            fail_msg("row %u names no test", number);
     }
     size_t at = 0;
     assert_false(next_after("\n| 51 | ", &at));
@@ -116,10 +120,10 @@ static void each_row_of_the_command_line_has_a_test(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(tests_are_there),
-        cmocka_unit_test(each_promise_has_a_test),
+        cmocka_unit_test(tests_are_there), cmocka_unit_test(each_promise_has_a_test),
         cmocka_unit_test(limits_are_those_of_the_code),
-        cmocka_unit_test(each_row_of_the_command_line_has_a_test), /* the last: it reads another page */
+        cmocka_unit_test(
+            each_row_of_the_command_line_has_a_test), /* the last: it reads another page */
     };
     return cmocka_run_group_tests(tests, page_read, page_end);
 }

@@ -1,5 +1,5 @@
-/* What the program prints for programs fits its schemas; turns are in tests/cli/test_turns.c. That the schemas are those of the tables is in
- * test_docs_made_schemas.c. */
+/* What the program prints for programs fits its schemas; turns are in tests/cli/test_turns.c. That
+ * the schemas are those of the tables is in test_docs_made_schemas.c. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stdbool.h>
@@ -71,9 +71,9 @@ static void parts_fit_their_schema(void **state)
     (void)state;
     json_t *schema = json_load_file(TT_SOURCE_DIR "/docs/rehearse-part.schema.json", 0, NULL);
     assert_non_null(schema);
-    assert_int_equal(system("'" TT_PROGRAM "' rehearse '" TT_SOURCE_DIR
-                            "/tests/cli/well' --calls 3..9 >part"),
-                     0);
+    assert_int_equal(
+        system("'" TT_PROGRAM "' rehearse '" TT_SOURCE_DIR "/tests/cli/well' --calls 3..9 >part"),
+        0);
     json_t *part = json_load_file("part", 0, NULL);
     assert_true(fits_schema(schema, part));
     json_object_set_new(part, "kind", json_string("something else"));
@@ -92,7 +92,8 @@ static void lessons_fit_their_schema(void **state)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char command[4096];
         snprintf(command, sizeof command,
-                 "rm -rf cases; i=%d; while [ $i -gt 0 ]; do printf 'no\\nsilent\\n1\\n1\\n1\\n1\\n1\\n' | "
+                 "rm -rf cases; i=%d; while [ $i -gt 0 ]; do printf "
+                 "'no\\nsilent\\n1\\n1\\n1\\n1\\n1\\n' | "
                  "'%s' ask --cases cases "
                  "'%s/tests/cli/well' >asked && i=$((i - 1)) || exit 1; done; '%s' learn "
                  "'%s/tests/cli/well' cases --json >learned",
@@ -161,7 +162,8 @@ static void fits_line_by_line(const json_t *schema, const char *path, unsigned l
     json_t *line;
     unsigned count = 0;
     while ((line = json_loadf(file, JSON_DISABLE_EOF_CHECK, NULL)) != NULL) {
-        if (!fits_schema(schema, line)) fail_msg("line %u of %s does not fit its schema", count + 1, path);
+        if (!fits_schema(schema, line))
+            fail_msg("line %u of %s does not fit its schema", count + 1, path);
         json_object_set_new(line, "version", json_integer(2));
         assert_false(fits_schema(schema, line));
         json_decref(line);
@@ -178,8 +180,10 @@ static void cases_fit_their_schema(void **state)
     json_t *schema = json_load_file(TT_SOURCE_DIR "/docs/cases.schema.json", 0, NULL);
     assert_non_null(schema);
     snprintf(command, sizeof command,
-             "rm -rf kept; T='%s'; W='%s/tests/cli/well'; mkdir -p kept/2026/01/019b1b48-9420-7e45-8172-00002235a41d;"
-             " printf 'no\\nshort cycling\\n1\\nstop\\n' | \"$T\" ask \"$W\" --cases kept >said; echo no | \"$T\" ask \"$W\" --cases kept >said;"
+             "rm -rf kept; T='%s'; W='%s/tests/cli/well'; mkdir -p "
+             "kept/2026/01/019b1b48-9420-7e45-8172-00002235a41d;"
+             " printf 'no\\nshort cycling\\n1\\nstop\\n' | \"$T\" ask \"$W\" --cases kept >said; "
+             "echo no | \"$T\" ask \"$W\" --cases kept >said;"
              " printf 'no\\nsilent\\n1\\n1\\n1\\n1\\n1\\n' | \"$T\" ask \"$W\" --cases kept >said;"
              " \"$T\" cases kept --json >listed && \"$T\" cases kept --json --count >counted",
              TT_PROGRAM, TT_SOURCE_DIR);
@@ -193,14 +197,17 @@ static void faults_and_worked_cases_fit_their_schemas(void **state)
 {
     (void)state;
     char command[4096];
-    json_t *of_fault = json_load_file(TT_SOURCE_DIR "/docs/check.schema.json", 0, NULL), *of_trials = json_load_file(TT_SOURCE_DIR "/docs/try.schema.json", 0, NULL);
+    json_t *of_fault = json_load_file(TT_SOURCE_DIR "/docs/check.schema.json", 0, NULL),
+           *of_trials = json_load_file(TT_SOURCE_DIR "/docs/try.schema.json", 0, NULL);
     assert_true(of_fault != NULL && of_trials != NULL);
     snprintf(command, sizeof command,
-             "mkdir -p wrong && printf 'book: {title: Wrong}\nquestons: 1\n' >wrong/a.yaml; '%s' check wrong --json >faults; '%s' try '%s/tests/cli/well' --json >trials",
+             "mkdir -p wrong && printf 'book: {title: Wrong}\nquestons: 1\n' >wrong/a.yaml; '%s' "
+             "check wrong --json >faults; '%s' try '%s/tests/cli/well' --json >trials",
              TT_PROGRAM, TT_PROGRAM, TT_SOURCE_DIR);
     assert_int_equal(system(command), 0);
     json_t *trials = json_load_file("trials", 0, NULL), *fault;
-    assert_true(trials != NULL && json_array_size(json_object_get(trials, "cases")) > 0 && fits_schema(of_trials, trials));
+    assert_true(trials != NULL && json_array_size(json_object_get(trials, "cases")) > 0 &&
+                fits_schema(of_trials, trials));
     FILE *file = fopen("faults", "r");
     assert_non_null(file);
     unsigned count = 0;
@@ -233,14 +240,20 @@ static void why_fits_its_schemas(void **state)
 {
     (void)state;
     char command[4096];
-    snprintf(command, sizeof command, "'%s' try '%s/rules/foam-line' gauge-falls-while-foam-is-on --json >said", TT_PROGRAM, TT_SOURCE_DIR);
+    snprintf(command, sizeof command,
+             "'%s' try '%s/rules/foam-line' gauge-falls-while-foam-is-on --json >said", TT_PROGRAM,
+             TT_SOURCE_DIR);
     json_t *one = checked_against(TT_SOURCE_DIR "/docs/try-case.schema.json", command);
     json_t *because = json_object_get(one, "because");
-    assert_true(json_array_size(json_object_get(because, "missing")) > 0 && json_array_size(json_object_get(because, "pivots")) > 0);
+    assert_true(json_array_size(json_object_get(because, "missing")) > 0 &&
+                json_array_size(json_object_get(because, "pivots")) > 0);
     json_decref(one);
-    snprintf(command, sizeof command, "'%s' try '%s/tests/cli/well' --held --json >said", TT_PROGRAM, TT_SOURCE_DIR);
+    snprintf(command, sizeof command, "'%s' try '%s/tests/cli/well' --held --json >said",
+             TT_PROGRAM, TT_SOURCE_DIR);
     json_decref(checked_against(TT_SOURCE_DIR "/docs/try-numbers.schema.json", command));
-    snprintf(command, sizeof command, "echo 'pump-sound: rapid' | '%s' rank '%s/tests/cli/well' - --why --json >said", TT_PROGRAM, TT_SOURCE_DIR);
+    snprintf(command, sizeof command,
+             "echo 'pump-sound: rapid' | '%s' rank '%s/tests/cli/well' - --why --json >said",
+             TT_PROGRAM, TT_SOURCE_DIR);
     json_t *ranked = checked_against(TT_SOURCE_DIR "/docs/rank.schema.json", command);
     assert_non_null(json_object_get(json_object_get(ranked, "why"), "decibels"));
     json_decref(ranked);
@@ -251,10 +264,12 @@ static void what_moved_fits_its_schema(void **state)
     (void)state;
     char command[4096];
     snprintf(command, sizeof command,
-             "rm -rf newer && cp -r '%s/tests/cli/well' newer && sed -i 's/tank-waterlogged: almost always/tank-waterlogged: rarely/' newer/parts/faults.yml && "
+             "rm -rf newer && cp -r '%s/tests/cli/well' newer && sed -i 's/tank-waterlogged: "
+             "almost always/tank-waterlogged: rarely/' newer/parts/faults.yml && "
              "'%s' compare '%s/tests/cli/well' newer --calls 10 --json >said",
              TT_SOURCE_DIR, TT_PROGRAM, TT_SOURCE_DIR);
-    json_t *said = checked_against(TT_SOURCE_DIR "/docs/compare.schema.json", command), *moved = json_object_get(said, "moved");
+    json_t *said = checked_against(TT_SOURCE_DIR "/docs/compare.schema.json", command),
+           *moved = json_object_get(said, "moved");
     assert_true(json_array_size(moved) > 0);
     assert_true(json_array_size(json_object_get(json_array_get(moved, 0), "edits")) == 1);
     json_decref(said);
@@ -263,10 +278,15 @@ static void what_moved_fits_its_schema(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(rank_fits_its_schema),        cmocka_unit_test(sheets_fit_their_schema),
-        cmocka_unit_test(rehearsals_fit_their_schema), cmocka_unit_test(parts_fit_their_schema), cmocka_unit_test(lessons_fit_their_schema),
-        cmocka_unit_test(cases_fit_their_schema),      cmocka_unit_test(faults_and_worked_cases_fit_their_schemas),
-        cmocka_unit_test(why_fits_its_schemas),        cmocka_unit_test(what_moved_fits_its_schema),
+        cmocka_unit_test(rank_fits_its_schema),
+        cmocka_unit_test(sheets_fit_their_schema),
+        cmocka_unit_test(rehearsals_fit_their_schema),
+        cmocka_unit_test(parts_fit_their_schema),
+        cmocka_unit_test(lessons_fit_their_schema),
+        cmocka_unit_test(cases_fit_their_schema),
+        cmocka_unit_test(faults_and_worked_cases_fit_their_schemas),
+        cmocka_unit_test(why_fits_its_schemas),
+        cmocka_unit_test(what_moved_fits_its_schema),
     };
     return cmocka_run_group_tests_name("docs schemas", tests, NULL, NULL);
 }

@@ -1,5 +1,5 @@
-/* malloc of a test's own, that fails at one taking, or from there on. Sanitizers have their own: then OWN_MALLOC is 0 and nothing of this is there.
- * Include it in one file of a program. */
+/* malloc of a test's own, that fails at one taking, or from there on. Sanitizers have their own:
+ * then OWN_MALLOC is 0 and nothing of this is there. Include it in one file of a program. */
 #ifndef TT_TESTS_FAULT_ENDING_MEMORY_H
 #define TT_TESTS_FAULT_ENDING_MEMORY_H
 

@@ -1,6 +1,7 @@
-/* Put before the C library of a program (LD_PRELOAD): its Nth taking of memory fails, or its Nth call that has to do with files, once or from
- * there on. TELLTALE_FAILS says which: "memory once 17", "files always 3"; "memory once 0" fails none. At its end the program leaves how many
- * such calls there were in the file TELLTALE_CALLS. */
+/* Put before the C library of a program (LD_PRELOAD): its Nth taking of memory fails, or its Nth
+ * call that has to do with files, once or from there on. TELLTALE_FAILS says which: "memory once
+ * 17", "files always 3"; "memory once 0" fails none. At its end the program leaves how many such
+ * calls there were in the file TELLTALE_CALLS. */
 #define _GNU_SOURCE
 #include <dirent.h>
 #include <dlfcn.h>
@@ -38,7 +39,8 @@ __attribute__((constructor)) static void begin(void)
     plan.files = strcmp(what, "files") == 0;
 }
 
-/* Before the program's own last rites, if it made a call that counts: what else is linked into it may write files then. */
+/* Before the program's own last rites, if it made a call that counts: what else is linked into it
+ * may write files then. */
 __attribute__((destructor)) static void end(void)
 {
     const char *path = getenv("TELLTALE_CALLS");
@@ -92,23 +94,23 @@ static mode_t mode_of(int how, va_list more)
     return (how & (O_CREAT | O_TMPFILE)) != 0 ? va_arg(more, mode_t) : 0;
 }
 
-#define OPENS(name)                                                \
-    SEEN int name(const char *path, int how, ...)                  \
-    {                                                              \
-        va_list more;                                              \
-        va_start(more, how);                                       \
-        const mode_t mode = mode_of(how, more);                    \
-        va_end(more);                                              \
-        return opened(AT_FDCWD, path, how, mode);                  \
+#define OPENS(name) \
+    SEEN int name(const char *path, int how, ...) \
+    { \
+        va_list more; \
+        va_start(more, how); \
+        const mode_t mode = mode_of(how, more); \
+        va_end(more); \
+        return opened(AT_FDCWD, path, how, mode); \
     }
-#define OPENS_AT(name)                                             \
-    SEEN int name(int folder, const char *path, int how, ...)      \
-    {                                                              \
-        va_list more;                                              \
-        va_start(more, how);                                       \
-        const mode_t mode = mode_of(how, more);                    \
-        va_end(more);                                              \
-        return opened(folder, path, how, mode);                    \
+#define OPENS_AT(name) \
+    SEEN int name(int folder, const char *path, int how, ...) \
+    { \
+        va_list more; \
+        va_start(more, how); \
+        const mode_t mode = mode_of(how, more); \
+        va_end(more); \
+        return opened(folder, path, how, mode); \
     }
 OPENS(open)
 OPENS(open64)
@@ -140,7 +142,10 @@ SEEN ssize_t write(int fd, const void *bytes, size_t count)
 
 /* A name for each call that takes these and tells of failure by -1. */
 #define FAILS_WITH(name, error, takes, gives) \
-    SEEN int name takes { return fails(plan.files, error) ? -1 : NEXT(name) gives; }
+    SEEN int name takes \
+    { \
+        return fails(plan.files, error) ? -1 : NEXT(name) gives; \
+    }
 FAILS_WITH(fsync, EIO, (int fd), (fd))
 FAILS_WITH(fdatasync, EIO, (int fd), (fd))
 FAILS_WITH(ftruncate, EIO, (int fd, off_t length), (fd, length))
@@ -153,7 +158,8 @@ FAILS_WITH(fstat, EIO, (int fd, struct stat *about), (fd, about))
 FAILS_WITH(stat, EACCES, (const char *path, struct stat *about), (path, about))
 FAILS_WITH(lstat, EACCES, (const char *path, struct stat *about), (path, about))
 
-FAILS_WITH(fstatat, EACCES, (int folder, const char *path, struct stat *about, int how), (folder, path, about, how))
+FAILS_WITH(fstatat, EACCES, (int folder, const char *path, struct stat *about, int how),
+           (folder, path, about, how))
 FAILS_WITH(unlink, EIO, (const char *path), (path))
 FAILS_WITH(unlinkat, EIO, (int folder, const char *path, int how), (folder, path, how))
 

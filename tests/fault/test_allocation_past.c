@@ -1,5 +1,5 @@
-/* Memory ends at every place in turn while the cases of a site are read: what could not be added leaves nothing behind, and is added whole
- * the next time. */
+/* Memory ends at every place in turn while the cases of a site are read: what could not be added
+ * leaves nothing behind, and is added whole the next time. */
 #include "testing.h"
 
 #include "ending_memory.h"
@@ -15,7 +15,11 @@ static journal_kit case_with_readings(arena *keep)
     kit_add(&k, "east", "begin", "{\"title\":\"House well\"}");
     for (int i = 0; i < READINGS; i++) {
         kit_add(&k, "east", "answer",
-                str_printf(keep, "{\"question\":\"q%d\",\"reply\":{\"kind\":\"number\",\"number\":%d,\"unit\":\"psi\"}}", i, i).p);
+                str_printf(keep,
+                           "{\"question\":\"q%d\",\"reply\":{\"kind\":\"number\",\"number\":%d,"
+                           "\"unit\":\"psi\"}}",
+                           i, i)
+                    .p);
         kit_add(&k, "east", "tried", "{\"fix\":\"recharge\",\"outcome\":\"no-change\"}");
     }
     return k;
@@ -98,6 +102,7 @@ static void memory_ends_for_good(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(memory_ends_once), cmocka_unit_test(memory_ends_for_good)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(memory_ends_once),
+                                       cmocka_unit_test(memory_ends_for_good)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

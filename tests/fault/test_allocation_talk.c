@@ -1,5 +1,6 @@
-/* Memory ends at every place in turn while somebody talks, once and from then on. What the host was told is kept stays; what it was not told
- * counts for nothing; the turn says so; said again it is taken; and in the end the same records are there as if nothing had happened. */
+/* Memory ends at every place in turn while somebody talks, once and from then on. What the host was
+ * told is kept stays; what it was not told counts for nothing; the turn says so; said again it is
+ * taken; and in the end the same records are there as if nothing had happened. */
 #include "testing.h"
 
 #include <stdlib.h>
@@ -20,14 +21,20 @@ typedef struct said {
     const char *unit;
 } said;
 static const said script[] = {
-    {.words = "perhaps"}, {.choice = "mistaken"}, {.choice = "safe"},       {.words = "it smells of gas"}, {.choice = "safe"},
-    {.choice = "foam-too-dry"}, {.choice = "hiss"}, {.number = 55, .unit = "psi"}, {.choice = "known"}, {.choice = "go-on"},  {.choice = "begin"},
-    {.choice = "done"},   {.choice = "back"},     {.choice = "worse"},      {.choice = "safe"},            {.choice = "back"},
+    {.words = "perhaps"}, {.choice = "mistaken"},
+    {.choice = "safe"},   {.words = "it smells of gas"},
+    {.choice = "safe"},   {.choice = "foam-too-dry"},
+    {.choice = "hiss"},   {.number = 55, .unit = "psi"},
+    {.choice = "known"},  {.choice = "go-on"},
+    {.choice = "begin"},  {.choice = "done"},
+    {.choice = "back"},   {.choice = "worse"},
+    {.choice = "safe"},   {.choice = "back"},
     {.choice = "hold"},   {.words = "until tomorrow"},
 };
 enum { SCRIPT = sizeof script / sizeof script[0] };
 
-static const tt_record from_west[] = {{.writer = "west", .number = 1, .lamport = 3, .time = now, .kind = "resume", .data = NULL}};
+static const tt_record from_west[] = {
+    {.writer = "west", .number = 1, .lamport = 3, .time = now, .kind = "resume", .data = NULL}};
 
 typedef struct run {
     record_folder *folder;
@@ -62,23 +69,30 @@ static tt_status with_memory_off(run *r, tt_status status)
 static void begin(run *r, const tt_book *b)
 {
     const tt_value about = {.kind = TT_VALUE_MAP};
-    const tt_talk_options options = {.writer = "east", .kept = true, .number = "000001A", .about = &about};
+    const tt_talk_options options = {
+        .writer = "east", .kept = true, .number = "000001A", .about = &about};
     const tt_record *records;
     uint32_t count;
-    while (with_memory_off(r, tt_talk_new(b, &options, &r->talk)) == TT_NO_MEMORY) assert_null(r->talk);
+    while (with_memory_off(r, tt_talk_new(b, &options, &r->talk)) == TT_NO_MEMORY)
+        assert_null(r->talk);
     assert_non_null(r->talk);
-    while (with_memory_off(r, tt_talk_begin(r->talk, now, &records, &count)) == TT_NO_MEMORY) assert_int_equal(count, 0);
+    while (with_memory_off(r, tt_talk_begin(r->talk, now, &records, &count)) == TT_NO_MEMORY)
+        assert_int_equal(count, 0);
     assert_int_equal(count, 0);
 }
 
 /* After memory has ended the turn says so, and the reply is said once more. */
 static void say(run *r, const said *s)
 {
-    const tt_heard heard = {.choice = s->choice, .words = s->words, .number = s->unit != NULL ? &s->number : NULL, .unit = s->unit};
+    const tt_heard heard = {.choice = s->choice,
+                            .words = s->words,
+                            .number = s->unit != NULL ? &s->number : NULL,
+                            .unit = s->unit};
     const tt_heard go_on = {.choice = "go-on"};
     const tt_record *records;
     uint32_t count;
-    while (with_memory_off(r, tt_talk_hear(r->talk, &heard, now, &records, &count)) == TT_NO_MEMORY) {
+    while (with_memory_off(r, tt_talk_hear(r->talk, &heard, now, &records, &count)) ==
+           TT_NO_MEMORY) {
         assert_int_equal(count, 0);
         assert_turn(tt_talk_turn(r->talk), TT_TURN_NOT_KEPT);
         assert_string_equal(tt_talk_turn(r->talk)->words[0].id, "danger");
@@ -87,7 +101,9 @@ static void say(run *r, const said *s)
     }
     keep(r, records, count);
     if (count > 0 && with_memory_off(r, tt_talk_kept(r->talk, true)) == TT_NO_MEMORY) {
-        assert_turn(tt_talk_turn(r->talk), TT_TURN_NOT_KEPT); /* it is kept all the same; only the turn could not be made */
+        assert_turn(
+            tt_talk_turn(r->talk),
+            TT_TURN_NOT_KEPT); /* it is kept all the same; only the turn could not be made */
         assert_int_equal(tt_talk_hear(r->talk, &go_on, now, &records, &count), TT_OK);
         assert_int_equal(count, 0);
     }
@@ -101,7 +117,8 @@ static void hear_of_west(run *r)
     while (with_memory_off(r, tt_talk_take(r->talk, &joined, 1)) == TT_NO_MEMORY) {
         const tt_record *records;
         uint32_t count;
-        assert_int_equal(tt_talk_hear(r->talk, &(tt_heard){.choice = "go-on"}, now, &records, &count), TT_OK);
+        assert_int_equal(
+            tt_talk_hear(r->talk, &(tt_heard){.choice = "go-on"}, now, &records, &count), TT_OK);
     }
 }
 
@@ -153,7 +170,8 @@ static void fail_everywhere(bool from_then_on)
         failed += r.failed;
         record_folder_free(r.folder);
     }
-    print_message("%zu takings, %u of %zu ran out of memory\n", takings, failed, (takings + step - 1) / step);
+    print_message("%zu takings, %u of %zu ran out of memory\n", takings, failed,
+                  (takings + step - 1) / step);
     assert_true(failed > 0);
     record_folder_free(whole.folder);
     tt_book_free(b);
@@ -182,6 +200,7 @@ static void memory_ends_for_good(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(memory_ends_once), cmocka_unit_test(memory_ends_for_good)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(memory_ends_once),
+                                       cmocka_unit_test(memory_ends_for_good)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

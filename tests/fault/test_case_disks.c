@@ -20,7 +20,9 @@ static bool can_mount(void)
 
 static void need_disks(void)
 {
-    if (!can_mount()) skip_since("a disk that is full, or read only: nobody may mount one here (that needs root)");
+    if (!can_mount())
+        skip_since(
+            "a disk that is full, or read only: nobody may mount one here (that needs root)");
 }
 
 static void mount_small(const char *path)

@@ -129,7 +129,8 @@ static void nesting_without_end(void **state)
 static void a_version_of_the_future(void **state)
 {
     (void)state;
-    assert_line_told(changed(1, "\"version\":1", "\"version\":2"), "another version of telltale wrote it");
+    assert_line_told(changed(1, "\"version\":1", "\"version\":2"),
+                     "another version of telltale wrote it");
 }
 
 static void another_case(void **state)
@@ -263,7 +264,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(nesting_without_end, with_case, without_case),
         cmocka_unit_test_setup_teardown(a_version_of_the_future, with_case, without_case),
         cmocka_unit_test_setup_teardown(another_case, with_case, without_case),
-        cmocka_unit_test_setup_teardown(what_is_missing_or_of_another_kind, with_case, without_case),
+        cmocka_unit_test_setup_teardown(what_is_missing_or_of_another_kind, with_case,
+                                        without_case),
         cmocka_unit_test_setup_teardown(a_wrong_hash, with_case, without_case),
         cmocka_unit_test_setup_teardown(many_bad_lines_are_counted, with_case, without_case),
         cmocka_unit_test_setup_teardown(what_is_no_plain_file, with_case, without_case),

@@ -28,7 +28,8 @@ static void check_rows(const char *place, size_t count)
 {
     char sql[512], wanted[64];
     snprintf(sql, sizeof sql,
-             "SELECT count(*), count(DISTINCT (writer, number)), (SELECT records FROM telltale.cases WHERE id = '%s')"
+             "SELECT count(*), count(DISTINCT (writer, number)), (SELECT records FROM "
+             "telltale.cases WHERE id = '%s')"
              " FROM telltale.records WHERE case_id = '%s'",
              strrchr(place, '/') + 1, strrchr(place, '/') + 1);
     snprintf(wanted, sizeof wanted, "%zu|%zu|%zu", count, count, count);
@@ -84,11 +85,13 @@ static void fifty_writers_lose_and_double_nothing(void **state)
     free(place);
 }
 
-/* With all transactions as if one came after the other, the server refuses many: each is done again. */
+/* With all transactions as if one came after the other, the server refuses many: each is done
+ * again. */
 static void what_gets_in_anothers_way_is_done_again(void **state)
 {
     (void)state;
-    free(database_sql("ALTER DATABASE postgres SET default_transaction_isolation TO 'serializable'"));
+    free(database_sql(
+        "ALTER DATABASE postgres SET default_transaction_isolation TO 'serializable'"));
     char *place = new_place();
     add_by_many(place, 20, 6);
     free(place);
@@ -101,9 +104,11 @@ static void set_trap(const char *what)
     char sql[1024];
     snprintf(sql, sizeof sql,
              "CREATE SEQUENCE telltale.trap; GRANT USAGE ON telltale.trap TO telltale_writer;"
-             " CREATE FUNCTION telltale.spring() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER AS $$ BEGIN"
+             " CREATE FUNCTION telltale.spring() RETURNS trigger LANGUAGE plpgsql SECURITY DEFINER "
+             "AS $$ BEGIN"
              " IF nextval('telltale.trap') %% 2 = 0 THEN %s; END IF; RETURN NEW; END $$;"
-             " CREATE TRIGGER trap BEFORE UPDATE ON telltale.cases FOR EACH ROW EXECUTE FUNCTION telltale.spring()",
+             " CREATE TRIGGER trap BEFORE UPDATE ON telltale.cases FOR EACH ROW EXECUTE FUNCTION "
+             "telltale.spring()",
              what);
     free(database_sql(sql));
 }
@@ -113,7 +118,8 @@ static void take_trap_away(void)
     char *sprung = database_sql("SELECT last_value > 10 FROM telltale.trap");
     assert_string_equal(sprung, "t");
     free(sprung);
-    free(database_sql("DROP TRIGGER trap ON telltale.cases; DROP FUNCTION telltale.spring; DROP SEQUENCE telltale.trap"));
+    free(database_sql("DROP TRIGGER trap ON telltale.cases; DROP FUNCTION telltale.spring; DROP "
+                      "SEQUENCE telltale.trap"));
 }
 
 static void cut_in_mid_record_it_is_kept_once(void **state)
@@ -150,8 +156,8 @@ static void await_acks(int acks, int count)
     for (int i = 0; i < count; i++) assert_int_equal(read(acks, &n, sizeof n), sizeof n);
 }
 
-/* The server goes down in the middle of a call and comes back at once, or when the call is over: by then the rest of it waits on
- * this machine. */
+/* The server goes down in the middle of a call and comes back at once, or when the call is over: by
+ * then the rest of it waits on this machine. */
 static void kill_in_mid_call(const char *place, long first, bool soon)
 {
     int acks, status;

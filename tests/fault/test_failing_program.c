@@ -1,6 +1,7 @@
-/* The program while memory ends, or a call that has to do with files fails, at places all along its way, once and from there on. It ends by
- * itself; what it prints is then all of it, or a status and words say that it isn't; memory that ends is never told as something else, such as a
- * book that isn't there or a damaged record; and what it writes is there whole or not at all. */
+/* The program while memory ends, or a call that has to do with files fails, at places all along its
+ * way, once and from there on. It ends by itself; what it prints is then all of it, or a status and
+ * words say that it isn't; memory that ends is never told as something else, such as a book that
+ * isn't there or a damaged record; and what it writes is there whole or not at all. */
 #include "../cli/run_telltale.h"
 
 #include "skips.h"
@@ -9,9 +10,9 @@
 enum { PLACES = 12, OUR_BUG = 70 };
 
 typedef struct failing_run {
-    const char *words;  /* as at a shell: $T, $WELL */
-    const char *made;   /* what it writes; null: nothing */
-    bool partly;        /* it may show less: it asks, until a fault comes; or it offers what it finds */
+    const char *words; /* as at a shell: $T, $WELL */
+    const char *made;  /* what it writes; null: nothing */
+    bool partly; /* it may show less: it asks, until a fault comes; or it offers what it finds */
 } failing_run;
 
 static const failing_run runs[] = {
@@ -47,13 +48,16 @@ static void begin_runs(void)
 {
     put("a.yaml", "answers:\n  smoke: no\n");
     put("said", "no\nit keeps short cycling\nyes\n1\n2\nstop\n");
-    assert_int_equal(sh("rm -rf cases whole.* && for i in 1 2; do $T ask $WELL --cases cases --plain <said >out 2>err; test $? = 3 || exit 9; done"), 0);
+    assert_int_equal(sh("rm -rf cases whole.* && for i in 1 2; do $T ask $WELL --cases cases "
+                        "--plain <said >out 2>err; test $? = 3 || exit 9; done"),
+                     0);
 }
 
 /* The status; the output is in `out` and `err`, what was written lies there. */
 static int run_failing(const failing_run *r, const char *kind, const char *how, unsigned long at)
 {
-    return sh("rm -rf made written book.html calls\nexport TELLTALE_FAILS='%s %s %lu' TELLTALE_CALLS=calls LD_PRELOAD=" TT_FAILING_CALLS "\n%s >out 2>err",
+    return sh("rm -rf made written book.html calls\nexport TELLTALE_FAILS='%s %s %lu' "
+              "TELLTALE_CALLS=calls LD_PRELOAD=" TT_FAILING_CALLS "\n%s >out 2>err",
               kind, how, at, r->words);
 }
 
@@ -62,20 +66,26 @@ static bool same_files(const char *one, const char *other)
     return sh("unset LD_PRELOAD\ndiff -r %s %s >differ 2>&1", one, other) == 0;
 }
 
-/* No file is there in part, or in another's place. If a second thing fails, some of several may stay, and one under another name. */
+/* No file is there in part, or in another's place. If a second thing fails, some of several may
+ * stay, and one under another name. */
 static bool is_whole(const char *made, bool all)
 {
     return same_files("whole.made", made) || (!all && sh("grep -qv '^Only in ' differ") != 0);
 }
 
-static void assert_taken_well(const failing_run *r, const char *kind, const char *how, unsigned long at, int status, int whole)
+static void assert_taken_well(const failing_run *r, const char *kind, const char *how,
+                              unsigned long at, int status, int whole)
 {
     const bool same = !r->partly && status == whole && same_files("out", "whole.out");
-    if (status > 128) fail_msg("%s, %s %s %lu: ended by signal %d", r->words, kind, how, at, status - 128);
-    if (!r->partly && status == whole && !same) fail_msg("%s, %s %s %lu: as if all were well, and isn't", r->words, kind, how, at);
-    if (status != whole && sh("test -s err") != 0) fail_msg("%s, %s %s %lu: status %d, and not a word", r->words, kind, how, at, status);
+    if (status > 128)
+        fail_msg("%s, %s %s %lu: ended by signal %d", r->words, kind, how, at, status - 128);
+    if (!r->partly && status == whole && !same)
+        fail_msg("%s, %s %s %lu: as if all were well, and isn't", r->words, kind, how, at);
+    if (status != whole && sh("test -s err") != 0)
+        fail_msg("%s, %s %s %lu: status %d, and not a word", r->words, kind, how, at, status);
     if (strcmp(kind, "memory") == 0 && status != whole && status != OUR_BUG)
-        fail_msg("%s, %s %s %lu: status %d tells of something else", r->words, kind, how, at, status);
+        fail_msg("%s, %s %s %lu: status %d tells of something else", r->words, kind, how, at,
+                 status);
     const bool taken_back = strcmp(kind, "files") == 0 && strcmp(how, "once") == 0;
     if (r->made != NULL && sh("test -e %s", r->made) == 0 && !is_whole(r->made, taken_back))
         fail_msg("%s, %s %s %lu: what was written is not whole", r->words, kind, how, at);
@@ -121,7 +131,8 @@ static void nothing_is_learned_or_compared_without_all_cases(void **state)
     (void)state;
     begin_runs();
     for (size_t i = 0; i < sizeof runs / sizeof *runs; i++) {
-        if (strstr(runs[i].words, "learn") == NULL && strstr(runs[i].words, "compare") == NULL) continue;
+        if (strstr(runs[i].words, "learn") == NULL && strstr(runs[i].words, "compare") == NULL)
+            continue;
         const int whole = run_failing(&runs[i], "files", "once", 0);
         const unsigned long calls = number_in("calls");
         unsigned long told = 0;

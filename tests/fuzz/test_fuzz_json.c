@@ -12,7 +12,8 @@ static void one(const uint8_t *bytes, size_t length)
     json_fault fault = {.line = 0};
     if (json_plain(keep, (str){(const char *)bytes, length}, &v)) {
         MUST(json_parsed(keep, (str){(const char *)bytes, length}, &again, &fault));
-        MUST(str_eq(json_write(keep, &v, JSON_DIGITS_EXACT), json_write(keep, &again, JSON_DIGITS_EXACT)));
+        MUST(str_eq(json_write(keep, &v, JSON_DIGITS_EXACT),
+                    json_write(keep, &again, JSON_DIGITS_EXACT)));
     }
     if (json_read(keep, (str){length > 0 ? (const char *)bytes : "", length}, 1 << 16, &v,
                   &fault)) {

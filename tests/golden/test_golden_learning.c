@@ -1,5 +1,5 @@
-/* Rows, shares and how often causes come back, learned from cases, against learning.py, which reckons them another way with 50
- * digits. */
+/* Rows, shares and how often causes come back, learned from cases, against learning.py, which
+ * reckons them another way with 50 digits. */
 #include <math.h>
 #include <stdlib.h>
 
@@ -123,7 +123,8 @@ static void check_shares(const json_t *wanted)
     learn_shares_fit(scratch, s, &plain);
     for (uint32_t i = 0; i < count; i++) sum += s->weight[i];
     for (uint32_t i = 0; i < count; i++)
-        check_set(json_array_get(json_object_get(wanted, "sets"), i), s->weight[i] / sum, s->worth[i]);
+        check_set(json_array_get(json_object_get(wanted, "sets"), i), s->weight[i] / sum,
+                  s->worth[i]);
     arena_free(keep);
     arena_free(scratch);
 }
@@ -147,7 +148,8 @@ static uint32_t whole(const json_t *v)
     return json_integer_value(v) < 0 ? NO_ID : (uint32_t)json_integer_value(v);
 }
 
-static learn_site *site_of(arena *keep, const json_t *told, learn_site *before, learn_returning *all)
+static learn_site *site_of(arena *keep, const json_t *told, learn_site *before,
+                           learn_returning *all)
 {
     const json_t *cures = item(told, 1), *troubles = item(told, 2);
     learn_site *s = ARENA_NEW(keep, learn_site);
@@ -155,7 +157,8 @@ static learn_site *site_of(arena *keep, const json_t *told, learn_site *before, 
     s->cures = ARENA_ARRAY(keep, learn_cure, json_array_size(cures));
     for (; s->cure_count < json_array_size(cures); s->cure_count++) {
         const json_t *cure = item(cures, s->cure_count);
-        s->cures[s->cure_count] = (learn_cure){.number = whole(item(cure, 0)), .days = number(item(cure, 1))};
+        s->cures[s->cure_count] =
+            (learn_cure){.number = whole(item(cure, 0)), .days = number(item(cure, 1))};
         all[whole(item(cure, 0))].cures++;
     }
     learn_trouble *list = ARENA_ARRAY(keep, learn_trouble, json_array_size(troubles));
@@ -181,13 +184,16 @@ static void check_returning(const json_t *wanted)
     double share[MOST], said[MOST];
     learn_returning all[MOST];
     learn_site *sites = NULL;
-    const json_t *numbers_said = json_object_get(wanted, "numbers"), *told = json_object_get(wanted, "sites");
-    const uint32_t entries = numbers(json_object_get(wanted, "share"), share), count = (uint32_t)json_array_size(numbers_said);
+    const json_t *numbers_said = json_object_get(wanted, "numbers"),
+                 *told = json_object_get(wanted, "sites");
+    const uint32_t entries = numbers(json_object_get(wanted, "share"), share),
+                   count = (uint32_t)json_array_size(numbers_said);
     for (uint32_t n = 0; n < count; n++) {
         assert_int_equal(numbers(item(numbers_said, n), said), 3);
         all[n] = (learn_returning){.written = said[0], .strength = said[1], .surely = said[2]};
     }
-    for (size_t i = 0; i < json_array_size(told); i++) sites = site_of(keep, item(told, i), sites, all);
+    for (size_t i = 0; i < json_array_size(told); i++)
+        sites = site_of(keep, item(told, i), sites, all);
     learn_returns_fit(scratch, all, count, sites, share, entries);
     for (uint32_t n = 0; n < count; n++)
         check_set(item(json_object_get(wanted, "sets"), n), all[n].mean, all[n].worth);

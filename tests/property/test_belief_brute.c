@@ -59,7 +59,8 @@ static long double plain_posterior(const trial *t, const evidence *seen, const d
                                    long double *p)
 {
     twin_prior(t->n, t->sets, t->count, factor, p);
-    for (uint32_t h = 0; h < t->count; h++) p[h] *= powl(twin_likelihood(t->n, t->sets[h], seen), t->n->in.answers_count);
+    for (uint32_t h = 0; h < t->count; h++)
+        p[h] *= powl(twin_likelihood(t->n, t->sets[h], seen), t->n->in.answers_count);
     return logl(twin_normalise(p, t->count));
 }
 
@@ -93,7 +94,8 @@ static uint32_t fewest_that_hold(const trial *t, const long double *p, double sh
     const uint32_t causes = t->n->in.cause_count;
     uint32_t fewest = causes + 1;
     for (uint32_t some = 0; some < 2U << causes; some++) {
-        const uint32_t members = (some >> 1) | (some & 1) << 31, size = (uint32_t)__builtin_popcount(some);
+        const uint32_t members = (some >> 1) | (some & 1) << 31,
+                       size = (uint32_t)__builtin_popcount(some);
         if (size < fewest && held_by(t, p, members) >= share) fewest = size;
     }
     return fewest;
@@ -106,7 +108,9 @@ static void check_likely_set(const trial *t, const long double *p, double share)
     const uint32_t count = belief_likely_set(t->b, t->scratch, share, members, &mass);
     assert_in_range(count, 1, t->n->in.cause_count + 1);
     for (uint32_t i = 0; i < count; i++) {
-        if (i + 1 == count) assert_true((double)held_by(t, p, bits) < share); /* without the last of them it holds less */
+        if (i + 1 == count)
+            assert_true((double)held_by(t, p, bits) <
+                        share); /* without the last of them it holds less */
         bits |= members[i] == 0 ? 1U << 31 : 1U << (members[i] - 1);
     }
     assert_close(mass, held_by(t, p, bits), 1);

@@ -335,7 +335,8 @@ static uint64_t calls_wanted(void)
 }
 
 /* One question about danger each, so that the plain account above holds. */
-static const char *const books[] = {"rules/foam-line", "rules/dosing-and-pumping", "rules/standby-generator"};
+static const char *const books[] = {"rules/foam-line", "rules/dosing-and-pumping",
+                                    "rules/standby-generator"};
 
 static void walk(const char *face)
 {

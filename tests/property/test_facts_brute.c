@@ -526,8 +526,9 @@ static void expected_answers(const kit *k, uint32_t fact, const double *now, dou
     for (uint32_t c = 0; c < k->d.causes; c++)
         prior[c] = p->evidence->in.weights[c] * k->c->now.factor[c];
     prediction seen = untold_predict(keep, k->c->now.untold, id_of(k, "fact", fact), prior);
-    untold_after_answers(keep, k->c->now.untold, k->c->now.net, &(evidence){.weights = k->c->now.weights},
-                         id_of(k, "fact", fact), prior, &seen);
+    untold_after_answers(keep, k->c->now.untold, k->c->now.net,
+                         &(evidence){.weights = k->c->now.weights}, id_of(k, "fact", fact), prior,
+                         &seen);
     for (uint32_t s = 0; s < seen.states; s++) {
         out[s] = not_listed * seen.other[s];
         for (uint32_t c = 0, i = 0; c < k->d.causes; c++) {

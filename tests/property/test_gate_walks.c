@@ -416,8 +416,8 @@ static void nothing_is_offered_before_danger_is_ruled_out(void **state)
     assert_true(all.standing > all.looks / 100);
     assert_int_equal(all.shut, 0);
     assert_int_equal(all.above, 0);
-    assert_true(all.offered > all.looks / 20 &&
-                all.looks - all.open > all.looks / 20); /* both were met often */
+    /* both were met often */
+    assert_true(all.offered > all.looks / 20 && all.looks - all.open > all.looks / 20);
     told_free(&w.t);
 }
 

@@ -10,8 +10,8 @@
 
 enum { CAUSES = 3, SIGNS = 2 };
 
-/* Chances of sign × cause; the second sign lists no c. `often` sums to 1. A fix done rightly cures 85 in
- * 100, as the rules say. */
+/* Chances of sign × cause; the second sign lists no c. `often` sums to 1. A fix done rightly cures
+ * 85 in 100, as the rules say. */
 typedef struct world {
     double often[CAUSES], shown[SIGNS][CAUSES], wrongly;
 } world;
@@ -86,7 +86,8 @@ static void add_case(tt_learning *l, const world *w, double right)
     answer(c, "p", book, share() < w->shown[0][cause], right);
     answer(c, "q", book, share() < w->shown[1][cause], right);
     const bool gone = share() >= w->wrongly && share() < CURES;
-    assert_int_equal(tt_fix_tried(c, tt_fix_find(book, "mend"), gone ? TT_GONE : TT_NO_CHANGE), TT_OK);
+    assert_int_equal(tt_fix_tried(c, tt_fix_find(book, "mend"), gone ? TT_GONE : TT_NO_CHANGE),
+                     TT_OK);
     assert_int_equal(tt_learning_add(l, c, names[cause], !gone), TT_OK);
     tt_case_free(c);
 }
@@ -115,12 +116,12 @@ static double truth_of(const world *w, const tt_learned *n)
     return n->kind == TT_HOW_OFTEN ? w->often[cause] : w->shown[sign][cause];
 }
 
-/* How many numbers stand in the rules: three shares, five chances, one otherwise; how often it is done
- * wrongly; and how much answers count, which comes last. */
+/* How many numbers stand in the rules: three shares, five chances, one otherwise; how often it is
+ * done wrongly; and how much answers count, which comes last. */
 enum { NUMBERS = 11 };
 
-/* What is seen of it, and how much of that is it: an answer that may be a slip; of a try, that it was in
- * vain. */
+/* What is seen of it, and how much of that is it: an answer that may be a slip; of a try, that it
+ * was in vain. */
 static void seen_as(const tt_learned *n, double truth, double right, double *said, double *clear)
 {
     *said = truth;

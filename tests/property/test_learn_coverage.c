@@ -92,7 +92,8 @@ static uint32_t row_of(uint32_t finding, uint32_t cause)
 static void add_sign(study *s, uint32_t f, uint32_t state)
 {
     static const double chances[LISTED] = {0.7, 0.3, 0.15, 0.5};
-    uint32_t symptom = net_kit_symptom(s->k, "s", net_kit_is(s->k, f, state), state == 1 ? 0.1 : 0.05);
+    uint32_t symptom =
+        net_kit_symptom(s->k, "s", net_kit_is(s->k, f, state), state == 1 ? 0.1 : 0.05);
     for (uint32_t i = 0; i < LISTED; i++)
         net_kit_list(s->k, symptom, listed_at(f, i), chances[i] / state);
 }

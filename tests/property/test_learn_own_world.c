@@ -46,7 +46,8 @@ static bool add_call(tt_learning *l, const made_from *from, const world *in, uin
 static void print_number(const tt_learned *n)
 {
     print_message("%d %s %s (%s): %.4f, learned %.4f (%.4f to %.4f) from %.1f of %.0f\n", n->kind,
-                  n->symptom, n->cause, n->at, n->before, n->after, n->low, n->high, n->cases, n->of);
+                  n->symptom, n->cause, n->at, n->before, n->after, n->low, n->high, n->cases,
+                  n->of);
 }
 
 static void check_book(const shipped_book *shipped, uint32_t calls)

@@ -1,7 +1,7 @@
-/* How often causes come back, learned from sites whose troubles are drawn as the engine takes them to
- * come: anew at a steady rate, and again after a cure, half of it within 30 days and half of it by way
- * of what brings it on. The numbers come to those of the world, and the author's are left in peace
- * where they are true.
+/* How often causes come back, learned from sites whose troubles are drawn as the engine takes them
+ * to come: anew at a steady rate, and again after a cure, half of it within 30 days and half of it
+ * by way of what brings it on. The numbers come to those of the world, and the author's are left in
+ * peace where they are true.
  *
  * TT_WORLDS: so many worlds instead. */
 #include <math.h>
@@ -11,14 +11,18 @@
 
 #include "base/str.h"
 #include "learn/learn.h"
-#include "test_sources.h"
 #include "telltale.h"
+#include "test_sources.h"
 #include "testing.h"
 
 enum { CAUSES = 12, CASES_MOST = 400, SITES = 60, DAYS = 900 };
-enum { OWN = 0, ROOT = 3 }; /* the first says itself how often it comes back, and the fourth brings it on */
+enum {
+    OWN = 0,
+    ROOT = 3
+}; /* the first says itself how often it comes back, and the fourth brings it on */
 
-static const char names[CAUSES][4] = {"c0", "c1", "c2", "c3", "c4", "c5", "c6", "c7", "c8", "c9", "c10", "c11"};
+static const char names[CAUSES][4] = {"c0", "c1", "c2", "c3", "c4",  "c5",
+                                      "c6", "c7", "c8", "c9", "c10", "c11"};
 
 static double often(uint32_t cause)
 {
@@ -31,7 +35,8 @@ static str rules(arena *keep)
     text_addf(&b, "book: {title: Water, roles: [helper], comes-back: 10 %%}\n"
                   "questions: {p: {ask: P}}\n"
                   "symptoms: {s: {text: S, when: {p: yes}, shown-by: {c0: usually}}}\n"
-                  "fixes: {mend: {text: Mend, role: helper, cures: {c0: usually}, harm: none, put-back: not needed}}\n"
+                  "fixes: {mend: {text: Mend, role: helper, cures: {c0: usually}, harm: none, "
+                  "put-back: not needed}}\n"
                   "causes:\n");
     for (uint32_t c = 0; c < CAUSES; c++)
         text_addf(&b, "  %s: {text: C, how-often: %.6f%s}\n", names[c], often(c),
@@ -130,7 +135,10 @@ static void learn_site(tt_learning *l, const world *w, double rate)
     const uint32_t count = live(w, rate, all);
     for (uint32_t i = 0; i < count; i++) {
         const bool known = share() < w->known;
-        told[i] = (tt_trouble){.cause = known ? names[all[i].cause] : "", .fix = "", .began = all[i].day, .ended = all[i].day};
+        told[i] = (tt_trouble){.cause = known ? names[all[i].cause] : "",
+                               .fix = "",
+                               .began = all[i].day,
+                               .ended = all[i].day};
         if (known) learn_case(l, all[i].cause);
     }
     assert_int_equal(tt_learning_site(l, tt_learning_book(l), told, count, -INFINITY), TT_OK);
@@ -164,8 +172,8 @@ static found learn_world(const world *w, uint64_t seed)
         f.held[own] = n->low <= truth && truth <= n->high;
         f.flagged[own] = n->outside;
         if (getenv("TT_WORLDS") != NULL)
-            print_message("%s: %.3f, learned %.3f (%.3f to %.3f) from %.1f of %.0f\n", own ? "own" : "book", truth,
-                          n->after, n->low, n->high, n->cases, n->of);
+            print_message("%s: %.3f, learned %.3f (%.3f to %.3f) from %.1f of %.0f\n",
+                          own ? "own" : "book", truth, n->after, n->low, n->high, n->cases, n->of);
     }
     tt_learning_free(l);
     arena_free(keep);
@@ -178,7 +186,8 @@ static int worlds_wanted(int usually)
     return wanted != NULL ? (int)strtol(wanted, NULL, 10) : usually;
 }
 
-/* Beta with whole a and b: the a-th smallest of a + b - 1 even numbers (H. A. David, Order Statistics, 1970). */
+/* Beta with whole a and b: the a-th smallest of a + b - 1 even numbers (H. A. David, Order
+ * Statistics, 1970). */
 static double beta_drawn(uint32_t a, uint32_t b)
 {
     double at[64];
@@ -209,8 +218,8 @@ static void numbers_come_to_those_of_the_world(void **state)
         written_off += fabs(0.3 - w.own) + fabs(0.1 - w.others);
         held += f.held[0] + f.held[1];
     }
-    print_message("off by %.3f, as written %.3f; %d of %d intervals hold\n", off / worlds / 2, written_off / worlds / 2, held,
-                  2 * worlds);
+    print_message("off by %.3f, as written %.3f; %d of %d intervals hold\n", off / worlds / 2,
+                  written_off / worlds / 2, held, 2 * worlds);
     assert_true(off < 0.75 * written_off);
     assert_true(held >= 0.85 * 2 * worlds);
 }

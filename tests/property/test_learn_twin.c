@@ -80,8 +80,10 @@ static void climb_one(const hill *h, long double *at, uint32_t i, long double re
         at[i] = expl(one);
         long double left = h->height(h, at);
         at[i] = expl(two);
-        if (left < h->height(h, at)) low = one;
-        else high = two;
+        if (left < h->height(h, at))
+            low = one;
+        else
+            high = two;
     }
     at[i] = expl((low + high) / 2);
 }
@@ -150,11 +152,13 @@ static void one_row(uint64_t seed, const learn_weights *w)
              a = net_kit_cause(k, "a", 1);
     k->findings[f].right = 0.6 + 0.4 * share();
     for (uint32_t v = 1; v < states; v++)
-        net_kit_list(k, net_kit_symptom(k, "s", net_kit_is(k, f, v), 0.1), a, 0.9 * share() / states);
+        net_kit_list(k, net_kit_symptom(k, "s", net_kit_is(k, f, v), 0.1), a,
+                     0.9 * share() / states);
     const net *n = net_kit_build(k);
     const component *g = &n->components[0];
     learn_row *r = learn_row_new(k->keep, component_row(g, 0), states, LEARN_ROW_COUNTS);
-    hill h = {.count = states, .height = height_of_row, .strength = LEARN_ROW_COUNTS, .cases = CASES};
+    hill h = {
+        .count = states, .height = height_of_row, .strength = LEARN_ROW_COUNTS, .cases = CASES};
     for (uint32_t v = 0; v < states; v++) h.written[v] = component_row(g, 0)[v];
     for (uint32_t x = 0; x < CASES; x++) {
         double weights[MOST], sum = 0;
@@ -166,8 +170,9 @@ static void one_row(uint64_t seed, const learn_weights *w)
         learn_row_add(k->keep, r, n, g, weights, end);
         h.counts[x] = w->of[end];
         for (uint32_t v = 0; v < states; v++)
-            h.chance[x][g->cell_atom[v]] = weights[v] * k->findings[f].right +
-                             (sum - weights[v]) * (1 - k->findings[f].right) / (states - 1);
+            h.chance[x][g->cell_atom[v]] =
+                weights[v] * k->findings[f].right +
+                (sum - weights[v]) * (1 - k->findings[f].right) / (states - 1);
     }
     long double at[MOST];
     climb(&h, at);
@@ -194,7 +199,8 @@ static void all_shares(uint64_t seed, const learn_weights *w)
     drawn = seed;
     uint32_t count = 2 + (uint32_t)(share() * 4);
     double written[MOST], sum = 0, factors[4][MOST];
-    hill h = {.count = count, .height = height_of_shares, .strength = LEARN_SHARES_COUNT, .cases = CASES};
+    hill h = {
+        .count = count, .height = height_of_shares, .strength = LEARN_SHARES_COUNT, .cases = CASES};
     for (uint32_t i = 0; i < count; i++) sum += written[i] = 0.2 + 5 * share();
     for (uint32_t i = 0; i < count; i++) h.written[i] = written[i] / sum;
     for (int v = 0; v < 4; v++)
@@ -226,7 +232,8 @@ static void all_shares(uint64_t seed, const learn_weights *w)
 static void shares_are_those_of_the_twin(void **state)
 {
     (void)state;
-    for (uint64_t seed = 1; seed <= WORLDS; seed++) all_shares(seed, seed % 2 == 0 ? &plain : &uneven);
+    for (uint64_t seed = 1; seed <= WORLDS; seed++)
+        all_shares(seed, seed % 2 == 0 ? &plain : &uneven);
 }
 
 int main(void)

@@ -140,8 +140,7 @@ static double lambda_at(const world *w, uint32_t finding, uint32_t state, const 
 
 /* ---- all of them ---- */
 
-static double component_says(const world *w, uint32_t index, uint32_t hypothesis,
-                             const bool *wrong)
+static double component_says(const world *w, uint32_t index, uint32_t hypothesis, const bool *wrong)
 {
     const component *g = &w->n->components[index];
     double *row = ARENA_ARRAY(w->keep, double, g->atom_count), sum = 0;
@@ -150,8 +149,7 @@ static double component_says(const world *w, uint32_t index, uint32_t hypothesis
         double chance = g->within[x] * row[g->cell_atom[x]];
         for (uint32_t i = 0; i < g->finding_count; i++) {
             const uint32_t f = g->findings[i], states = w->in.findings[f].states;
-            if (w->weights[f] != NULL)
-                chance *= lambda_at(w, f, x / g->stride[i] % states, wrong);
+            if (w->weights[f] != NULL) chance *= lambda_at(w, f, x / g->stride[i] % states, wrong);
         }
         sum += chance;
     }
@@ -185,7 +183,8 @@ static void draw_sources(world *w, uint64_t *random)
     net_source *sources = ARENA_ARRAY(w->keep, net_source, 2);
     net_finding *f = ARENA_ARRAY(w->keep, net_finding, w->in.finding_count);
     for (uint32_t i = 0; i < 2; i++)
-        sources[i] = (net_source){wrong[twin_random_below(random, 4)], twin_random_below(random, 2)};
+        sources[i] =
+            (net_source){wrong[twin_random_below(random, 4)], twin_random_below(random, 2)};
     for (uint32_t i = 0; i < w->in.finding_count; i++) {
         uint32_t *its = ARENA_ARRAY(w->keep, uint32_t, 2);
         f[i] = w->in.findings[i];
@@ -303,7 +302,8 @@ static void one_group_is_as_among_all(void **state)
         const world *w = draw(keep, &random);
         const joining all = joining_of(keep, w->n, &w->seen);
         for (uint32_t g = 0; g < w->n->component_count; g++) {
-            const joined among = joined_with(&all, g), alone = joining_with(keep, w->n, &w->seen, g);
+            const joined among = joined_with(&all, g),
+                         alone = joining_with(keep, w->n, &w->seen, g);
             same_ids(alone.components, alone.count, among.components, among.count);
             same_ids(alone.listed, alone.listed_count, among.listed, among.listed_count);
             assert_int_equal(alone.latent_count, among.latent_count);
@@ -327,8 +327,10 @@ static void next_look_is_foreseen(void **state)
         belief_weigh(w->b, &w->seen, NULL);
         for (uint32_t f = 0; f < w->in.finding_count; f++) {
             if (w->n->component_of[f] == NO_COMPONENT) continue;
-            if (w->weights[f] == NULL) expect_next(w, f, false, false);
-            else expect_next(w, f, true, twin_random_below(&random, 2));
+            if (w->weights[f] == NULL)
+                expect_next(w, f, false, false);
+            else
+                expect_next(w, f, true, twin_random_below(&random, 2));
         }
         arena_free(keep);
     }
@@ -348,9 +350,12 @@ static void bars_add_up(void **state)
             double sum = 0;
             belief_bars(w->b, scratch, &w->seen, 1, 1 + c, &prior, bars);
             for (uint32_t g = 0; g < w->n->component_count; g++) sum += bars[g];
-            const double wanted = 10 / log(10) * (belief_log_says(w->b, 1) - belief_log_says(w->b, 1 + c));
-            if (!(fabs(sum - wanted) < 1e-9)) fail_msg("problem %u: %.17g, not %.17g", i, sum, wanted);
-            assert_true(fabs(belief_bar_of_answers(w->n, scratch, &w->seen, 1, 1 + c) - wanted) < 1e-9);
+            const double wanted =
+                10 / log(10) * (belief_log_says(w->b, 1) - belief_log_says(w->b, 1 + c));
+            if (!(fabs(sum - wanted) < 1e-9))
+                fail_msg("problem %u: %.17g, not %.17g", i, sum, wanted);
+            assert_true(fabs(belief_bar_of_answers(w->n, scratch, &w->seen, 1, 1 + c) - wanted) <
+                        1e-9);
         }
         arena_free(keep);
         arena_free(scratch);
@@ -400,7 +405,8 @@ static void read_amiss_as_often_as_all_states_say(void **state)
                 ((sighting *)had.items)[had.count - 1].right = true;
             }
             const double wanted = 1 - all_chance(w, single) / all;
-            if (!(fabs(is - wanted) < 1e-10)) fail_msg("problem %u: %.17g, not %.17g", i, is, wanted);
+            if (!(fabs(is - wanted) < 1e-10))
+                fail_msg("problem %u: %.17g, not %.17g", i, is, wanted);
             compared++;
         }
         arena_free(keep);

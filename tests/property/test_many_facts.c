@@ -1,5 +1,6 @@
-/* More facts bear on one cause than one sum goes over: then each rule is summed by itself. Where rules share no fact that is exact, and here a
- * twin has the same chances in closed form, raked to the facts' shares; a rule over too many facts waits until they are told. */
+/* More facts bear on one cause than one sum goes over: then each rule is summed by itself. Where
+ * rules share no fact that is exact, and here a twin has the same chances in closed form, raked to
+ * the facts' shares; a rule over too many facts waits until they are told. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -23,8 +24,9 @@ static double factor_of(uint32_t fact)
 static void write_rules(FILE *out)
 {
     for (uint32_t i = 0; i < FACTS; i++)
-        fprintf(out, "  rule-%u:\n    when: {fact-%u: yes}\n    then: {%s: {hose: %.0f times}}\n", i, i,
-                factor_of(i) > 1 ? "likelier" : "less-likely", factor_of(i) > 1 ? factor_of(i) : 1 / factor_of(i));
+        fprintf(out, "  rule-%u:\n    when: {fact-%u: yes}\n    then: {%s: {hose: %.0f times}}\n",
+                i, i, factor_of(i) > 1 ? "likelier" : "less-likely",
+                factor_of(i) > 1 ? factor_of(i) : 1 / factor_of(i));
 }
 
 static void write_rule_of_any(FILE *out)
@@ -40,13 +42,19 @@ static tt_book *book_with(void (*rules)(FILE *out))
     size_t size;
     FILE *out = open_memstream(&text, &size);
     assert_non_null(out);
-    fputs("book: {title: Many, roles: [anybody], two-faults: 0 %}\nquestions:\n  sign: {ask: Sign, usual: no}\n", out);
+    fputs("book: {title: Many, roles: [anybody], two-faults: 0 %}\nquestions:\n  sign: {ask: Sign, "
+          "usual: no}\n",
+          out);
     for (uint32_t i = 0; i < FACTS; i++)
-        fprintf(out, "  fact-%u:\n    ask: Fact %u?\n    about: today\n    answers: {yes: Yes, no: No}\n    shares: {yes: %d %%, no: %d %%}\n", i, i,
-                SHARE, 100 - SHARE);
+        fprintf(out,
+                "  fact-%u:\n    ask: Fact %u?\n    about: today\n    answers: {yes: Yes, no: "
+                "No}\n    shares: {yes: %d %%, no: %d %%}\n",
+                i, i, SHARE, 100 - SHARE);
     fprintf(out,
-            "symptoms:\n  shows:\n    text: It shows\n    when: {sign: yes}\n    shown-by: {hose: 50 %%, pump: 50 %%}\n"
-            "causes:\n  hose: {text: Hose, how-often: %d}\n  pump: {text: Pump, how-often: %d}\nrules:\n",
+            "symptoms:\n  shows:\n    text: It shows\n    when: {sign: yes}\n    shown-by: {hose: "
+            "50 %%, pump: 50 %%}\n"
+            "causes:\n  hose: {text: Hose, how-often: %d}\n  pump: {text: Pump, how-often: "
+            "%d}\nrules:\n",
             FIRST, SECOND);
     rules(out);
     fclose(out);
@@ -89,8 +97,10 @@ static void rake(twin *t)
         for (uint32_t i = 0; i < FACTS; i++) {
             double w[2];
             weights(t, nothing, w);
-            const double is = (w[0] * t->yes[i] * factor_of(i) / mean_of(t, i) + w[1] * t->yes[i]) / (w[0] + w[1]),
-                         wanted = SHARE / 100.0, yes = t->yes[i] * wanted / is, no = (1 - t->yes[i]) * (1 - wanted) / (1 - is);
+            const double is = (w[0] * t->yes[i] * factor_of(i) / mean_of(t, i) + w[1] * t->yes[i]) /
+                              (w[0] + w[1]),
+                         wanted = SHARE / 100.0, yes = t->yes[i] * wanted / is,
+                         no = (1 - t->yes[i]) * (1 - wanted) / (1 - is);
             off = fmax(off, fabs(is - wanted));
             t->yes[i] = yes / (yes + no);
         }

@@ -1,6 +1,7 @@
-/* Quantities against a plain twin: the same book with each quantity a reading of its own, into which the test types what it has worked
- * out itself. The posterior is the same to 1e-12. The gain of asking one against the posteriors it leads to. And edges: a reading
- * that is a limit is that limit in every unit. */
+/* Quantities against a plain twin: the same book with each quantity a reading of its own, into
+ * which the test types what it has worked out itself. The posterior is the same to 1e-12. The gain
+ * of asking one against the posteriors it leads to. And edges: a reading that is a limit is that
+ * limit in every unit. */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -15,7 +16,15 @@
 #include "rule_kit.h"
 #include "small_book.h"
 
-enum { READINGS = 4, TEXT_ROOM = 16384, BOOKS = 300, CAUSES = 4, EDGE_BOOKS = 60, EDGE_QUESTIONS = 8, EDGE_LIMITS = 6 };
+enum {
+    READINGS = 4,
+    TEXT_ROOM = 16384,
+    BOOKS = 300,
+    CAUSES = 4,
+    EDGE_BOOKS = 60,
+    EDGE_QUESTIONS = 8,
+    EDGE_LIMITS = 6
+};
 #define CLOSE 1e-12
 
 typedef struct written {
@@ -67,7 +76,8 @@ static draw draw_book(uint64_t seed)
 {
     draw d = {.random = seed};
     for (int i = 0; i < READINGS; i++) {
-        d.readings[i] = (length_reading){.unit = kit_random(&d.random, LENGTHS), .right = 70 + kit_random(&d.random, 30)};
+        d.readings[i] = (length_reading){.unit = kit_random(&d.random, LENGTHS),
+                                         .right = 70 + kit_random(&d.random, 30)};
         uint32_t how = kit_random(&d.random, 8);
         d.readings[i].known = how > 1;
         d.readings[i].unsure = how == 1;
@@ -75,20 +85,22 @@ static draw draw_book(uint64_t seed)
     }
     for (int i = 0; i < 2; i++) {
         uint32_t a = kit_random(&d.random, READINGS);
-        d.q[i] = (reckoned){a, (a + 1 + kit_random(&d.random, READINGS - 1)) % READINGS, kit_random(&d.random, LENGTHS),
-                            kit_random(&d.random, 5), i == 1 && kit_random(&d.random, 2) == 0};
+        d.q[i] = (reckoned){a, (a + 1 + kit_random(&d.random, READINGS - 1)) % READINGS,
+                            kit_random(&d.random, LENGTHS), kit_random(&d.random, 5),
+                            i == 1 && kit_random(&d.random, 2) == 0};
     }
     d.made_a = kit_random(&d.random, READINGS);
     d.made_b = (d.made_a + 1) % READINGS;
     d.margin = (1 + kit_random(&d.random, 300)) / 100.0;
     for (int i = 0; i < 6; i++)
-        snprintf(d.limits[i], sizeof d.limits[i], "%u.%u %s", 1 + kit_random(&d.random, 30), kit_random(&d.random, 10),
-                 lengths[kit_random(&d.random, LENGTHS)].name);
+        snprintf(d.limits[i], sizeof d.limits[i], "%u.%u %s", 1 + kit_random(&d.random, 30),
+                 kit_random(&d.random, 10), lengths[kit_random(&d.random, LENGTHS)].name);
     for (int i = 0; i < 24; i++) d.chances[i] = 5 + kit_random(&d.random, 90);
     return d;
 }
 
-static const char *const formulas[] = {"r%u + r%u", "r%u - r%u", "2 * r%u - r%u / 3", "max(r%u, r%u)", "abs(r%u - r%u)"};
+static const char *const formulas[] = {"r%u + r%u", "r%u - r%u", "2 * r%u - r%u / 3",
+                                       "max(r%u, r%u)", "abs(r%u - r%u)"};
 
 static double value_of(const draw *d, int i)
 {
@@ -121,13 +133,17 @@ static double all_right(const draw *d, unsigned readings)
 
 static void put_reading(written *w, const char *name, uint32_t unit, double right)
 {
-    put(w, "  %s:\n    ask: How long?\n    reading: length\n    unit: %s\n    read-right: %.17g\n", name, lengths[unit].name, right);
+    put(w, "  %s:\n    ask: How long?\n    reading: length\n    unit: %s\n    read-right: %.17g\n",
+        name, lengths[unit].name, right);
 }
 
 static void put_symptom(written *w, const draw *d, int n, const char *when)
 {
-    put(w, "  s%d:\n    text: S\n    when: {%s}\n    shown-by: {c%d: %u %%, c%d: %u %%}\n    otherwise: %u %%\n", n, when, n % CAUSES,
-        d->chances[3 * n], (n + 1) % CAUSES, d->chances[3 * n + 1], 1 + d->chances[3 * n + 2] / 4);
+    put(w,
+        "  s%d:\n    text: S\n    when: {%s}\n    shown-by: {c%d: %u %%, c%d: %u %%}\n    "
+        "otherwise: %u %%\n",
+        n, when, n % CAUSES, d->chances[3 * n], (n + 1) % CAUSES, d->chances[3 * n + 1],
+        1 + d->chances[3 * n + 2] / 4);
 }
 
 static void put_symptoms(written *w, const draw *d, bool twin)
@@ -140,8 +156,10 @@ static void put_symptoms(written *w, const draw *d, bool twin)
     put_symptom(w, d, 1, when);
     snprintf(when, sizeof when, "q1: above %s, look: dry", d->limits[2]);
     put_symptom(w, d, 2, when);
-    if (twin) snprintf(when, sizeof when, "made: above %.17g m", d->margin);
-    else snprintf(when, sizeof when, "r%u: above r%u + %.17g m", d->made_a, d->made_b, d->margin);
+    if (twin)
+        snprintf(when, sizeof when, "made: above %.17g m", d->margin);
+    else
+        snprintf(when, sizeof when, "r%u: above r%u + %.17g m", d->made_a, d->made_b, d->margin);
     put_symptom(w, d, 3, when);
     snprintf(when, sizeof when, "r0: below %s", d->limits[3]);
     put_symptom(w, d, 4, when);
@@ -152,14 +170,16 @@ static void put_rest(written *w)
 {
     put(w, "causes:\n");
     for (int i = 0; i < CAUSES; i++) put(w, "  c%d: {text: C}\n", i);
-    put(w, "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {c0: often, c1: often, c2: often, c3: often}\n    harm: none\n    put-back: not needed\n");
+    put(w, "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {c0: often, c1: often, c2: "
+           "often, c3: often}\n    harm: none\n    put-back: not needed\n");
 }
 
 static void write_book(written *w, const draw *d, bool twin)
 {
     char name[16];
     w->length = 0;
-    put(w, "book:\n  title: T\n  roles: [helper]\nquestions:\n  look:\n    ask: Look?\n    answers: {dry: Dry, odd: Odd, wet: Wet}\n");
+    put(w, "book:\n  title: T\n  roles: [helper]\nquestions:\n  look:\n    ask: Look?\n    "
+           "answers: {dry: Dry, odd: Odd, wet: Wet}\n");
     for (int i = 0; i < READINGS; i++) {
         snprintf(name, sizeof name, "r%d", i);
         put_reading(w, name, d->readings[i].unit, d->readings[i].right / 100.0);
@@ -179,7 +199,8 @@ static void write_book(written *w, const draw *d, bool twin)
         put(w, "%s\n", d->q[i].on_first ? " + q0" : "");
     }
     if (twin) {
-        put_reading(w, "made", d->readings[d->made_a].unit, all_right(d, 1u << d->made_a | 1u << d->made_b));
+        put_reading(w, "made", d->readings[d->made_a].unit,
+                    all_right(d, 1u << d->made_a | 1u << d->made_b));
         put(w, "    usual: -0.0001 m to 0.0001 m\n");
     }
     put_symptoms(w, d, twin);
@@ -197,7 +218,8 @@ static tt_case *begin(tt_book **rules, const written *w)
 
 static void give(const tt_book *rules, tt_case *c, const char *name, double metres, uint32_t unit)
 {
-    const tt_reply reply = {.kind = TT_NUMBER, .number = metres / lengths[unit].metres, .unit = lengths[unit].name};
+    const tt_reply reply = {
+        .kind = TT_NUMBER, .number = metres / lengths[unit].metres, .unit = lengths[unit].name};
     assert_int_equal(tt_answer(c, tt_question_find(rules, name), &reply), TT_OK);
 }
 
@@ -206,12 +228,16 @@ static void give_readings(const draw *d, uint64_t *random, const tt_book *rules,
     char name[16];
     for (int i = 0; i < READINGS; i++) {
         snprintf(name, sizeof name, "r%d", i);
-        if (d->readings[i].known) give(rules, c, name, d->readings[i].metres, kit_random(random, LENGTHS));
+        if (d->readings[i].known)
+            give(rules, c, name, d->readings[i].metres, kit_random(random, LENGTHS));
         if (d->readings[i].unsure)
-            assert_int_equal(tt_answer(c, tt_question_find(rules, name), &(tt_reply){.kind = TT_UNSURE}), TT_OK);
+            assert_int_equal(
+                tt_answer(c, tt_question_find(rules, name), &(tt_reply){.kind = TT_UNSURE}), TT_OK);
     }
     if (kit_random(random, 2) == 0)
-        assert_int_equal(tt_answer(c, tt_question_find(rules, "look"), &(tt_reply){.kind = TT_ANSWER, .option = kit_random(random, 3)}), TT_OK);
+        assert_int_equal(tt_answer(c, tt_question_find(rules, "look"),
+                                   &(tt_reply){.kind = TT_ANSWER, .option = kit_random(random, 3)}),
+                         TT_OK);
 }
 
 static void give_reckoned(const draw *d, const tt_book *rules, tt_case *c)
@@ -219,7 +245,8 @@ static void give_reckoned(const draw *d, const tt_book *rules, tt_case *c)
     if (all_known(d, beneath(d, 0))) give(rules, c, "q0", value_of(d, 0), d->q[0].unit);
     if (all_known(d, beneath(d, 1))) give(rules, c, "q1", value_of(d, 1), d->q[1].unit);
     double made = d->readings[d->made_a].metres - d->readings[d->made_b].metres;
-    if (all_known(d, 1u << d->made_a | 1u << d->made_b)) give(rules, c, "made", made, d->readings[d->made_a].unit);
+    if (all_known(d, 1u << d->made_a | 1u << d->made_b))
+        give(rules, c, "made", made, d->readings[d->made_a].unit);
 }
 
 /* Not listed at [CAUSES]. */
@@ -250,7 +277,9 @@ static void a_quantity_counts_as_its_value_would(void **state)
         chances_of(c, p);
         chances_of(o, q);
         for (int i = 0; i <= CAUSES; i++)
-            if (!(fabs(p[i] - q[i]) <= CLOSE)) fail_msg("book %d, cause %d: %.17g, twin %.17g\n%s", (int)seed, i, p[i], q[i], plain.text);
+            if (!(fabs(p[i] - q[i]) <= CLOSE))
+                fail_msg("book %d, cause %d: %.17g, twin %.17g\n%s", (int)seed, i, p[i], q[i],
+                         plain.text);
         reckoned_count += all_known(&d, beneath(&d, 0)) + all_known(&d, beneath(&d, 1));
         tt_case_free(c);
         tt_case_free(o);
@@ -276,7 +305,8 @@ static void chances_after(const tt_book *rules, tt_case *c, double metres, doubl
     assert_int_equal(tt_undo(c), TT_OK);
 }
 
-/* One limit, two states: the mean of the two posteriors is the posterior of now, which tells how likely each state is. */
+/* One limit, two states: the mean of the two posteriors is the posterior of now, which tells how
+ * likely each state is. */
 static void asking_is_worth_what_the_posteriors_say(void **state)
 {
     (void)state;
@@ -285,12 +315,15 @@ static void asking_is_worth_what_the_posteriors_say(void **state)
     uint32_t weighed = 0;
     for (int n = 0; n < 200; n++) {
         w.length = 0;
-        put(&w, "book:\n  title: T\n  roles: [helper]\n  two-faults: 0 %%\nquestions:\n  look:\n    ask: Look?\n"
+        put(&w, "book:\n  title: T\n  roles: [helper]\n  two-faults: 0 %%\nquestions:\n  look:\n   "
+                " ask: Look?\n"
                 "    answers: {dry: Dry, wet: Wet}\n");
         put_reading(&w, "r0", kit_random(&random, LENGTHS), 0.9);
         put_reading(&w, "r1", kit_random(&random, LENGTHS), 0.8);
         put(&w, "quantities:\n  q:\n    text: Q\n    formula: r0 + r1\n    unit: m\nsymptoms:\n");
-        put(&w, "  s:\n    text: S\n    when: {q: above 5 m}\n    shown-by: {c0: %u %%, c1: %u %%}\n    otherwise: %u %%\n",
+        put(&w,
+            "  s:\n    text: S\n    when: {q: above 5 m}\n    shown-by: {c0: %u %%, c1: %u %%}\n   "
+            " otherwise: %u %%\n",
             20 + kit_random(&random, 79), 2 + kit_random(&random, 90), 1 + kit_random(&random, 30));
         put(&w, "  l:\n    when: {look: dry}\n    shown-by: {c1: often, c2: sometimes}\n");
         put_rest(&w);
@@ -355,16 +388,19 @@ static void check_edge(const tt_book *rules, tt_case *c, const edge *e, int q, i
     char question[32], symptom[32];
     snprintf(question, sizeof question, "q%d", q);
     snprintf(symptom, sizeof symptom, "s%d-%d", q, n);
-    const bool wanted[][3] = {{true, false, false}, {true, true, false}, {false, false, true}, {false, true, true}};
+    const bool wanted[][3] = {
+        {true, false, false}, {true, true, false}, {false, false, true}, {false, true, true}};
     double base = e->number * units[e->measure][e->unit].factor + units[e->measure][e->unit].offset;
     base += beside * 1e-7 * fmax(1, fabs(base));
     for (int u = 0; u < 3; u++) {
-        const tt_reply reply = {.kind = TT_NUMBER, .unit = units[e->measure][u].name,
-                                .number = (base - units[e->measure][u].offset) / units[e->measure][u].factor};
+        const tt_reply reply = {.kind = TT_NUMBER,
+                                .unit = units[e->measure][u].name,
+                                .number = (base - units[e->measure][u].offset) /
+                                          units[e->measure][u].factor};
         assert_int_equal(tt_answer(c, tt_question_find(rules, question), &reply), TT_OK);
         if (shown(c, symptom) != wanted[e->comparison][beside + 1])
-            fail_msg("%s %.17g %s: read as %.17g %s", comparisons[e->comparison], e->number, units[e->measure][e->unit].name, reply.number,
-                     reply.unit);
+            fail_msg("%s %.17g %s: read as %.17g %s", comparisons[e->comparison], e->number,
+                     units[e->measure][e->unit].name, reply.number, reply.unit);
     }
 }
 
@@ -378,27 +414,34 @@ static void a_reading_at_a_limit_is_at_it_in_every_unit(void **state)
         w.length = 0;
         put(&w, "book:\n  title: T\n  roles: [helper]\n  two-faults: 0 %%\nquestions:\n");
         for (int q = 0; q < EDGE_QUESTIONS; q++)
-            put(&w, "  q%d:\n    ask: How much?\n    reading: %s\n    unit: %s\n", q, measures[q % 4], units[q % 4][kit_random(&random, 3)].name);
+            put(&w, "  q%d:\n    ask: How much?\n    reading: %s\n    unit: %s\n", q,
+                measures[q % 4], units[q % 4][kit_random(&random, 3)].name);
         put(&w, "symptoms:\n");
         for (int q = 0; q < EDGE_QUESTIONS; q++)
             for (int n = 0; n < EDGE_LIMITS; n++) {
                 edge *e = &edges[q][n];
-                *e = (edge){(uint32_t)q % 4, kit_random(&random, 3), kit_random(&random, 4), (1 + kit_random(&random, 5000)) / 10.0};
-                put(&w, "  s%d-%d:\n    text: S\n    when: {q%d: %s %.1f %s}\n    shown-by: {c0: often}\n", q, n, q, comparisons[e->comparison],
-                    e->number, units[e->measure][e->unit].name);
+                *e = (edge){(uint32_t)q % 4, kit_random(&random, 3), kit_random(&random, 4),
+                            (1 + kit_random(&random, 5000)) / 10.0};
+                put(&w,
+                    "  s%d-%d:\n    text: S\n    when: {q%d: %s %.1f %s}\n    shown-by: {c0: "
+                    "often}\n",
+                    q, n, q, comparisons[e->comparison], e->number,
+                    units[e->measure][e->unit].name);
             }
         put_rest(&w);
         tt_book *rules;
         tt_case *c = begin(&rules, &w);
         for (int q = 0; q < EDGE_QUESTIONS; q++)
             for (int n = 0; n < EDGE_LIMITS; n++)
-                for (int beside = -1; beside <= 1; beside++) check_edge(rules, c, &edges[q][n], q, n, beside);
+                for (int beside = -1; beside <= 1; beside++)
+                    check_edge(rules, c, &edges[q][n], q, n, beside);
         tt_case_free(c);
         tt_book_free(rules);
     }
 }
 
-/* Written in two units, one limit is one limit: the numbers a book leads to are those of the book that says it in one. */
+/* Written in two units, one limit is one limit: the numbers a book leads to are those of the book
+ * that says it in one. */
 static void one_limit_in_two_units_is_one(void **state)
 {
     (void)state;
@@ -410,9 +453,20 @@ static void one_limit_in_two_units_is_one(void **state)
             w.length = 0;
             put(&w, "book:\n  title: T\n  roles: [helper]\nquestions:\n");
             put_reading(&w, "r", 1, 0.9);
-            put(&w, "symptoms:\n  s:\n    text: S\n    when: {r: below %.1f ft}\n    shown-by: {c0: often, c1: seldom}\n", tenths / 10);
-            if (in_feet) put(&w, "  t:\n    text: T\n    when: {r: at least %.1f ft}\n    shown-by: {c1: usually, c2: often}\n", tenths / 10);
-            else put(&w, "  t:\n    text: T\n    when: {r: at least %.5f m}\n    shown-by: {c1: usually, c2: often}\n", tenths / 10 * 0.3048);
+            put(&w,
+                "symptoms:\n  s:\n    text: S\n    when: {r: below %.1f ft}\n    shown-by: {c0: "
+                "often, c1: seldom}\n",
+                tenths / 10);
+            if (in_feet)
+                put(&w,
+                    "  t:\n    text: T\n    when: {r: at least %.1f ft}\n    shown-by: {c1: "
+                    "usually, c2: often}\n",
+                    tenths / 10);
+            else
+                put(&w,
+                    "  t:\n    text: T\n    when: {r: at least %.5f m}\n    shown-by: {c1: "
+                    "usually, c2: often}\n",
+                    tenths / 10 * 0.3048);
             put_rest(&w);
             tt_book *rules;
             tt_case *c = begin(&rules, &w);

@@ -1,10 +1,11 @@
-/* A program that sends anything at any turn, and records in which anything stands: a talk takes it or says what is wrong, stops at nothing, and
- * keeps only what can be read again. Whoever only looks keeps nothing. */
+/* A program that sends anything at any turn, and records in which anything stands: a talk takes it
+ * or says what is wrong, stops at nothing, and keeps only what can be read again. Whoever only
+ * looks keeps nothing. */
+#include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
-#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -13,8 +14,8 @@
 
 #include "base/unicode.h"
 #include "base/value.h"
-#include "telltale.h"
 #include "book_folder.h"
+#include "telltale.h"
 #include "test_sources.h"
 
 #ifdef __SANITIZE_ADDRESS__
@@ -53,10 +54,73 @@ static void make_long_words(void)
 static const char *odd_text(void)
 {
     static const char *const odd[] = {
-        "", " ", "\n", "\t\r", "\x01\x02\x1b[2J", "\xff\xfe", "\xc3", "a\xe2\x80\xae""b", "NaN", "inf", "-1", "1e400", "0x10", "%s%n", "../..", ":", "::", ":danger", ":back",
-        "danger", "unsure", "cannot", "safe", "none", "all", "more", "yes", "no", "gone", "worse", "begin", "done", "go-on", "close", "wait", "put-back", "leave",
-        "reopen", "came-back", "say-cause", "said-1", "said-99", "ask-again", "mistaken", "safe-now", "made-safe", "of-this-site", "answer-danger", "how", "1", "999999999999",
-        "psi", "furlong", "no-such-thing", "stop", "hold", "hand over", "change", "known", "why", "?", "right", "i can not breathe", "it leaks", "55 psi and 40 psi", "\xf0\x9f\x94\xa5",
+        "",
+        " ",
+        "\n",
+        "\t\r",
+        "\x01\x02\x1b[2J",
+        "\xff\xfe",
+        "\xc3",
+        "a\xe2\x80\xae"
+        "b",
+        "NaN",
+        "inf",
+        "-1",
+        "1e400",
+        "0x10",
+        "%s%n",
+        "../..",
+        ":",
+        "::",
+        ":danger",
+        ":back",
+        "danger",
+        "unsure",
+        "cannot",
+        "safe",
+        "none",
+        "all",
+        "more",
+        "yes",
+        "no",
+        "gone",
+        "worse",
+        "begin",
+        "done",
+        "go-on",
+        "close",
+        "wait",
+        "put-back",
+        "leave",
+        "reopen",
+        "came-back",
+        "say-cause",
+        "said-1",
+        "said-99",
+        "ask-again",
+        "mistaken",
+        "safe-now",
+        "made-safe",
+        "of-this-site",
+        "answer-danger",
+        "how",
+        "1",
+        "999999999999",
+        "psi",
+        "furlong",
+        "no-such-thing",
+        "stop",
+        "hold",
+        "hand over",
+        "change",
+        "known",
+        "why",
+        "?",
+        "right",
+        "i can not breathe",
+        "it leaks",
+        "55 psi and 40 psi",
+        "\xf0\x9f\x94\xa5",
     };
     const uint32_t which = luck(sizeof odd / sizeof odd[0] + 6);
     if (which < sizeof odd / sizeof odd[0]) return odd[which];
@@ -80,7 +144,8 @@ static const char *any_question(tt_case *c, const tt_book *b)
 {
     const tt_book_info info = tt_book_describe(b);
     tt_question q;
-    if (luck(8) == 0 || c == NULL || tt_question_show(c, luck(info.questions), &q) != TT_OK) return odd_text();
+    if (luck(8) == 0 || c == NULL || tt_question_show(c, luck(info.questions), &q) != TT_OK)
+        return odd_text();
     return q.name;
 }
 
@@ -99,8 +164,12 @@ static void odd_given(const tt_book *b, tt_case *c, odd_reply *r)
     r->heard.given = r->given;
     for (uint32_t i = 0; i < r->heard.given_count; i++) {
         r->several[i] = odd_text();
-        r->given[i] = (tt_given){.question = luck(40) == 0 ? NULL : any_question(c, b), .choice = luck(2) == 0 ? odd_text() : NULL, .number = odd_number(),
-                                 .unit = luck(2) == 0 ? odd_text() : NULL, .not_these = r->several, .not_count = luck(4) == 0 ? i : 0};
+        r->given[i] = (tt_given){.question = luck(40) == 0 ? NULL : any_question(c, b),
+                                 .choice = luck(2) == 0 ? odd_text() : NULL,
+                                 .number = odd_number(),
+                                 .unit = luck(2) == 0 ? odd_text() : NULL,
+                                 .not_these = r->several,
+                                 .not_count = luck(4) == 0 ? i : 0};
     }
 }
 
@@ -109,15 +178,22 @@ static void odd(const tt_book *b, tt_talk *talk, odd_reply *r)
     const tt_turn *turn = tt_talk_turn(talk);
     *r = (odd_reply){.number = odd_number()};
     const uint32_t how = luck(12);
-    if (how < 4 && turn->choice_count > 0) r->heard.choice = turn->choices[luck(turn->choice_count)].id;
-    else if (how == 4) r->heard.choice = odd_words();
+    if (how < 4 && turn->choice_count > 0)
+        r->heard.choice = turn->choices[luck(turn->choice_count)].id;
+    else if (how == 4)
+        r->heard.choice = odd_words();
     else if (how == 5) {
         r->heard.several_count = 1 + luck(GIVEN);
         for (uint32_t i = 0; i < r->heard.several_count; i++)
-            r->several[i] = turn->choice_count > 0 && luck(3) != 0 ? turn->choices[luck(turn->choice_count)].id : luck(20) == 0 ? NULL : odd_text();
+            r->several[i] = turn->choice_count > 0 && luck(3) != 0
+                                ? turn->choices[luck(turn->choice_count)].id
+                            : luck(20) == 0 ? NULL
+                                            : odd_text();
         r->heard.several = r->several;
-    } else if (how == 6) r->heard.number = &r->number, r->heard.unit = luck(2) == 0 ? odd_text() : NULL;
-    else if (how == 7) odd_given(b, tt_talk_case(talk), r);
+    } else if (how == 6)
+        r->heard.number = &r->number, r->heard.unit = luck(2) == 0 ? odd_text() : NULL;
+    else if (how == 7)
+        odd_given(b, tt_talk_case(talk), r);
     else if (how == 8 && luck(4) == 0) {
         r->file = (tt_source){.name = odd_text(), .bytes = odd_words()};
         r->file.length = strlen(r->file.bytes);
@@ -125,7 +201,8 @@ static void odd(const tt_book *b, tt_talk *talk, odd_reply *r)
     } else if (how == 9 && turn->takes.reading) {
         r->number = (double)luck(100);
         r->heard.number = &r->number;
-    } else if (how < 11) r->heard.words = odd_words();
+    } else if (how < 11)
+        r->heard.words = odd_words();
 }
 
 /* ---- what must hold ---- */
@@ -147,7 +224,8 @@ static void check_turn(const tt_turn *turn)
     for (uint32_t i = 0; i < turn->choice_count; i++) is_sound(turn->choices[i].text);
     for (uint32_t i = 0; i < turn->news_count; i++)
         for (uint32_t k = 0; k < turn->news[i].item_count; k++) is_sound(turn->news[i].items[k]);
-    assert_true(turn->kind == TT_TURN_END || turn->choice_count > 0 || turn->takes.text || turn->takes.reading || turn->takes.count);
+    assert_true(turn->kind == TT_TURN_END || turn->choice_count > 0 || turn->takes.text ||
+                turn->takes.reading || turn->takes.count);
     seen.wrong += *turn->wrong != 0;
 }
 
@@ -194,9 +272,15 @@ static void say(const tt_book *b, folder *f, tt_talk *talk, const char *now, boo
 static tt_talk *open_talk(const tt_book *b, folder *f, const char *writer, bool only_looks)
 {
     static const char *const ways[] = {"resume", "join", "take-over"};
-    const tt_talk_options options = {.writer = writer, .kept = luck(5) != 0, .practice = luck(5) == 0, .telephone = luck(2) == 0, .soonest = luck(2) == 0,
-                                     .role = luck(2) == 0 ? tt_role_name(b, luck(tt_book_describe(b).roles)) : NULL, .look_only = only_looks,
-                                     .how = f->count > 0 ? ways[luck(3)] : NULL};
+    const tt_talk_options options = {
+        .writer = writer,
+        .kept = luck(5) != 0,
+        .practice = luck(5) == 0,
+        .telephone = luck(2) == 0,
+        .soonest = luck(2) == 0,
+        .role = luck(2) == 0 ? tt_role_name(b, luck(tt_book_describe(b).roles)) : NULL,
+        .look_only = only_looks,
+        .how = f->count > 0 ? ways[luck(3)] : NULL};
     tt_talk *talk;
     const tt_record *records;
     uint32_t count;
@@ -210,12 +294,15 @@ static tt_talk *open_talk(const tt_book *b, folder *f, const char *writer, bool 
     return talk;
 }
 
-static const char *const times[] = {"2026-11-29T09:00:00Z", "2026-11-29T10:00:00Z", "2026-11-29T08:00:00Z", "yesterday", "", "2026-11-29T09:10:00+14:00"};
+static const char *const times[] = {
+    "2026-11-29T09:00:00Z",     "2026-11-29T10:00:00Z", "2026-11-29T08:00:00Z", "yesterday", "",
+    "2026-11-29T09:10:00+14:00"};
 
 static void talk_a_while(const tt_book *b, folder *f, const char *writer, bool only_looks)
 {
     tt_talk *talk = open_talk(b, f, writer, only_looks);
-    for (uint32_t i = 0; i < REPLIES && f->count + 64 < MOST_RECORDS; i++) say(b, f, talk, times[luck(8) == 0 ? luck(6) : 0], only_looks);
+    for (uint32_t i = 0; i < REPLIES && f->count + 64 < MOST_RECORDS; i++)
+        say(b, f, talk, times[luck(8) == 0 ? luck(6) : 0], only_looks);
     tt_history told;
     const char *const *unsettled;
     uint32_t count;
@@ -237,8 +324,10 @@ static tt_value odd_value(arena *keep, uint32_t depth)
     value_builder of = kind == 4 ? value_list(keep) : value_map(keep);
     for (uint32_t i = luck(4); i > 0; i--) {
         static const char *const keys[] = {"a", "kind", "option", "number"};
-        if (kind == 4) value_add(&of, odd_value(keep, depth - 1));
-        else value_put(&of, keys[i], odd_value(keep, depth - 1));
+        if (kind == 4)
+            value_add(&of, odd_value(keep, depth - 1));
+        else
+            value_put(&of, keys[i], odd_value(keep, depth - 1));
     }
     return value_done(&of);
 }
@@ -252,7 +341,8 @@ static void mix(folder *f)
         value_builder data = value_map(f->keep);
         for (uint32_t k = 0; r->data != NULL && k < r->data->count; k++) {
             if (luck(5) == 0) continue;
-            value_put(&data, r->data->keys[k], luck(3) == 0 ? odd_value(f->keep, 3) : r->data->items[k]);
+            value_put(&data, r->data->keys[k],
+                      luck(3) == 0 ? odd_value(f->keep, 3) : r->data->items[k]);
         }
         r->data = luck(20) == 0 ? NULL : value_keep(&data);
         if (luck(5) == 0) r->kind = f->records[luck(f->count)].kind;
@@ -277,14 +367,16 @@ static void play(const tt_book *b, uint64_t call)
     free(f);
 }
 
-static const char *const books[] = {"rules/foam-line", "rules/dosing-and-pumping", "tests/cli/regulator", "tests/cli/gauges", "tests/cli/filters"};
+static const char *const books[] = {"rules/foam-line", "rules/dosing-and-pumping",
+                                    "tests/cli/regulator", "tests/cli/gauges", "tests/cli/filters"};
 enum { BOOKS = sizeof books / sizeof books[0] };
 
 static void nothing_stops_a_talk(void **state)
 {
     (void)state;
     const char *wanted = getenv("TT_CALLS"), *first = getenv("TT_CALL");
-    const uint64_t calls = wanted != NULL ? strtoull(wanted, NULL, 10) : CALLS, from = first != NULL ? strtoull(first, NULL, 10) : 0;
+    const uint64_t calls = wanted != NULL ? strtoull(wanted, NULL, 10) : CALLS,
+                   from = first != NULL ? strtoull(first, NULL, 10) : 0;
     make_long_words();
     for (uint32_t i = 0; i < BOOKS; i++) {
         tt_book *b = book_folder(books[i]);
@@ -294,8 +386,11 @@ static void nothing_stops_a_talk(void **state)
         }
         tt_book_free(b);
     }
-    printf("replies: %llu, not taken: %llu, said to be wrong: %llu, records: %llu, mixed: %llu, only looking: %llu\n", (unsigned long long)seen.replies,
-           (unsigned long long)seen.refused, (unsigned long long)seen.wrong, (unsigned long long)seen.records, (unsigned long long)seen.mixed, (unsigned long long)seen.looks);
+    printf("replies: %llu, not taken: %llu, said to be wrong: %llu, records: %llu, mixed: %llu, "
+           "only looking: %llu\n",
+           (unsigned long long)seen.replies, (unsigned long long)seen.refused,
+           (unsigned long long)seen.wrong, (unsigned long long)seen.records,
+           (unsigned long long)seen.mixed, (unsigned long long)seen.looks);
     assert_true(seen.wrong > 0 && seen.records > 0 && seen.mixed > 0 && seen.looks > 0);
 }
 

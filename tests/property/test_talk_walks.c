@@ -1,6 +1,7 @@
-/* Calls at random through the library (TT_CALLS says how many): two writers on one case, answers that were misread, words of danger, steps taken back, cases taken up
- * again. On no turn may a fix be offered while danger is not ruled out, nor one above the role of whoever speaks, nor one with a hazard that nothing
- * covers, nor one that a caution holds back. Whether danger is ruled out is
+/* Calls at random through the library (TT_CALLS says how many): two writers on one case, answers
+ * that were misread, words of danger, steps taken back, cases taken up again. On no turn may a fix
+ * be offered while danger is not ruled out, nor one above the role of whoever speaks, nor one with
+ * a hazard that nothing covers, nor one that a caution holds back. Whether danger is ruled out is
  * worked out a second time here, plainly, from the records alone. */
 #include <setjmp.h>
 #include <stdarg.h>
@@ -13,9 +14,9 @@
 #include <cmocka.h>
 
 #include "base/value.h"
+#include "book_folder.h"
 #include "session/session.h"
 #include "telltale.h"
-#include "book_folder.h"
 #include "test_sources.h"
 
 #ifdef __SANITIZE_ADDRESS__
@@ -39,7 +40,8 @@ static uint32_t luck(uint32_t below)
 /* ---- what was counted ---- */
 
 static struct {
-    uint64_t calls, turns, fixes_offered, fixes_with_gate_shut, fixes_above_role, fixes_uncovered, fixes_held, cautions_that_hold, turns_without_danger, ends;
+    uint64_t calls, turns, fixes_offered, fixes_with_gate_shut, fixes_above_role, fixes_uncovered,
+        fixes_held, cautions_that_hold, turns_without_danger, ends;
 } seen;
 
 /* ---- the folder of the case: each record once, copied ---- */
@@ -56,12 +58,18 @@ static const char *const names[WRITERS] = {"east", "west"};
 static void put(folder *f, const tt_record *r)
 {
     assert_true(f->count < MOST_RECORDS);
-    tt_value *seen_copy = arena_take(f->keep, sizeof *seen_copy), *data = arena_take(f->keep, sizeof *data);
+    tt_value *seen_copy = arena_take(f->keep, sizeof *seen_copy),
+             *data = arena_take(f->keep, sizeof *data);
     *seen_copy = value_copy(f->keep, r->seen);
     *data = value_copy(f->keep, r->data);
-    f->records[f->count++] = (tt_record){.writer = strcmp(r->writer, names[0]) == 0 ? names[0] : names[1], .number = r->number,
-                                         .lamport = r->lamport, .time = "2026-11-29T09:00:00Z",
-                                         .seen = r->seen != NULL ? seen_copy : NULL, .kind = str_copy(f->keep, str_of(r->kind)).p, .data = data};
+    f->records[f->count++] =
+        (tt_record){.writer = strcmp(r->writer, names[0]) == 0 ? names[0] : names[1],
+                    .number = r->number,
+                    .lamport = r->lamport,
+                    .time = "2026-11-29T09:00:00Z",
+                    .seen = r->seen != NULL ? seen_copy : NULL,
+                    .kind = str_copy(f->keep, str_of(r->kind)).p,
+                    .data = data};
 }
 
 /* ---- the gate, plainly ---- */
@@ -99,25 +107,28 @@ static bool is_safe_answer(const tt_record *r, const tt_question *q)
     for (uint32_t i = 0; option != NULL && i < q->option_count; i++)
         if (strcmp(q->options[i].name, option) == 0) return (q->safe_options >> i & 1) != 0;
     double number;
-    return option == NULL && value_number(reply, "number", &number) && number >= q->safe_low && number <= q->safe_high;
+    return option == NULL && value_number(reply, "number", &number) && number >= q->safe_low &&
+           number <= q->safe_high;
 }
 
 static bool begins_sitting(const tt_record *r)
 {
     const char *outcome = value_text(r->data, "outcome");
-    return is_kind(r, "begin") || is_kind(r, "resume") || is_kind(r, "sitting") || is_kind(r, "recheck") ||
+    return is_kind(r, "begin") || is_kind(r, "resume") || is_kind(r, "sitting") ||
+           is_kind(r, "recheck") ||
            (is_kind(r, "tried") && outcome != NULL && strcmp(outcome, "worse") == 0);
 }
 
-/* Not one step more generous than: everything unsafe was ended by a safe answer of somebody who knew of it, and the writer said safe after that
- * and after the sitting began. */
+/* Not one step more generous than: everything unsafe was ended by a safe answer of somebody who
+ * knew of it, and the writer said safe after that and after the sitting began. */
 static bool ruled_out(const folder *f, uint32_t writer, const tt_question *q)
 {
     const tt_record *order[MOST_RECORDS];
     bool unsafe[MOST_RECORDS] = {false}, mine = false;
     uint32_t count = 0;
     for (uint32_t i = 0; i < f->count; i++)
-        if (i < f->read[writer] || strcmp(f->records[i].writer, names[writer]) == 0) order[count++] = &f->records[i];
+        if (i < f->read[writer] || strcmp(f->records[i].writer, names[writer]) == 0)
+            order[count++] = &f->records[i];
     qsort(order, count, sizeof order[0], by_place);
     for (uint32_t i = 0; i < count; i++) {
         const tt_record *r = order[i];
@@ -140,20 +151,23 @@ static bool ruled_out(const folder *f, uint32_t writer, const tt_question *q)
 
 static bool offers_fix(tt_turn_kind kind)
 {
-    return kind == TT_TURN_BEFORE_FIX || kind == TT_TURN_FIX_STEP || kind == TT_TURN_OUTCOME || kind == TT_TURN_PUT_BACK || kind == TT_TURN_REVIEW;
+    return kind == TT_TURN_BEFORE_FIX || kind == TT_TURN_FIX_STEP || kind == TT_TURN_OUTCOME ||
+           kind == TT_TURN_PUT_BACK || kind == TT_TURN_REVIEW;
 }
 
 /* What somebody who mends it wants to see. */
 static void show_records(const folder *f, uint32_t writer, const tt_turn *turn)
 {
-    print_message("call %llu: %s is offered '%s' (%s)\n", (unsigned long long)state_of_call, names[writer], turn->prompt, tt_turn_kind_name(turn->kind));
+    print_message("call %llu: %s is offered '%s' (%s)\n", (unsigned long long)state_of_call,
+                  names[writer], turn->prompt, tt_turn_kind_name(turn->kind));
     for (uint32_t i = 0; i < f->count; i++) {
         const tt_record *r = &f->records[i];
         char *data, *known = NULL;
         assert_int_equal(tt_value_json(r->data, 10, &data), TT_OK);
         if (r->seen != NULL) assert_int_equal(tt_value_json(r->seen, 10, &known), TT_OK);
-        print_message("  %s %llu@%llu saw %s%s: %s %s\n", r->writer, (unsigned long long)r->number, (unsigned long long)r->lamport,
-                      known != NULL ? known : "-", i < f->read[writer] ? "" : " (not read)", r->kind, data);
+        print_message("  %s %llu@%llu saw %s%s: %s %s\n", r->writer, (unsigned long long)r->number,
+                      (unsigned long long)r->lamport, known != NULL ? known : "-",
+                      i < f->read[writer] ? "" : " (not read)", r->kind, data);
         free(known);
         free(data);
     }
@@ -161,17 +175,21 @@ static void show_records(const folder *f, uint32_t writer, const tt_turn *turn)
 
 static bool is_energy(const char *hazard)
 {
-    static const char *const energies[] = {"electricity", "pressure", "moving parts", "gravity", "stored energy", NULL};
+    static const char *const energies[] = {"electricity", "pressure",      "moving parts",
+                                           "gravity",     "stored energy", NULL};
     uint32_t i = 0;
     while (energies[i] != NULL && strcmp(energies[i], hazard) != 0) i++;
     return energies[i] != NULL;
 }
 
-/* Each energy is isolated by a procedure that is proved and given back, or runs for a reason; against all else something is worn. */
+/* Each energy is isolated by a procedure that is proved and given back, or runs for a reason;
+ * against all else something is worn. */
 static bool is_uncovered(const tt_safety *s)
 {
-    const bool runs = strcmp(s->state, "running") == 0 && *s->why_running != 0 && s->protect_count > 0,
-               isolated = s->procedure_count > 0 && s->isolate_count > 0 && s->release_count > 0 && s->prove_count > 0 && s->restore_count > 0;
+    const bool runs =
+                   strcmp(s->state, "running") == 0 && *s->why_running != 0 && s->protect_count > 0,
+               isolated = s->procedure_count > 0 && s->isolate_count > 0 && s->release_count > 0 &&
+                          s->prove_count > 0 && s->restore_count > 0;
     for (uint32_t i = 0; i < s->hazard_count; i++)
         if (is_energy(s->hazards[i]) ? !isolated && !runs : s->protect_count == 0) return true;
     return false;
@@ -187,7 +205,8 @@ static bool is_held(const tt_book *b, tt_talk *talk, uint32_t fix)
         for (uint32_t r = 0; r < b->book->rule_count; r++) {
             if (!str_is(b->book->rules[r].id.name, v->cautions[i].rule)) continue;
             seen.cautions_that_hold += b->book->rules[r].holds.count > 0;
-            for (uint32_t k = 0; k < b->book->rules[r].holds.count; k++) held = held || b->book->rules[r].holds.items[k] == fix;
+            for (uint32_t k = 0; k < b->book->rules[r].holds.count; k++)
+                held = held || b->book->rules[r].holds.items[k] == fix;
         }
     return held;
 }
@@ -217,23 +236,68 @@ static void check_turn(const tt_book *b, tt_talk *talk, const folder *f, uint32_
 /* ---- replies ---- */
 
 static const char *const sayings[] = {
-    "yes", "no", "no idea", "there is smoke", "somebody is hurt", "my eyes burn", "fire", "help", "nobody is hurt", "a hose sprays", "it leaks",
-    "worse", "the foam is dry and air 55", "stiff foam, air 45 psi, a hose sprays", "idk", "cannot", "unsure", "back", "danger", "known", "why",
-    "change", "55 psi", "0", "-3", "1e9", "", "?", ":stop", "roof is streaky", "no foam", "done", "ok", "se quemo la mano", "todo bien", "safe",
-    "I see 40", "forty", "not dry", "hold", "cautions", "the pump does not run", "gas smell", "it is gone", "no change",
+    "yes",
+    "no",
+    "no idea",
+    "there is smoke",
+    "somebody is hurt",
+    "my eyes burn",
+    "fire",
+    "help",
+    "nobody is hurt",
+    "a hose sprays",
+    "it leaks",
+    "worse",
+    "the foam is dry and air 55",
+    "stiff foam, air 45 psi, a hose sprays",
+    "idk",
+    "cannot",
+    "unsure",
+    "back",
+    "danger",
+    "known",
+    "why",
+    "change",
+    "55 psi",
+    "0",
+    "-3",
+    "1e9",
+    "",
+    "?",
+    ":stop",
+    "roof is streaky",
+    "no foam",
+    "done",
+    "ok",
+    "se quemo la mano",
+    "todo bien",
+    "safe",
+    "I see 40",
+    "forty",
+    "not dry",
+    "hold",
+    "cautions",
+    "the pump does not run",
+    "gas smell",
+    "it is gone",
+    "no change",
 };
 
 static void random_reply(const tt_turn *turn, tt_heard *h, double *number)
 {
     const uint32_t how = luck(10);
     *h = (tt_heard){.words = sayings[luck(sizeof sayings / sizeof sayings[0])]};
-    if (how < 6 && turn->choice_count > 0) h->choice = turn->choices[luck(3) == 0 ? luck(turn->choice_count) : 0].id;
-    else if (how == 6 && turn->word_count > 0) h->choice = turn->words[luck(turn->word_count)].id;
+    if (how < 6 && turn->choice_count > 0)
+        h->choice = turn->choices[luck(3) == 0 ? luck(turn->choice_count) : 0].id;
+    else if (how == 6 && turn->word_count > 0)
+        h->choice = turn->words[luck(turn->word_count)].id;
     else if ((how < 9 && turn->takes.reading) || how == 7) {
         *number = (double)luck(1000) / 10;
         h->number = number;
     }
-    if (h->choice != NULL && (strcmp(h->choice, "stop") == 0 || strcmp(h->choice, "hand over") == 0) && luck(4) != 0) h->choice = "known";
+    if (h->choice != NULL &&
+        (strcmp(h->choice, "stop") == 0 || strcmp(h->choice, "hand over") == 0) && luck(4) != 0)
+        h->choice = "known";
 }
 
 static void keep(folder *f, tt_talk *talk, const tt_record *records, uint32_t count)
@@ -246,14 +310,18 @@ static void hand_over_news(folder *f, tt_talk *talk, uint32_t writer)
 {
     for (; f->read[writer] < f->count; f->read[writer]++) {
         const tt_record *r = &f->records[f->read[writer]];
-        if (strcmp(r->writer, names[writer]) != 0) assert_int_equal(tt_talk_take(talk, r, 1), TT_OK);
+        if (strcmp(r->writer, names[writer]) != 0)
+            assert_int_equal(tt_talk_take(talk, r, 1), TT_OK);
     }
 }
 
 static tt_talk *open_talk(const tt_book *b, folder *f, uint32_t writer, const char *now)
 {
     static const char *const ways[] = {"resume", "join", "take-over"};
-    const tt_talk_options options = {.writer = names[writer], .kept = true, .number = "000001A", .how = f->count > 0 ? ways[luck(3)] : NULL};
+    const tt_talk_options options = {.writer = names[writer],
+                                     .kept = true,
+                                     .number = "000001A",
+                                     .how = f->count > 0 ? ways[luck(3)] : NULL};
     tt_talk *talk;
     const tt_record *records;
     uint32_t count;
@@ -278,15 +346,18 @@ static void play(const tt_book *b, uint64_t call)
         const uint32_t w = luck(5) == 0;
         minutes += luck(40) == 0 ? 31 : 1;
         snprintf(now, sizeof now, "2026-11-29T%02u:%02u:00Z", minutes / 60 % 24, minutes % 60);
-        if (talks[w] == NULL) talks[w] = open_talk(b, &f, w, now);
-        else if (luck(6) == 0) hand_over_news(&f, talks[w], w);
+        if (talks[w] == NULL)
+            talks[w] = open_talk(b, &f, w, now);
+        else if (luck(6) == 0)
+            hand_over_news(&f, talks[w], w);
         check_turn(b, talks[w], &f, w);
         tt_heard heard;
         double number = 0;
         const tt_record *records;
         uint32_t count;
         random_reply(tt_talk_turn(talks[w]), &heard, &number);
-        if (tt_talk_hear(talks[w], &heard, now, &records, &count) == TT_OK) keep(&f, talks[w], records, count);
+        if (tt_talk_hear(talks[w], &heard, now, &records, &count) == TT_OK)
+            keep(&f, talks[w], records, count);
         check_turn(b, talks[w], &f, w);
         if (tt_talk_turn(talks[w])->kind != TT_TURN_END && luck(60) != 0) continue;
         seen.ends++;
@@ -298,7 +369,8 @@ static void play(const tt_book *b, uint64_t call)
     seen.calls++;
 }
 
-static const char *const books[] = {"rules/foam-line", "rules/dosing-and-pumping", "tests/cli/regulator", "tests/cli/gauges", "tests/cli/filters"};
+static const char *const books[] = {"rules/foam-line", "rules/dosing-and-pumping",
+                                    "tests/cli/regulator", "tests/cli/gauges", "tests/cli/filters"};
 enum { BOOKS = sizeof books / sizeof books[0] };
 
 static uint64_t calls_wanted(void)
@@ -315,13 +387,15 @@ static void no_fix_is_offered_while_danger_is_not_ruled_out(void **state)
         for (uint64_t call = 0; call < calls_wanted() / BOOKS; call++) play(b, call * BOOKS + i);
         tt_book_free(b);
     }
-    printf("random calls: %llu, turns: %llu, turns that offer a fix: %llu\n", (unsigned long long)seen.calls, (unsigned long long)seen.turns,
+    printf("random calls: %llu, turns: %llu, turns that offer a fix: %llu\n",
+           (unsigned long long)seen.calls, (unsigned long long)seen.turns,
            (unsigned long long)seen.fixes_offered);
-    printf("a fix offered with the gate shut: %llu\n", (unsigned long long)seen.fixes_with_gate_shut);
+    printf("a fix offered with the gate shut: %llu\n",
+           (unsigned long long)seen.fixes_with_gate_shut);
     printf("a fix above the role: %llu\n", (unsigned long long)seen.fixes_above_role);
     printf("a fix with an uncovered hazard: %llu\n", (unsigned long long)seen.fixes_uncovered);
-    printf("a fix while a caution holds it: %llu (cautions that hold stood at %llu offers)\n", (unsigned long long)seen.fixes_held,
-           (unsigned long long)seen.cautions_that_hold);
+    printf("a fix while a caution holds it: %llu (cautions that hold stood at %llu offers)\n",
+           (unsigned long long)seen.fixes_held, (unsigned long long)seen.cautions_that_hold);
     printf("a turn without the word danger: %llu\n", (unsigned long long)seen.turns_without_danger);
     assert_true(seen.fixes_offered > 0);
     assert_int_equal(seen.fixes_with_gate_shut, 0);
@@ -333,6 +407,7 @@ static void no_fix_is_offered_while_danger_is_not_ruled_out(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(no_fix_is_offered_while_danger_is_not_ruled_out)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(no_fix_is_offered_while_danger_is_not_ruled_out)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

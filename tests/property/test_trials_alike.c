@@ -1,5 +1,6 @@
-/* Worked cases played the quick ways against the slow one, which makes a new case for each and writes all its words: one after the other in the
- * same room, and shared out between two threads. And after random edits of a book, what is said to come out as before does. */
+/* Worked cases played the quick ways against the slow one, which makes a new case for each and
+ * writes all its words: one after the other in the same room, and shared out between two threads.
+ * And after random edits of a book, what is said to come out as before does. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -119,8 +120,10 @@ static const char rules[] =
     "  hums:\n    text: It hums\n    when: {hum: yes}\n    shown-by: {loose: 80 %, worn: 30 %}\n"
     "causes:\n  loose:\n    text: Loose\n  worn:\n    text: Worn\n"
     "fixes:\n"
-    "  tighten:\n    text: Tighten it\n    role: helper\n    cures: {loose: usually}\n    harm: none\n    put-back: not needed\n"
-    "  renew:\n    text: Renew it\n    role: helper\n    cures: {worn: usually}\n    harm: none\n    put-back: not needed\n";
+    "  tighten:\n    text: Tighten it\n    role: helper\n    cures: {loose: usually}\n    harm: "
+    "none\n    put-back: not needed\n"
+    "  renew:\n    text: Renew it\n    role: helper\n    cures: {worn: usually}\n    harm: none\n  "
+    "  put-back: not needed\n";
 static const char cases[] =
     "cases:\n"
     "  one:\n    answers: {drip: yes}\n    expect: {leading-cause: worn}\n"
@@ -130,7 +133,7 @@ static const char cases[] =
 typedef struct edit_of {
     const char *file, *from, *to;
     const char *alike; /* names that come out as before */
-    const char *or;    /* null: these; else, where it is known what each case told */
+    const char * or ;  /* null: these; else, where it is known what each case told */
 } edit_of;
 
 static const edit_of edits[] = {
@@ -141,17 +144,23 @@ static const edit_of edits[] = {
     {"rules.yaml", "Tighten it", "Tighten it well", "", NULL},
     {"rules.yaml", "worn: 90 %", "worn:   90 %", "one two three ", NULL},
     {"cases.yaml", "cases:\n", "cases:\n\n# a word\n\n", "one two three ", NULL},
-    {"cases.yaml", "  two:\n    answers: {hum: yes}", "  two:\n    answers: {hum: no}", "one three ", NULL},
+    {"cases.yaml", "  two:\n    answers: {hum: yes}", "  two:\n    answers: {hum: no}",
+     "one three ", NULL},
     {"cases.yaml", "  two:", "  other-two:", "one three ", NULL},
-    {"cases.yaml", "  three:\n    answers: {drip: yes, hum: yes}\n    expect: {leading-cause: worn}\n", "", "one two ", NULL},
-    {"cases.yaml", "  two:", "  zero:\n    answers: {hum: yes}\n    expect: {leading-cause: worn}\n  two:", "one two three ", NULL},
+    {"cases.yaml",
+     "  three:\n    answers: {drip: yes, hum: yes}\n    expect: {leading-cause: worn}\n", "",
+     "one two ", NULL},
+    {"cases.yaml",
+     "  two:", "  zero:\n    answers: {hum: yes}\n    expect: {leading-cause: worn}\n  two:",
+     "one two three ", NULL},
     {"cases.yaml", "cases:\n", "questions:\n  wet:\n    ask: Is it wet?\ncases:\n", "", NULL},
 };
 enum { EDITS = sizeof edits / sizeof edits[0] };
 
 static tt_book *load(const char *of_rules, const char *of_cases)
 {
-    const tt_source files[] = {{"cases.yaml", of_cases, strlen(of_cases)}, {"rules.yaml", of_rules, strlen(of_rules)}};
+    const tt_source files[] = {{"cases.yaml", of_cases, strlen(of_cases)},
+                               {"rules.yaml", of_rules, strlen(of_rules)}};
     tt_book *book;
     tt_report *report;
     if (tt_book_load(files, 2, &book, &report) != TT_OK) fail_msg("%s", tt_report_text(report));
@@ -174,8 +183,11 @@ static void names_alike(const tt_case_alike *alike, const tt_trials *new, char *
     for (const char *n = "one two three "; *n != 0;) {
         const size_t length = strcspn(n, " ");
         for (uint32_t i = 0; i < new->count; i++)
-            if (strlen(new->items[i].name) == length && memcmp(new->items[i].name, n, length) == 0 && alike[i].before != TT_NONE)
-                strncat(names, n, size - strlen(names) - 1 < length + 1 ? size - strlen(names) - 1 : length + 1);
+            if (strlen(new->items[i].name) == length &&
+                memcmp(new->items[i].name, n, length) == 0 && alike[i].before != TT_NONE)
+                strncat(names, n,
+                        size - strlen(names) - 1 < length + 1 ? size - strlen(names) - 1
+                                                              : length + 1);
         n += length + 1;
     }
 }
@@ -188,7 +200,8 @@ static const tt_grounds *grounds_of(arena *keep, const tt_trials *all)
 }
 
 /* Whatever is said to come out as before does so. Returns how many. */
-static uint32_t all_come_out_so(const tt_case_alike *alike, const tt_trials *old, const tt_trials *new)
+static uint32_t all_come_out_so(const tt_case_alike *alike, const tt_trials *old,
+                                const tt_trials *new)
 {
     uint32_t count = 0;
     for (uint32_t i = 0; i < new->count; i++) {
@@ -211,7 +224,8 @@ static void alike_as_said(const edit_of *e, tt_book *before, tt_book *now)
     for (int known = 0; known < 2; known++) {
         arena *keep = arena_new(NULL, NULL);
         const tt_case_alike *alike;
-        assert_int_equal(tt_cases_alike(now, before, known ? grounds_of(keep, &old) : NULL, &alike), TT_OK);
+        assert_int_equal(tt_cases_alike(now, before, known ? grounds_of(keep, &old) : NULL, &alike),
+                         TT_OK);
         all_come_out_so(alike, &old, &new);
         names_alike(alike, &new, names, sizeof names);
         assert_string_equal(names, known && e->or != NULL ? e->or : e->alike);
@@ -254,20 +268,24 @@ static bool find_number(str text, size_t from, size_t *start, size_t *end)
 
 static str with_number(arena *keep, str text, size_t start, size_t end, uint32_t percent)
 {
-    return str_printf(keep, "%.*s%u%.*s", (int)start, text.p, percent, (int)(text.n - end), text.p + end);
+    return str_printf(keep, "%.*s%u%.*s", (int)start, text.p, percent, (int)(text.n - end),
+                      text.p + end);
 }
 
 /* As the bench loads it after the edit; what is said of it is what is said of one loaded anew. */
-static tt_book *loaded_or_null(arena *scratch, const shipped_book *shipped, const tt_book *before, uint32_t file, str other)
+static tt_book *loaded_or_null(arena *scratch, const shipped_book *shipped, const tt_book *before,
+                               uint32_t file, str other)
 {
     tt_book *book, *anew;
     tt_report *report, *of_anew;
     tt_source *files = ARENA_ARRAY(scratch, tt_source, shipped->files.count);
     for (uint32_t i = 0; i < shipped->files.count; i++) {
         const source *f = &shipped->files.items[i];
-        files[i] = (tt_source){f->name.p, i == file ? other.p : f->bytes.p, i == file ? other.n : f->bytes.n};
+        files[i] = (tt_source){f->name.p, i == file ? other.p : f->bytes.p,
+                               i == file ? other.n : f->bytes.n};
     }
-    const tt_status status = tt_book_load_again(files, shipped->files.count, before, &book, &report);
+    const tt_status status =
+        tt_book_load_again(files, shipped->files.count, before, &book, &report);
     assert_int_equal(status, tt_book_load(files, shipped->files.count, &anew, &of_anew));
     assert_string_equal(tt_report_text(report), tt_report_text(of_anew));
     tt_report_free(report);
@@ -277,13 +295,16 @@ static tt_book *loaded_or_null(arena *scratch, const shipped_book *shipped, cons
 }
 
 /* Returns how many cases came out as before, as was said; 0: the edit is no book. */
-static uint32_t number_turned(arena *scratch, const shipped_book *shipped, tt_book *before, const tt_trials *old, uint64_t *random)
+static uint32_t number_turned(arena *scratch, const shipped_book *shipped, tt_book *before,
+                              const tt_trials *old, uint64_t *random)
 {
     const uint32_t file = kit_random(random, shipped->files.count);
     const str text = shipped->files.items[file].bytes;
     size_t start, end;
     if (!find_number(text, kit_random(random, (uint32_t)text.n), &start, &end)) return 0;
-    tt_book *now = loaded_or_null(scratch, shipped, before, file, with_number(scratch, text, start, end, 1 + kit_random(random, 98)));
+    tt_book *now =
+        loaded_or_null(scratch, shipped, before, file,
+                       with_number(scratch, text, start, end, 1 + kit_random(random, 98)));
     if (now == NULL) return 0;
     tt_trials new;
     const tt_case_alike *alike;
@@ -308,7 +329,8 @@ static void turned_numbers_move_only_cases_that_rest_on_them(void **state)
         tt_book *before = shipped_load(scratch, &all[k]);
         tt_trials old;
         assert_int_equal(tt_try(before, &old), TT_OK);
-        for (uint32_t done = 0, tried = 0; done < edits_wanted && tried < 20 * edits_wanted; tried++) {
+        for (uint32_t done = 0, tried = 0; done < edits_wanted && tried < 20 * edits_wanted;
+             tried++) {
             const uint32_t said = number_turned(scratch, &all[k], before, &old, &random);
             done += said > 0;
             alike += said;

@@ -98,7 +98,10 @@ static json_t *random_answer(const turn_client *c)
     if (kind == 1 && client_is(c, "question")) return json_pack("{s:s}", "word", "change");
     if (kind > 1 && client_is(c, "fix-step")) return json_pack("{s:s}", "choice", "done");
     if (kind > 5 && client_is(c, "fix")) return json_pack("{s:s}", "choice", "no-change");
-    if (kind > 2 && client_is(c, "danger")) return json_pack("{s:i}", "choice", last_choice_is_safe(c) ? (int)json_array_size(json_object_get(c->turn, "choices")) : 1);
+    if (kind > 2 && client_is(c, "danger"))
+        return json_pack(
+            "{s:i}", "choice",
+            last_choice_is_safe(c) ? (int)json_array_size(json_object_get(c->turn, "choices")) : 1);
     if (kind > 1 && client_takes(c, "choice")) return random_choice(c);
     return random_words();
 }
@@ -116,9 +119,10 @@ static void walk(turn_client *c, json_t *kinds)
 /* Or else the walks have not been where they should. */
 static void assert_seen(const json_t *kinds)
 {
-    static const char *const wanted[] = {"danger",   "stop", "complaint", "confirm",  "which",     "question",    "change",     "before-fix", "fix-step",
-                                         "fix",      "known", "why",      "put-back", "call",      "cause",       "site-file",  "site-name",  "site-pieces",
-                                         "site-right", "site-keep"};
+    static const char *const wanted[] = {
+        "danger",     "stop",      "complaint", "confirm",     "which",      "question", "change",
+        "before-fix", "fix-step",  "fix",       "known",       "why",        "put-back", "call",
+        "cause",      "site-file", "site-name", "site-pieces", "site-right", "site-keep"};
     for (size_t i = 0; i < sizeof wanted / sizeof wanted[0]; i++)
         if (json_object_get(kinds, wanted[i]) == NULL) fail_msg("no walk came to %s", wanted[i]);
 }
@@ -126,16 +130,19 @@ static void assert_seen(const json_t *kinds)
 /* The last turn, kept after the client's end. */
 static json_t *end_of(turn_client *c)
 {
-    for (int i = 0; i < 4 && !client_is(c, "end"); i++) /* a note takes no word, but may be left empty */
-        client_answer(c, i % 2 == 0 ? json_pack("{s:s}", "word", "stop") : json_pack("{s:s}", "answer", ""));
+    for (int i = 0; i < 4 && !client_is(c, "end");
+         i++) /* a note takes no word, but may be left empty */
+        client_answer(c, i % 2 == 0 ? json_pack("{s:s}", "word", "stop")
+                                    : json_pack("{s:s}", "answer", ""));
     json_t *last = json_incref(c->turn);
     int status = client_end(c);
-    if (status != 0 && status != 1 && status != 3) fail_msg("ended with status %d at %s", status, client_text(c, "kind"));
+    if (status != 0 && status != 1 && status != 3)
+        fail_msg("ended with status %d at %s", status, client_text(c, "kind"));
     return last;
 }
 
-/* A fact that was kept in the site's file may move there. And whoever looks has not ruled danger out, and stands elsewhere:
- * the order of fixes counts the way to them. */
+/* A fact that was kept in the site's file may move there. And whoever looks has not ruled danger
+ * out, and stands elsewhere: the order of fixes counts the way to them. */
 static void forget_places(const json_t *turn)
 {
     size_t i;
@@ -159,7 +166,8 @@ static void forget_chances(const json_t *turn)
 {
     static const char *const of_belief[] = {"causes", "likely", "probably_none", "fixes"};
     json_t *known = json_object_get(turn, "known");
-    for (size_t i = 0; i < sizeof of_belief / sizeof of_belief[0]; i++) json_object_del(known, of_belief[i]);
+    for (size_t i = 0; i < sizeof of_belief / sizeof of_belief[0]; i++)
+        json_object_del(known, of_belief[i]);
 }
 
 static void assert_same_at(const json_t *a, const json_t *b, const char *key)
@@ -210,7 +218,8 @@ static uint32_t wished(const char *name, uint32_t usual)
 
 static void random_answers_lose_nothing(void **state)
 {
-    const uint32_t walks = BOOKS * WALKS * wished("TT_WALKS", 1), from = wished("TT_WALKS_FROM", 1000);
+    const uint32_t walks = BOOKS * WALKS * wished("TT_WALKS", 1),
+                   from = wished("TT_WALKS_FROM", 1000);
     (void)state;
     begin_afresh();
     json_t *kinds = json_object();
@@ -300,8 +309,7 @@ static void nonsense_changes_nothing(void **state)
             json_t *before = json_incref(json_object_get(c.turn, "prompt"));
             make_nonsense(line, sizeof line);
             client_say(&c, line);
-            if (*client_wrong(&c) == 0 ||
-                !json_equal(before, json_object_get(c.turn, "prompt")))
+            if (*client_wrong(&c) == 0 || !json_equal(before, json_object_get(c.turn, "prompt")))
                 fail_msg("taken for an answer to '%s': %s", json_string_value(before), line);
             json_decref(before);
             if (bad % 10 == 9) client_answer(&c, random_answer(&c));

@@ -31,7 +31,8 @@ static const uint32_t *answers_of(const example_table *t, uint32_t row)
 }
 
 /* What the answers say of a class is the chance with them over that without, up to a factor. */
-static learn_verdict *verdict_of(const table_counts *k, const uint32_t *answers, learn_verdict *next)
+static learn_verdict *verdict_of(const table_counts *k, const uint32_t *answers,
+                                 learn_verdict *next)
 {
     const uint32_t classes = table_class_count(k->of);
     double with[CLASSES_MOST], without[CLASSES_MOST];
@@ -113,9 +114,9 @@ static void in_folds(const example_table *t, said *whole, said *learned)
 
 static void of_what_is_said_surely_one_in_a_hundred_is_wrong(void **state)
 {
-    /* outside-check: soybean diseases, ten folds: of what is said with 95 % or more at most 1 in 100
-     * is wrong once answers count as learned (2.55 without) source: soybean.arff in Debian's weka;
-     * folds and chances as in test_soybean; no table elsewhere standing: COMPUTED
+    /* outside-check: soybean diseases, ten folds: of what is said with 95 % or more at most 1 in
+     * 100 is wrong once answers count as learned (2.55 without) source: soybean.arff in Debian's
+     * weka; folds and chances as in test_soybean; no table elsewhere standing: COMPUTED
      */
     (void)state;
     example_table t = table_from_weka(a, "soybean.arff");

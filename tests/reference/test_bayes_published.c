@@ -111,7 +111,8 @@ static void chance_after_one_test(void **state)
         near(chance_after(&mri, "yes"), 75.0 / 271, 1e-12);
         near(chance_after(&mri, "yes"), 0.276752767528, 1e-12);
         near(chance_after(&mri, "no"), 0.00528652992176, 1e-14);
-        near(chance_after(&second, "yes"), 0.0097 / (0.0097 + 0.0495), 1e-12); /* 0.01 x 0.97 beside 0.99 x 0.05 */
+        near(chance_after(&second, "yes"), 0.0097 / (0.0097 + 0.0495),
+             1e-12); /* 0.01 x 0.97 beside 0.99 x 0.05 */
         near(chance_after(&mri, "unsure"), 0.02, 1e-15);
     }
 }
@@ -156,8 +157,8 @@ static double after_odds(double prior, double ratio)
 }
 
 /* outside-check: odds after = odds before x likelihood ratio, all over the nomogram, two tests too
- * source: Fagan, N Engl J Med 293 (1975) 257 (the rule); what is tried, and what comes out, computed here
- * standing: VERIFIED, COMPUTED
+ * source: Fagan, N Engl J Med 293 (1975) 257 (the rule); what is tried, and what comes out,
+ * computed here standing: VERIFIED, COMPUTED
  */
 static void nomogram(void **state)
 {
@@ -251,8 +252,9 @@ static void write_fact(FILE *out, const flat_network *n, unsigned node)
         all += n->prior(world);
         if (is_on(world, node)) yes += n->prior(world);
     }
-    fprintf(out, "  %s:\n    ask: Is it so?\n    about: today\n    shares: {yes: %.17g, no: %.17g}\n", n->inner[node].asked,
-            yes / all, 1 - yes / all);
+    fprintf(out,
+            "  %s:\n    ask: Is it so?\n    about: today\n    shares: {yes: %.17g, no: %.17g}\n",
+            n->inner[node].asked, yes / all, 1 - yes / all);
 }
 
 static asked_book book_of(const flat_network *n)
@@ -263,8 +265,7 @@ static asked_book book_of(const flat_network *n)
     for (unsigned s = 0; s < n->sign_count; s++)
         fprintf(w.out, "  %s:\n    ask: Is it so?\n    read-right: 100 %%\n", n->signs[s].name);
     for (unsigned i = 0; i < n->inner_count; i++)
-        if (n->inner[i].asked != NULL)
-            write_fact(w.out, n, i);
+        if (n->inner[i].asked != NULL) write_fact(w.out, n, i);
     fprintf(w.out, "symptoms:\n");
     write_signs(w.out, n);
     fprintf(w.out, "causes:\n");
@@ -338,7 +339,8 @@ static double second_neighbour(unsigned world)
 }
 
 static const inner_node alarm_inner[] = {{"b", NULL}, {"e", "earthquake"}, {"a", "alarm"}};
-static const sign_node alarm_signs[] = {{"first-calls", first_neighbour}, {"second-calls", second_neighbour}};
+static const sign_node alarm_signs[] = {{"first-calls", first_neighbour},
+                                        {"second-calls", second_neighbour}};
 static const flat_network alarm_network = {alarm_inner, 3, alarm_prior, alarm_signs, 2};
 
 /* outside-check: the burglary alarm: burglary, earthquake and alarm after six sets of evidence
@@ -348,8 +350,8 @@ static const flat_network alarm_network = {alarm_inner, 3, alarm_prior, alarm_si
 static void burglary_alarm(void **state)
 {
     (void)state;
-    /* Each figure is worked out of the tables, such as 0.000628 for both calls and the alarm without burglary and earthquake:
-     * 0.90 x 0.70 x 0.001 x 0.999 x 0.998. */
+    /* Each figure is worked out of the tables, such as 0.000628 for both calls and the alarm
+     * without burglary and earthquake: 0.90 x 0.70 x 0.001 x 0.999 x 0.998. */
     static const printed_row rows[] = {
         {{"first-calls", "second-calls"},
          {592242590.0 / 2084100239.0, 0.176066838405079, 0.760692038863108}},
@@ -442,13 +444,14 @@ static double tub_or_lung(asked_book *a)
 }
 
 /* outside-check: the chest clinic: six of its nodes after six sets of evidence
- * source: Lauritzen, Spiegelhalter, J R Statist Soc B 50 (1988) 157-224; its tables as in R's package gRain
- * standing: VERIFIED, COMPUTED
+ * source: Lauritzen, Spiegelhalter, J R Statist Soc B 50 (1988) 157-224; its tables as in R's
+ * package gRain standing: VERIFIED, COMPUTED
  */
 static void chest_clinic(void **state)
 {
     (void)state;
-    /* The tests of gRain print the priors and P(asia, dyspnoea); the rest is worked out of the tables. */
+    /* The tests of gRain print the priors and P(asia, dyspnoea); the rest is worked out of the
+     * tables. */
     static const printed_row rows[] = {
         {{NULL}, {0.01, 0.5, 0.0104, 0.055, 0.45}},
         {{"asia", "dyspnoea"},

@@ -25,8 +25,8 @@ enum {
 typedef struct rule_set {
     rule_kit k;
     uint32_t level[ROOM], answered[ROOM];
-    bool
-        asks_known; /* some condition asks whether something is known, which a later answer turns */
+    /* some condition asks whether something is known, which a later answer turns */
+    bool asks_known;
 } rule_set;
 
 /* What the engine made of it, with everything answered and with part of it. */

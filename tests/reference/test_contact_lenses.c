@@ -232,5 +232,6 @@ int main(void)
         cmocka_unit_test(naive_bayes_of_every_row),
     };
     int skipped = skip_all_without_weka("contact-lenses.arff");
-    return skipped != 0 ? skipped : cmocka_run_group_tests_name("contact lenses", tests, read_data, NULL);
+    return skipped != 0 ? skipped
+                        : cmocka_run_group_tests_name("contact lenses", tests, read_data, NULL);
 }

@@ -57,8 +57,9 @@ static double alarm_chance(const void *table, uint32_t parents)
 static void join_tree_knows_the_alarm(void **state)
 {
     (void)state;
-    static const double burglary[] = {0.001}, earthquake[] = {0.002}, first_neighbour[] = {0.05, 0.9},
-                        alarm[] = {0.001, 0.94, 0.29, 0.95}, second_neighbour[] = {0.01, 0.7};
+    static const double burglary[] = {0.001}, earthquake[] = {0.002},
+                        first_neighbour[] = {0.05, 0.9}, alarm[] = {0.001, 0.94, 0.29, 0.95},
+                        second_neighbour[] = {0.01, 0.7};
     static const uint32_t causes[] = {0, 1}, rings[] = {2};
     static const double wanted[] = {0.284171835364393, 0.176066838405079, 0.760692038863108, 1, 1};
     join_network n = {.count = 0};
@@ -387,6 +388,7 @@ int main(void)
         cmocka_unit_test(random_networks),
     };
     if (TT_JOIN_TREE[0] == '\0')
-        return skip_all_since("Bayesian networks by dlib: a C++ compiler or Debian's package libdlib-dev is not here; " BY_EVERYTHING);
+        return skip_all_since("Bayesian networks by dlib: a C++ compiler or Debian's package "
+                              "libdlib-dev is not here; " BY_EVERYTHING);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

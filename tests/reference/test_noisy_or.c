@@ -1,10 +1,11 @@
 /* Noisy or, with and without a leak: what others printed, through books.
  *
- * Two conventions stand side by side in the literature for the number p of a cause when there is a leak. Henrion, Some practical
- * issues in constructing belief networks, UAI 3 (1989) 161-173: the leak is in it, p = P(sign | this cause and no other). Díez,
- * Parameter adjustment in Bayes networks: the generalized noisy or-gate, UAI 9 (1993) 99-105: net of the leak, P(sign | this cause
- * alone) = 1 - (1 - leak)(1 - p).
- * An author here writes Henrion's: of 100 calls with this cause alone, how many show it. */
+ * Two conventions stand side by side in the literature for the number p of a cause when there is a
+ * leak. Henrion, Some practical issues in constructing belief networks, UAI 3 (1989) 161-173: the
+ * leak is in it, p = P(sign | this cause and no other). Díez, Parameter adjustment in Bayes
+ * networks: the generalized noisy or-gate, UAI 9 (1993) 99-105: net of the leak, P(sign | this
+ * cause alone) = 1 - (1 - leak)(1 - p). An author here writes Henrion's: of 100 calls with this
+ * cause alone, how many show it. */
 #include "testing.h"
 
 #include <math.h>
@@ -60,8 +61,8 @@ static two_level one_sign(double leak, uint32_t causes, const double *alone)
 }
 
 /* outside-check: fever by cold, flu or malaria: seven rows of the noisy or's table of eight
- * source: Russell, Norvig, Artificial Intelligence, 3rd ed., section 14.3; each row is the product of what inhibits
- * standing: VERIFIED, COMPUTED
+ * source: Russell, Norvig, Artificial Intelligence, 3rd ed., section 14.3; each row is the product
+ * of what inhibits standing: VERIFIED, COMPUTED
  */
 static void fever(void **state)
 {

@@ -200,8 +200,8 @@ static void check_bounds(const splitting *s, double mean)
 /* ---- published and reckoned examples ---- */
 
 /* outside-check: four sets of causes: H <= mean number of questions < H + 1, and not below Huffman
- * source: the bounds of Shannon, Bell Syst Tech J 27 (1948) 379-423, and Huffman, Proc IRE 40 (1952) 1098-1101; computed here
- * standing: COMPUTED
+ * source: the bounds of Shannon, Bell Syst Tech J 27 (1948) 379-423, and Huffman, Proc IRE 40
+ * (1952) 1098-1101; computed here standing: COMPUTED
  */
 static void entropy_and_huffman(void **state)
 {
@@ -228,8 +228,8 @@ static void entropy_and_huffman(void **state)
 }
 
 /* outside-check: ten bulbs in series, one open: four measurements do, the first one in the middle
- * source: computed here: of ten leaves six lie three deep and four lie four deep, (6 x 3 + 4 x 4) / 10
- * standing: COMPUTED
+ * source: computed here: of ten leaves six lie three deep and four lie four deep, (6 x 3 + 4 x 4) /
+ * 10 standing: COMPUTED
  */
 static void ten_bulbs(void **state)
 {
@@ -267,8 +267,8 @@ static void random_chances(uint64_t *state, unsigned causes, double *chance)
 }
 
 /* outside-check: 40 sets of six causes, any split: H <= mean < H + 1, and not below Huffman
- * source: the bounds of Shannon, Bell Syst Tech J 27 (1948) 379-423, and Huffman, Proc IRE 40 (1952) 1098-1101; computed here
- * standing: COMPUTED
+ * source: the bounds of Shannon, Bell Syst Tech J 27 (1948) 379-423, and Huffman, Proc IRE 40
+ * (1952) 1098-1101; computed here standing: COMPUTED
  */
 static void bounds_on_random_causes(void **state)
 {
@@ -318,8 +318,8 @@ static splitting few_questions(uint64_t *random)
 /* The published figure of merit is a rule of thumb: what it costs beside the best tree is printed.
  */
 /* outside-check: few questions of unlike cost: always the one with most bits for its minutes
- * source: the rule of Brule, Johnson, Kletsky, IRE Trans Reliab Qual Control RQC-9 (1960) 23-34 (abstract); computed here
- * standing: VERIFIED, COMPUTED
+ * source: the rule of Brule, Johnson, Kletsky, IRE Trans Reliab Qual Control RQC-9 (1960) 23-34
+ * (abstract); computed here standing: VERIFIED, COMPUTED
  */
 static void bits_for_minutes(void **state)
 {

@@ -146,8 +146,10 @@ static void grow_tree(text_builder *tree, const example_table *t)
     tt_case_free(c);
     table_book_free(&book);
     table_counts k = table_count(a, t, 0);
-    for (uint32_t other = 0; other < t->column_count; other++) /* no question's gain, counted out, is larger */
-        if (counted_gain(&k, NULL, other) > counted_gain(&k, NULL, column) + 1e-12) fail_msg("%.*s is asked", STR_ARG(t->columns[column].name));
+    for (uint32_t other = 0; other < t->column_count;
+         other++) /* no question's gain, counted out, is larger */
+        if (counted_gain(&k, NULL, other) > counted_gain(&k, NULL, column) + 1e-12)
+            fail_msg("%.*s is asked", STR_ARG(t->columns[column].name));
     text_addf(tree, "%.*s(", STR_ARG(t->columns[column].name));
     for (uint32_t v = 0; v < t->columns[column].value_count; v++) {
         example_table some = table_where(a, t, column, v), part = table_trimmed(a, &some);
@@ -209,8 +211,8 @@ static double chance_of_no(const table_book *book, const uint32_t *answers)
 static void a_cool_windy_sunny_day(void **state)
 {
     /* outside-check: play tennis, naive Bayes without smoothing on (sunny, cool, high, true): no
-     * .7954 source: R 4.2 e1071 naiveBayes; by hand 3/5 1/5 4/5 3/5 5/14 beside 2/9 3/9 3/9 3/9 9/14
-     * standing: COMPUTED
+     * .7954 source: R 4.2 e1071 naiveBayes; by hand 3/5 1/5 4/5 3/5 5/14 beside 2/9 3/9 3/9 3/9
+     * 9/14 standing: COMPUTED
      */
     (void)state;
     static const uint32_t day[] = {0, 2, 0, 0}; /* sunny, cool, high, TRUE */

@@ -288,7 +288,8 @@ static void five_actions(void **state)
     played_order(book, true, 5, order);
     same_order(order, best, 5);
     played_order(book, false, 5, order);
-    same_order(order, best, 5); /* the fourth is only possible, but quicker for its chance and no riskier */
+    /* the fourth is only possible, but quicker for its chance and no riskier */
+    same_order(order, best, 5);
     tt_book_free(book);
     planned p;
     plan(&p, five, 5);
@@ -305,8 +306,8 @@ static void five_actions(void **state)
 /* Jobs that wait: the sum of weights times ends is the expected cost of fixes whose chances are the
  * weights. */
 /* outside-check: jobs by weight over time: 18 against 46; 19 of 19, 20, 29, 32, 41, 42
- * source: Kleinberg, Tardos, Algorithm Design (exercise); the rule: Smith, Nav Res Log Q 3 (1956) 59-66; sums worked out
- * standing: VERIFIED, COMPUTED
+ * source: Kleinberg, Tardos, Algorithm Design (exercise); the rule: Smith, Nav Res Log Q 3 (1956)
+ * 59-66; sums worked out standing: VERIFIED, COMPUTED
  */
 static void weighted_jobs(void **state)
 {

@@ -57,8 +57,8 @@ static void every_cell(void **state)
 }
 
 /* outside-check: the same cells follow from the older table of indices, 1 to 20, and its four bands
- * source: MIL-STD-882D (10 February 2000), Table A-III (the indices); that these four runs of them are the bands, by 882E
- * standing: VERIFIED, COMPUTED
+ * source: MIL-STD-882D (10 February 2000), Table A-III (the indices); that these four runs of them
+ * are the bands, by 882E standing: VERIFIED, COMPUTED
  */
 static void cells_from_the_older_indices(void **state)
 {
@@ -161,9 +161,11 @@ static const char signals[] =
                 "  a:\n    when: {works: no}\n    then:\n      caution:\n        signal: notice\n"
                 "        text: The paint may suffer.\n"
                 "  b:\n    when: {works: no}\n    then:\n      caution: The floor is wet.\n"
-                "  c:\n    when: {works: no}\n    then:\n      caution:\n        signal: warning\n        holds: none\n"
+                "  c:\n    when: {works: no}\n    then:\n      caution:\n        signal: warning\n "
+                "       holds: none\n"
                 "        text: The belt can catch a sleeve.\n"
-                "  d:\n    when: {works: no}\n    then:\n      caution:\n        signal: danger\n        holds: none\n"
+                "  d:\n    when: {works: no}\n    then:\n      caution:\n        signal: danger\n  "
+                "      holds: none\n"
                 "        text: The cable is live.\n";
 
 static void write_file(const char *name, const char *text)

@@ -181,5 +181,6 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {cmocka_unit_test(guided_questions_need_fewer)};
     int skipped = skip_all_without_weka("soybean.arff");
-    return skipped != 0 ? skipped : cmocka_run_group_tests_name("soybean questions", tests, ready, NULL);
+    return skipped != 0 ? skipped
+                        : cmocka_run_group_tests_name("soybean questions", tests, ready, NULL);
 }

@@ -1,5 +1,6 @@
 /* Arithmetic of the trade, written as formulas, against numbers that others printed or that were
- * worked out by hand. VERIFIED: the number stands in the source named. COMPUTED: worked out separately, by hand or with another program. */
+ * worked out by hand. VERIFIED: the number stands in the source named. COMPUTED: worked out
+ * separately, by hand or with another program. */
 #include "testing.h"
 
 #include <math.h>
@@ -64,8 +65,8 @@ static void nozzle_constant(void **state)
     formula_kit_free(&k);
 }
 
-/* Whoever leaves the constant out gets 28.13 for c 0.9, d 2.5 in, p 25 psi, where 839 gpm is right: it is an area, which is seen
- * without any number. */
+/* Whoever leaves the constant out gets 28.13 for c 0.9, d 2.5 in, p 25 psi, where 839 gpm is right:
+ * it is an area, which is seen without any number. */
 /* outside-check: without its constant the nozzle law gives 28.13, an area; right is 839 gpm
  * source: computed here
  * standing: COMPUTED

@@ -1,8 +1,8 @@
 /* The table of units against two outside sources:
  *   GNU Units (the program `units`, Debian package units): every row, to 1e-12
  *   NIST Special Publication 811 (2008), appendix B.8: its figures, to their digits, each
- * worked out here from the definitions of the units. Where B.8 rounds, our row is the exact value, so it must round to the same
- * digits. */
+ * worked out here from the definitions of the units. Where B.8 rounds, our row is the exact value,
+ * so it must round to the same digits. */
 #include "testing.h"
 
 #include <math.h>
@@ -111,9 +111,8 @@ static void every_row_is_that_of_gnu_units(void **state)
 }
 
 /* Only the forms of ratios have no word of GNU Units. */
-/* outside-check: only the two forms of ratios have no word of GNU Units, so none of the rest is left out
- * source: GNU Units (Debian package units)
- * standing: COMPUTED
+/* outside-check: only the two forms of ratios have no word of GNU Units, so none of the rest is
+ * left out source: GNU Units (Debian package units) standing: COMPUTED
  */
 static void no_row_is_left_out(void **state)
 {
@@ -124,11 +123,12 @@ static void no_row_is_left_out(void **state)
             fail_msg("%s is not compared", row.name);
 }
 
-/* What the units are defined by, exactly: inch, pound, gallon (231 cubic inches), standard gravity, mercury at 0 °C. */
-#define IN 0.0254
-#define LB 0.45359237
-#define GALLON (231 * IN * IN * IN)
-#define G 9.80665
+/* What the units are defined by, exactly: inch, pound, gallon (231 cubic inches), standard gravity,
+ * mercury at 0 °C. */
+#define IN      0.0254
+#define LB      0.45359237
+#define GALLON  (231 * IN * IN * IN)
+#define G       9.80665
 #define MERCURY 13595.1
 
 typedef struct printed_figure {
@@ -137,12 +137,12 @@ typedef struct printed_figure {
 } printed_figure;
 
 static const printed_figure sp811[] = {
-    {"psi", "6.894757e+03", LB * G / IN / IN},
+    {"psi", "6.894757e+03", LB *G / IN / IN},
     {"bar", "1.0e+05", 1e5},
-    {"inHg", "3.386389e+03", IN * MERCURY * G},
+    {"inHg", "3.386389e+03", IN *MERCURY *G},
     {"inH2O", "2.490889e+02", IN * 1000 * G},
     {"ftH2O", "2.989067e+03", 12 * IN * 1000 * G},
-    {"mmHg", "1.333224e+02", 1e-3 * MERCURY * G},
+    {"mmHg", "1.333224e+02", 1e-3 * MERCURY *G},
     {"torr", "1.333224e+02", 101325.0 / 760},
     {"atm", "1.01325e+05", 101325},
     {"kgf/cm2", "9.80665e+04", G * 1e4},
@@ -153,30 +153,30 @@ static const printed_figure sp811[] = {
     {"qt", "9.463529e-04", GALLON / 4},
     {"pt", "4.731765e-04", GALLON / 8},
     {"cup", "2.365882e-04", GALLON / 16},
-    {"ft3", "2.831685e-02", 1728 * IN * IN * IN},
-    {"in3", "1.638706e-05", IN * IN * IN},
+    {"ft3", "2.831685e-02", 1728 * IN *IN *IN},
+    {"in3", "1.638706e-05", IN *IN *IN},
     {"ft", "3.048e-01", 12 * IN},
     {"in", "2.54e-02", IN},
     {"mile", "1.609344e+03", 5280 * 12 * IN},
     {"mph", "4.4704e-01", 5280 * 12 * IN / 3600},
     {"ft/min", "5.08e-03", 12 * IN / 60},
     {"gpm", "6.309020e-05", GALLON / 60},
-    {"cfm", "4.719474e-04", 1728 * IN * IN * IN / 60},
+    {"cfm", "4.719474e-04", 1728 * IN *IN *IN / 60},
     {"lb", "4.535924e-01", LB},
     {"oz", "2.834952e-02", LB / 16},
     {"grain", "6.479891e-05", LB / 7000},
     {"ton", "9.071847e+02", 2000 * LB},
-    {"lbf", "4.448222e+00", LB * G},
-    {"ft lbf", "1.355818e+00", 12 * IN * LB * G},
-    {"in lbf", "1.129848e-01", IN * LB * G},
-    {"hp", "7.456999e+02", 550 * 12 * IN * LB * G},
+    {"lbf", "4.448222e+00", LB *G},
+    {"ft lbf", "1.355818e+00", 12 * IN *LB *G},
+    {"in lbf", "1.129848e-01", IN *LB *G},
+    {"hp", "7.456999e+02", 550 * 12 * IN *LB *G},
     {"Btu", "1.055056e+03", 4186.8 * LB * 5 / 9},
     {"kWh", "3.6e+06", 3.6e6},
 };
 
 /* outside-check: 35 factors to seven digits, from the definitions of the units
- * source: NIST Special Publication 811 (2008), appendix B.8 (its definitions and digits); each figure computed here
- * standing: VERIFIED, COMPUTED
+ * source: NIST Special Publication 811 (2008), appendix B.8 (its definitions and digits); each
+ * figure computed here standing: VERIFIED, COMPUTED
  */
 static void the_printed_figures_of_sp811(void **state)
 {
@@ -187,7 +187,8 @@ static void the_printed_figures_of_sp811(void **state)
         snprintf(ours, sizeof ours, "%.*e", decimals, read(sp811[i].name).factor);
         snprintf(defined, sizeof defined, "%.*e", decimals, sp811[i].defined);
         if (strcmp(ours, sp811[i].figure) != 0 || strcmp(defined, sp811[i].figure) != 0)
-            fail_msg("%s: %s here, %s by definition, %s in the table", sp811[i].name, ours, defined, sp811[i].figure);
+            fail_msg("%s: %s here, %s by definition, %s in the table", sp811[i].name, ours, defined,
+                     sp811[i].figure);
     }
     assert_true(read("degF interval").factor == 5.0 / 9);
 }

@@ -43,6 +43,7 @@ lay(cli/page/wasm/CMakeLists.txt "add_executable(x \"\${top}/cli/page/drawn_page
 lay(cli/paper/may.c "int x = SHEET_PAGE\;")
 lay(docs/outside-checks.md "| what | a lecture of somebody | VERIFIED |" "| what | a handbook | FROM MEMORY |" "| foam | a book | COMPUTED |")
 lay(tests/unit/hosted.c "/* stands at somewhere-else.org */" "int x = y.org_of(z)\;" "/* http://www.w3.org/2000/svg */")
+lay(.clang-format "BasedOnStyle: LLVM")
 lay(stray.txt "")
 lay(.hidden "")
 lay(out/CMakeCache.txt "")
@@ -68,6 +69,10 @@ function(expect check)
     set(failures "${failures}" PARENT_SCOPE)
 endfunction()
 
+find_program(clang_format NAMES clang-format-14 clang-format)
+if(clang_format)
+    expect(check_format "+cli/verb/careless.c:1: not as clang-format writes it" "-engine/load/foreign.c")
+endif()
 expect(check_includes
     "+engine/load/upward.h: load may not include \"session/turn.h\""
     "+engine/load/foreign.c: only engine/load/yaml_nodes.c may see <yaml.h>"

@@ -331,8 +331,8 @@ static bool touches(const double *cure, uint32_t set)
     return false;
 }
 
-/* Done wrongly (chance s) it removes nothing; done rightly it removes each by itself. `cure` is of a
- * try, (1 - s) times that. */
+/* Done wrongly (chance s) it removes nothing; done rightly it removes each by itself. `cure` is of
+ * a try, (1 - s) times that. */
 static long double chance_removed(const double *cure, long double s, uint32_t set, uint32_t removed)
 {
     long double p = 1 - s;

@@ -15,14 +15,17 @@ static tt_book *load(const char *folder, const tt_source *site)
     for (size_t e = 0; e < sizeof endings / sizeof *endings; e++) {
         const file_names names = files_ending(keep, path, endings[e]);
         for (size_t i = 0; i < names.count; i++) {
-            const str bytes = file_bytes(keep, str_printf(keep, "%s/%.*s", path, STR_ARG(names.items[i])).p);
+            const str bytes =
+                file_bytes(keep, str_printf(keep, "%s/%.*s", path, STR_ARG(names.items[i])).p);
             assert_true(count < BOOK_FILES_MOST);
-            files[count++] = (tt_source){.name = str_copy(keep, names.items[i]).p, .bytes = bytes.p, .length = bytes.n};
+            files[count++] = (tt_source){
+                .name = str_copy(keep, names.items[i]).p, .bytes = bytes.p, .length = bytes.n};
         }
     }
     tt_book *b = NULL;
     tt_report *report = NULL;
-    if (tt_book_load_at(files, count, site, &b, &report) != TT_OK) fail_msg("%s", tt_report_text(report));
+    if (tt_book_load_at(files, count, site, &b, &report) != TT_OK)
+        fail_msg("%s", tt_report_text(report));
     tt_report_free(report);
     arena_free(keep);
     assert_int_equal(tt_book_hear(b), TT_OK);

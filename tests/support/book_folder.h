@@ -4,7 +4,8 @@
 
 #include "telltale.h"
 
-/* `folder` from the top of the checkout. The test fails, and shows the report, if it does not load. Freed by tt_book_free. */
+/* `folder` from the top of the checkout. The test fails, and shows the report, if it does not load.
+ * Freed by tt_book_free. */
 tt_book *book_folder(const char *folder);
 /* The same for no site: the section `site` of the book is left out. */
 tt_book *book_folder_bare(const char *folder);

@@ -18,7 +18,7 @@
 static struct {
     char folder[64], bin[512], user[64], address[256];
     const char *ip; /* it is called over TCP; else "" */
-    int guard; /* a pipe: while it is open, the server lives */
+    int guard;      /* a pipe: while it is open, the server lives */
     pid_t cleaner;
 } server = {.ip = "", .guard = -1};
 
@@ -53,20 +53,24 @@ __attribute__((format(printf, 1, 2))) static int as_server(const char *format, .
     vsnprintf(command, sizeof command, format, arguments);
     va_end(arguments);
     if (server.user[0] != 0)
-        snprintf(whole, sizeof whole, "cd / && setpriv --reuid=%s --regid=$(id -g %s) --clear-groups %s/%s", server.user, server.user,
-                 server.bin, command);
+        snprintf(whole, sizeof whole,
+                 "cd / && setpriv --reuid=%s --regid=$(id -g %s) --clear-groups %s/%s", server.user,
+                 server.user, server.bin, command);
     else
         snprintf(whole, sizeof whole, "cd / && %s/%s", server.bin, command);
     const int status = system(whole);
     return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
 }
 
-/* What the system was given outlives a server that is killed: so nothing here waits for the disk. */
+/* What the system was given outlives a server that is killed: so nothing here waits for the disk.
+ */
 static int start(void)
 {
-    return as_server("pg_ctl -D %s/data -w -t 600 -s -l %s/log -o \"-c listen_addresses='%s' -c unix_socket_directories=%s"
-                     " -c max_connections=120 -c fsync=off -c shared_buffers=16MB\" start >/dev/null 2>&1",
-                     server.folder, server.folder, server.ip, server.folder);
+    return as_server(
+        "pg_ctl -D %s/data -w -t 600 -s -l %s/log -o \"-c listen_addresses='%s' -c "
+        "unix_socket_directories=%s"
+        " -c max_connections=120 -c fsync=off -c shared_buffers=16MB\" start >/dev/null 2>&1",
+        server.folder, server.folder, server.ip, server.folder);
 }
 
 static void stop_and_remove(void)
@@ -103,15 +107,18 @@ static bool make_folder(void)
     snprintf(server.folder, sizeof server.folder, "/tmp/telltale-database-XXXXXX");
     if (mkdtemp(server.folder) == NULL) return false;
     const struct passwd *user = server.user[0] != 0 ? getpwnam(server.user) : NULL;
-    return user == NULL || (chown(server.folder, user->pw_uid, user->pw_gid) == 0 && chmod(server.folder, 0755) == 0);
+    return user == NULL || (chown(server.folder, user->pw_uid, user->pw_gid) == 0 &&
+                            chmod(server.folder, 0755) == 0);
 }
 
 char *database_sql(const char *sql)
 {
     char command[8192], *out = calloc(1, 1 << 16);
     assert_non_null(out);
-    assert_true(snprintf(command, sizeof command, "%s/psql -h %s -U owner -d postgres -qAtX -v ON_ERROR_STOP=1 <<'EOF'\n%s\nEOF\n",
-                         server.bin, server.folder, sql) < (int)sizeof command);
+    assert_true(
+        snprintf(command, sizeof command,
+                 "%s/psql -h %s -U owner -d postgres -qAtX -v ON_ERROR_STOP=1 <<'EOF'\n%s\nEOF\n",
+                 server.bin, server.folder, sql) < (int)sizeof command);
     FILE *psql = popen(command, "r");
     assert_non_null(psql);
     const size_t got = fread(out, 1, (1 << 16) - 1, psql);
@@ -123,11 +130,14 @@ char *database_sql(const char *sql)
 bool database_start(void)
 {
     if (!find_programs() || !find_user() || !make_folder()) return false;
-    if (as_server("initdb -D %s/data -A trust -U owner -E UTF8 --locale=C.UTF-8 --no-sync >/dev/null 2>&1", server.folder) != 0)
+    if (as_server("initdb -D %s/data -A trust -U owner -E UTF8 --locale=C.UTF-8 --no-sync "
+                  ">/dev/null 2>&1",
+                  server.folder) != 0)
         return false;
     if (!set_guard() || start() != 0) return false;
     free(database_sql("\\i " TT_SOURCE_DIR "/docs/cases.sql"));
-    free(database_sql("CREATE ROLE writer LOGIN IN ROLE telltale_writer; CREATE ROLE reader LOGIN IN ROLE telltale_reader;"
+    free(database_sql("CREATE ROLE writer LOGIN IN ROLE telltale_writer; CREATE ROLE reader LOGIN "
+                      "IN ROLE telltale_reader;"
                       " CREATE ROLE stranger LOGIN;"));
     return true;
 }
@@ -150,9 +160,11 @@ void database_end(void)
 const char *database_address(const char *role)
 {
     if (server.ip[0] != 0)
-        snprintf(server.address, sizeof server.address, "postgresql://%s@%s/postgres", role, server.ip);
+        snprintf(server.address, sizeof server.address, "postgresql://%s@%s/postgres", role,
+                 server.ip);
     else
-        snprintf(server.address, sizeof server.address, "postgresql://%s@/postgres?host=%s", role, server.folder);
+        snprintf(server.address, sizeof server.address, "postgresql://%s@/postgres?host=%s", role,
+                 server.folder);
     return server.address;
 }
 
@@ -173,7 +185,8 @@ void database_kill(void)
     assert_int_equal(kill((pid_t)pid, SIGKILL), 0);
 }
 
-/* What is left of the old server has to notice first that it is alone: until then a new one won't begin. */
+/* What is left of the old server has to notice first that it is alone: until then a new one won't
+ * begin. */
 void database_again(void)
 {
     unsigned tries = 0;

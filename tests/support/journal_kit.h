@@ -10,8 +10,8 @@ enum { KIT_WRITERS = 8 };
 typedef struct kit_writer {
     const char *name;
     uint64_t lamport;
-    uint64_t
-        read[KIT_WRITERS]; /* number of the last record of each writer that this one has read */
+    /* number of the last record of each writer that this one has read */
+    uint64_t read[KIT_WRITERS];
 } kit_writer;
 
 typedef struct journal_kit {

@@ -70,7 +70,8 @@ static bool definitions_fit(const json_t *whole, const json_t *schema, const jso
     const json_t *any_of = json_object_get(schema, "anyOf");
     const char *reference = json_string_value(json_object_get(schema, "$ref"));
     bool any = any_of == NULL;
-    for (size_t i = 0; i < json_array_size(any_of); i++) any = any || fits(whole, json_array_get(any_of, i), value);
+    for (size_t i = 0; i < json_array_size(any_of); i++)
+        any = any || fits(whole, json_array_get(any_of, i), value);
     if (!any) return false;
     for (size_t i = 0; i < json_array_size(all_of); i++)
         if (!fits(whole, json_array_get(all_of, i), value)) return false;

@@ -17,7 +17,7 @@ typedef struct twin_sums {
     double needless_low, needless_medium;
     double not_listed, not_listed_blamed;
     double set_held, set_said, set_causes;
-    double clairvoyant; /* minutes */
+    double clairvoyant;      /* minutes */
     double over, over_cured; /* calls handed over, and cured then; of these: */
     double before, after;    /* minutes worked by the one, by the other */
 } twin_sums;

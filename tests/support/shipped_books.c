@@ -45,7 +45,8 @@ static void find_files(found_files *found, const char *folder)
             find_files(found, path);
         } else if (is_of_book(str_of(path))) {
             assert_true(found->count < FILES_MOST);
-            found->items[found->count++] = (source){str_of(path + found->above), file_bytes(found->keep, path)};
+            found->items[found->count++] =
+                (source){str_of(path + found->above), file_bytes(found->keep, path)};
         }
     }
     closedir(d);

@@ -49,13 +49,16 @@ static void keep(told_talk *t, const tt_record *records, uint32_t count)
     if (count > 0) assert_int_equal(tt_talk_kept(t->talk, true), TT_OK);
 }
 
-told_talk talk_open(const tt_book *b, record_folder *f, const char *writer, const char *role, const char *how, const char *now)
+told_talk talk_open(const tt_book *b, record_folder *f, const char *writer, const char *role,
+                    const char *how, const char *now)
 {
-    const tt_talk_options options = {.writer = writer, .role = role, .kept = true, .number = "000001A", .how = how};
+    const tt_talk_options options = {
+        .writer = writer, .role = role, .kept = true, .number = "000001A", .how = how};
     return talk_open_with(b, f, &options, now);
 }
 
-told_talk talk_open_with(const tt_book *b, record_folder *f, const tt_talk_options *options, const char *now)
+told_talk talk_open_with(const tt_book *b, record_folder *f, const tt_talk_options *options,
+                         const char *now)
 {
     told_talk t = {.folder = f, .writer = options->writer};
     const tt_record *records;
@@ -123,16 +126,20 @@ static bool tells(const tt_turn_part *parts, uint32_t count, tt_part_kind kind, 
 {
     for (uint32_t i = 0; i < count; i++)
         for (uint32_t k = 0; k < parts[i].item_count; k++)
-            if ((kind == TT_PART_KINDS || parts[i].kind == kind) && strstr(parts[i].items[k], words) != NULL) return true;
+            if ((kind == TT_PART_KINDS || parts[i].kind == kind) &&
+                strstr(parts[i].items[k], words) != NULL)
+                return true;
     return false;
 }
 
 bool turn_tells(const tt_turn *turn, tt_part_kind kind, const char *words)
 {
-    return tells(turn->parts, turn->part_count, kind, words) || tells(turn->news, turn->news_count, kind, words);
+    return tells(turn->parts, turn->part_count, kind, words) ||
+           tells(turn->news, turn->news_count, kind, words);
 }
 
 bool turn_offers_fix(const tt_turn *turn)
 {
-    return turn->kind == TT_TURN_BEFORE_FIX || turn->kind == TT_TURN_FIX_STEP || turn->kind == TT_TURN_OUTCOME || turn->kind == TT_TURN_PUT_BACK;
+    return turn->kind == TT_TURN_BEFORE_FIX || turn->kind == TT_TURN_FIX_STEP ||
+           turn->kind == TT_TURN_OUTCOME || turn->kind == TT_TURN_PUT_BACK;
 }

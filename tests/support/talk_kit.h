@@ -1,4 +1,5 @@
-/* A talk as a test leads it: replies by choice, number or words; what is kept goes into a folder of records, from which others take it. */
+/* A talk as a test leads it: replies by choice, number or words; what is kept goes into a folder of
+ * records, from which others take it. */
 #ifndef TT_SUPPORT_TALK_KIT_H
 #define TT_SUPPORT_TALK_KIT_H
 
@@ -24,12 +25,15 @@ typedef struct told_talk {
     char now[40];
 } told_talk;
 /* `how` null: the case begins. `now`: RFC 3339. */
-told_talk talk_open(const tt_book *b, record_folder *f, const char *writer, const char *role, const char *how, const char *now);
-told_talk talk_open_with(const tt_book *b, record_folder *f, const tt_talk_options *options, const char *now);
+told_talk talk_open(const tt_book *b, record_folder *f, const char *writer, const char *role,
+                    const char *how, const char *now);
+told_talk talk_open_with(const tt_book *b, record_folder *f, const tt_talk_options *options,
+                         const char *now);
 void talk_close(told_talk *t);
 void talk_news_of_others(told_talk *t); /* hands it what others have kept meanwhile */
 
-/* Each gives the turn after it. The test fails if the reply is refused as such; what is wrong with it stands in the turn. */
+/* Each gives the turn after it. The test fails if the reply is refused as such; what is wrong with
+ * it stands in the turn. */
 const tt_turn *choose(told_talk *t, const char *id);
 const tt_turn *type(told_talk *t, const char *words);
 const tt_turn *read_off(told_talk *t, double number, const char *unit);
@@ -39,6 +43,7 @@ bool turn_offers(const tt_turn *turn, const char *choice);
 /* Some item of a part of this kind holds these words; kind TT_PART_KINDS: of any part. */
 bool turn_tells(const tt_turn *turn, tt_part_kind kind, const char *words);
 bool turn_offers_fix(const tt_turn *turn);
-#define assert_turn(turn, wanted) assert_string_equal(tt_turn_kind_name((turn)->kind), tt_turn_kind_name(wanted))
+#define assert_turn(turn, wanted) \
+    assert_string_equal(tt_turn_kind_name((turn)->kind), tt_turn_kind_name(wanted))
 
 #endif

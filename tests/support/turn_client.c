@@ -53,7 +53,8 @@ static bool read_turn(turn_client *c)
     if (c->turn == NULL || !fits_schema(c->schema, c->turn)) fail_msg("no turn: %s", line);
     free(line);
     const json_int_t number = json_integer_value(json_object_get(c->turn, "turn"));
-    const bool again = number == c->turns && *client_wrong(c) != 0; /* the reply was wrong as such */
+    const bool again =
+        number == c->turns && *client_wrong(c) != 0; /* the reply was wrong as such */
     assert_true(again || number == c->turns + 1);
     c->turns = number;
     c->lines++;
@@ -107,7 +108,8 @@ const char *client_text(const turn_client *c, const char *key)
 
 const char *client_wrong(const turn_client *c)
 {
-    const char *code = json_string_value(json_object_get(json_object_get(c->turn, "wrong"), "code"));
+    const char *code =
+        json_string_value(json_object_get(json_object_get(c->turn, "wrong"), "code"));
     return code != NULL ? code : "";
 }
 

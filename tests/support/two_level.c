@@ -47,8 +47,8 @@ static void write_manifest(FILE *out, const two_level *n)
             "  not-listed: %.17g\n  two-faults: %.17g\nquestions:\n",
             n->not_listed, two / (one + two));
     for (uint32_t s = 0; s < n->sign_count; s++)
-        fprintf(out, "  s%02u:\n    ask: Is it so?\n    read-right: %.17g\n    takes: %.17g min\n", s,
-                n->signs[s].read_right, n->signs[s].minutes);
+        fprintf(out, "  s%02u:\n    ask: Is it so?\n    read-right: %.17g\n    takes: %.17g min\n",
+                s, n->signs[s].read_right, n->signs[s].minutes);
 }
 
 static void write_symptom(FILE *out, const two_level *n, uint32_t sign)

@@ -312,7 +312,8 @@ void window_await(window *w, const char *text)
 void window_await_unasked(window *w, const char *text)
 {
     const char *found;
-    while ((found = strstr(w->text.bytes + w->read, text)) == NULL || w->prompts_end < (size_t)(found - w->text.bytes)) {
+    while ((found = strstr(w->text.bytes + w->read, text)) == NULL ||
+           w->prompts_end < (size_t)(found - w->text.bytes)) {
         if (w->ended) never_came(w, text);
         read_windows();
     }

@@ -47,7 +47,8 @@ void window_type_bytes(window *w, const char *bytes, size_t length);
 
 /* Waits until it stands there, behind what was waited for before. */
 void window_await(window *w, const char *text);
-/* The same of what comes by itself, while it asks for a line that nobody types; then it asks anew. */
+/* The same of what comes by itself, while it asks for a line that nobody types; then it asks anew.
+ */
 void window_await_unasked(window *w, const char *text);
 /* Waits until so many prompts were shown since the window was opened. */
 void window_await_prompt(window *w, unsigned number);

@@ -207,8 +207,7 @@ static void begin(unpacking *u, const uint8_t *packed, uint32_t length, uint8_t 
 
 /* `out` has room for what the header of `packed` says. False: it is damaged. */
 PAGE_EXPORT(unpack)
-bool unpack(const uint8_t *packed, uint32_t length,
-                                                   uint8_t *out);
+bool unpack(const uint8_t *packed, uint32_t length, uint8_t *out);
 bool unpack(const uint8_t *packed, uint32_t length, uint8_t *out)
 {
     unpacking u;

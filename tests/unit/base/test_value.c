@@ -114,8 +114,8 @@ static void order_of_keys_makes_no_difference(void **state)
     assert_true(value_eq(&x, &y));
     assert_false(value_eq(&x, &z));
     assert_int_equal(value_compare(&x, &y), 0);
-    assert_true(value_compare(&x, &z) < 0 &&
-                value_compare(&z, &x) > 0); /* z lacks the smallest key */
+    /* z lacks the smallest key */
+    assert_true(value_compare(&x, &z) < 0 && value_compare(&z, &x) > 0);
     arena_free(a);
 }
 

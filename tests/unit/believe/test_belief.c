@@ -394,7 +394,8 @@ static void what_cannot_happen_changes_nothing(void **state)
     belief *b = believe(k, 1);
     double before[4];
     memcpy(before, belief_posterior(b), sizeof before);
-    assert_true(belief_outcome(b, cure_a, 1, OUTCOME_BETTER, &(outcome_rates){0, 0, 0, 0}, NULL) == 0);
+    assert_true(belief_outcome(b, cure_a, 1, OUTCOME_BETTER, &(outcome_rates){0, 0, 0, 0}, NULL) ==
+                0);
     assert_memory_equal(before, belief_posterior(b), sizeof before);
 }
 
@@ -417,7 +418,8 @@ static void restart_forgets_everything(void **state)
 static void what_was_weighed_before_leaves_no_trace(void **state)
 {
     net_kit *k = *state;
-    static const double factors[][3] = {{1, 1, 1}, {1, 0, 2}, {1, 0, 2}, {1, 1, 1}, {0, 0, 0}, {1, 1, 1}};
+    static const double factors[][3] = {{1, 1, 1}, {1, 0, 2}, {1, 0, 2},
+                                        {1, 1, 1}, {0, 0, 0}, {1, 1, 1}};
     add_three_causes(k);
     belief *b = belief_room(k->keep, net_kit_build(k), 2);
     evidence seen = answers(k, yes, no);

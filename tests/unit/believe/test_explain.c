@@ -49,8 +49,8 @@ static void check_bars(const trial *t, const belief *b, const evidence *seen, do
     for (uint32_t c = 0; c < t->n->in.cause_count; c++)
         for (uint32_t d = 0; d < t->n->in.cause_count; d++) {
             double odds = 10 * log10(belief_posterior(b)[1 + c] / belief_posterior(b)[1 + d]);
-            double sum =
-                sum_of_bars(t, b, seen, c, d) + outcomes_too * belief_bar_of_outcomes(b, 1 + c, 1 + d);
+            double sum = sum_of_bars(t, b, seen, c, d) +
+                         outcomes_too * belief_bar_of_outcomes(b, 1 + c, 1 + d);
             if (!(fabs(sum - odds) <= 1e-12))
                 fail_msg("%u against %u: %.17g dB, wanted %.17g", c, d, sum, odds);
         }
@@ -95,7 +95,8 @@ static void the_bar_of_a_failed_fix_is_its_likelihood_ratio(void **state)
     belief *b = belief_new(k->keep, net_kit_build(k), 1);
     assert_true(belief_bar_of_outcomes(b, 1 + a, 1 + c) == 0);
     belief_outcome(b, (net_rate[]){{a, 0.8}}, 1, OUTCOME_SAME, &outcome_rates_default, NULL);
-    assert_true(fabs(belief_bar_of_outcomes(b, 1 + a, 1 + c) - 10 * log10(0.2 * 0.9 / 0.98)) < 1e-14);
+    assert_true(fabs(belief_bar_of_outcomes(b, 1 + a, 1 + c) - 10 * log10(0.2 * 0.9 / 0.98)) <
+                1e-14);
     net_kit_free(k);
 }
 

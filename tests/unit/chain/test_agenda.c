@@ -46,7 +46,8 @@ static void against_flags(void **state)
         arena *keep = arena_new(NULL, NULL);
         agenda a, beyond;
         agenda_make(&a, keep, bounds[b]);
-        agenda_make(&beyond, keep, bounds[b]); /* lies behind it: all of it, so that reading too far is seen, and writing too */
+        agenda_make(&beyond, keep, bounds[b]); /* lies behind it: all of it, so that reading too far
+                                                  is seen, and writing too */
         for (uint32_t n = 0; n < bounds[b]; n++) agenda_add(&beyond, n);
         for (int i = 0; i < 3000; i++) {
             uint32_t n = kit_random(&seed, bounds[b]), from = kit_random(&seed, bounds[b] + 1);

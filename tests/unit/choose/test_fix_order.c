@@ -187,7 +187,8 @@ static void looks_that_overlook(void **state)
 
 /* ---- groups, gates, prices ---- */
 
-/* A book may say that a fix helps in 0 of 100 tries: it is as needless there as where it says nothing. */
+/* A book may say that a fix helps in 0 of 100 tries: it is as needless there as where it says
+ * nothing. */
 static void what_a_fix_never_cures_makes_it_no_cheaper(void **state)
 {
     bench_table *b = *state;
@@ -206,7 +207,6 @@ static void what_a_fix_never_cures_makes_it_no_cheaper(void **state)
     first->cure_count = 2;
     near(value(b), left_out);
 }
-
 
 /* As safe, and more of a chance a minute; a safer likely one keeps its place. */
 static void a_possible_one_goes_before_a_likely_one_as_safe(void **state)

@@ -339,10 +339,14 @@ static void too_many_causes_for_pairs_are_told(void **state)
     build_with_causes(k, NET_PAIRS_CAUSES_MAX);
     check_faults(k, "");
     build_with_causes(k, NET_PAIRS_CAUSES_MAX + 1);
-    check_faults(k, "T510 @- This book has 1501 causes. Two faults at once are reckoned with up to 1500, so here "
-                    "'two-faults: 5 %' counts for nothing: one fault at a time is looked for. | Causes of a kind count "
-                    "once for each piece. Make one cause of those that have the same fix, or a book of each part of the "
-                    "machine; or write 'two-faults: 0 %' in the section 'book' if one fault at a time is right.");
+    check_faults(k, "T510 @- This book has 1501 causes. Two faults at once are reckoned with up to "
+                    "1500, so here "
+                    "'two-faults: 5 %' counts for nothing: one fault at a time is looked for. | "
+                    "Causes of a kind count "
+                    "once for each piece. Make one cause of those that have the same fix, or a "
+                    "book of each part of the "
+                    "machine; or write 'two-faults: 0 %' in the section 'book' if one fault at a "
+                    "time is right.");
 }
 
 static void one_fault_at_a_time_needs_no_pairs(void **state)
@@ -373,10 +377,12 @@ static void an_answer_that_is_told_by_mistake_confirms_little(void **state)
     net_kit_cause(k, "torn", 30);
     confirm(k, look, worn, 0.01);
     assert_non_null(net_kit_build(k));
-    check_faults(k, "T509 @0 This answer confirms 'worn', but of 100 calls with it only 48 would have that "
-                    "cause, were it as rare as 1 in 100. | 'wrongly-confirmed' says that 1 % tell it where "
-                    "it isn't so. Ask so that it is hardly ever told by mistake, or leave out 'confirms' and "
-                    "write a symptom.");
+    check_faults(
+        k,
+        "T509 @0 This answer confirms 'worn', but of 100 calls with it only 48 would have that "
+        "cause, were it as rare as 1 in 100. | 'wrongly-confirmed' says that 1 % tell it where "
+        "it isn't so. Ask so that it is hardly ever told by mistake, or leave out 'confirms' and "
+        "write a symptom.");
 }
 
 static void an_answer_that_is_hardly_told_right_confirms_little(void **state)
@@ -387,10 +393,11 @@ static void an_answer_that_is_hardly_told_right_confirms_little(void **state)
     confirm(k, look, worn, 0.002);
     k->findings[look].right = 0.5;
     assert_non_null(net_kit_build(k));
-    check_faults(k, "T509 @0 This answer confirms 'worn', but of 100 calls with it only 70 would have that "
-                    "cause, were it as rare as 1 in 100. | It is told right too rarely ('read-right' is 50 "
-                    "%). Ask for something that is easier to see, or leave out 'confirms' and write a "
-                    "symptom.");
+    check_faults(
+        k, "T509 @0 This answer confirms 'worn', but of 100 calls with it only 70 would have that "
+           "cause, were it as rare as 1 in 100. | It is told right too rarely ('read-right' is 50 "
+           "%). Ask for something that is easier to see, or leave out 'confirms' and write a "
+           "symptom.");
 }
 
 static void an_answer_that_others_give_as_well_confirms_little(void **state)
@@ -402,10 +409,11 @@ static void an_answer_that_others_give_as_well_confirms_little(void **state)
     confirm(k, look, worn, 0.002);
     net_kit_list(k, net_kit_symptom(k, "seen", net_kit_is(k, look, 1), 1e-5), torn, 0.3);
     assert_non_null(net_kit_build(k));
-    check_faults(k, "T509 @0 This answer confirms 'worn', but of 100 calls with it only 25 would have that "
-                    "cause, were it as rare as 1 in 100. | 'torn' gives this answer as well, as another "
-                    "symptom says. Ask for what only 'worn' shows, or leave out 'confirms' and write a "
-                    "symptom.");
+    check_faults(
+        k, "T509 @0 This answer confirms 'worn', but of 100 calls with it only 25 would have that "
+           "cause, were it as rare as 1 in 100. | 'torn' gives this answer as well, as another "
+           "symptom says. Ask for what only 'worn' shows, or leave out 'confirms' and write a "
+           "symptom.");
 }
 
 static void an_answer_that_confirms_as_it_should(void **state)

@@ -36,7 +36,8 @@ static const char book[] =
     "  worn: {text: Worn, how-often: common}\n"
     "  stuck: {text: Stuck, how-often: rare}\n"
     "fixes:\n"
-    "  turn: {text: Turn, role: helper, cures: {worn: usually}, takes: 3 min, harm: none, put-back: Back}\n"
+    "  turn: {text: Turn, role: helper, cures: {worn: usually}, takes: 3 min, harm: none, "
+    "put-back: Back}\n"
     "rules:\n"
     "  fire:\n"
     "    when: {danger: smoke}\n"
@@ -199,7 +200,8 @@ static const char at_a_site[] =
     "causes:\n"
     "  worn: {text: Worn}\n"
     "fixes:\n"
-    "  turn: {text: Turn, role: helper, cures: {worn: usually}, takes: 3 min, harm: none, put-back: not needed}\n";
+    "  turn: {text: Turn, role: helper, cures: {worn: usually}, takes: 3 min, harm: none, "
+    "put-back: not needed}\n";
 
 static const char *fact(told_case *t, const char *name)
 {
@@ -261,7 +263,8 @@ static void a_file_from_before_a_danger_ends_it_not(void **state)
     told_free(&t);
 }
 
-/* Of four worked cases one says nothing of danger, one what it is, and one that it is asked about. */
+/* Of four worked cases one says nothing of danger, one what it is, and one that it is asked about.
+ */
 static void a_worked_case_that_says_nothing_of_danger_is_about_none(void **state)
 {
     (void)state;
@@ -305,7 +308,7 @@ static void a_danger_is_for_all_and_ends_by_who_knew_of_it(void **state)
     const uint32_t danger = told_question(&t, "danger");
     const tt_reply safe = told_reply(&t, "danger", "safe");
     assert_int_equal(tt_answer_unaware(t.c, danger, &safe, 0), TT_OK);
-    told_gate(&t, TT_GATE_SHUT, "danger"); /* it knew of nothing */
+    told_gate(&t, TT_GATE_SHUT, "danger");                  /* it knew of nothing */
     assert_string_equal(told_look(&t)->stop_text, "Leave"); /* and the fact is still smoke */
     assert_int_equal(tt_answer_unaware(t.c, danger, &safe, 1), TT_OK);
     told_gate(&t, TT_GATE_OPEN, NULL); /* it knew of danger 0, and there is no other */

@@ -30,9 +30,8 @@ static char *drawing_beside(arena *keep, const char *folder, str stem, tt_source
     if (access(path.p, R_OK) != 0) return NULL;
     size_t length = 0;
     char *bytes = file_read(path.p, &length);
-    *out = (tt_source){.name = str_printf(keep, "%.*s.svg", STR_ARG(stem)).p,
-                       .bytes = bytes,
-                       .length = length};
+    *out = (tt_source){
+        .name = str_printf(keep, "%.*s.svg", STR_ARG(stem)).p, .bytes = bytes, .length = length};
     return bytes;
 }
 
@@ -69,7 +68,8 @@ static void every_code_has_a_file(void **state)
     assert_int_equal(fault_codes_without_file(FOLDER, ".yaml", beginnings, none), 0);
 }
 
-/* A book without a doubt: what all the others differ from; one whose author stands by it; and one whose worked cases each differ in one thing. */
+/* A book without a doubt: what all the others differ from; one whose author stands by it; and one
+ * whose worked cases each differ in one thing. */
 static void the_base_has_none(void **state)
 {
     (void)state;

@@ -158,9 +158,9 @@ static const plant plants[] = {
                 " shown-by: {planted-fault: often}\n"},
       {CAUSE_AT, A_CAUSE}}},
     {"T989",
-     {{FIX_AT,
-       "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 241 min\n    role: licensed-electrician\n    harm: "
-       "none\n    put-back: not needed\n    cures: {planted-fault: usually}\n"},
+     {{FIX_AT, "@@  mend-planted:\n    text: Look after the planted thing\n    takes: 241 min\n    "
+               "role: licensed-electrician\n    harm: "
+               "none\n    put-back: not needed\n    cures: {planted-fault: usually}\n"},
       {SIGN_AT, A_SIGN},
       {CAUSE_AT, A_CAUSE}}},
     {"T256",

@@ -87,10 +87,12 @@ static void a_file_is_lost(void **state)
     arena_free(keep);
 }
 
-/* What a file that can't be read names is there once it is mended: only what it doesn't name is missed. */
+/* What a file that can't be read names is there once it is mended: only what it doesn't name is
+ * missed. */
 static void what_stands_in_a_lost_file_is_not_missed(void **state)
 {
-    static const char *const lost = "causes:\n  worn-seals:\n    how-often common\n    text: It ran dry\n";
+    static const char *const lost =
+        "causes:\n  worn-seals:\n    how-often common\n    text: It ran dry\n";
     (void)state;
     arena *keep = arena_new(NULL, NULL);
     const str shown = replaced(keep, base_bytes(keep), "    shown-by: {worn-seal: often}",
@@ -98,7 +100,8 @@ static void what_stands_in_a_lost_file_is_not_missed(void **state)
     const str text = replaced(keep, shown, "    cures: {loose-gland: usually}",
                               "    cures: {loose-gland: usually, worn-saal: seldom}");
     tt_report *report = faulty(text, lost);
-    if (told(report, "T120") != 1 || told(report, "T208") != 1 || strstr(tt_report_text(report), "worn-saal") == NULL)
+    if (told(report, "T120") != 1 || told(report, "T208") != 1 ||
+        strstr(tt_report_text(report), "worn-saal") == NULL)
         fail_msg("%s", tt_report_text(report));
     assert_int_equal(tt_report_errors(report), 2);
     tt_report_free(report);

@@ -194,8 +194,8 @@ static void what_two_report_unaware_happened_once(void **state)
     assert_int_equal(skipped(j, again), TT_SKIP_NOT);
     assert_int_equal(journal_summary(j).tried, 2);
     kit_add(&k, "east", "back", "{\"step\":{\"writer\":\"east\",\"seq\":2}}");
-    assert_int_equal(skipped(kit_journal(&k), twin),
-                     TT_SKIP_NOT); /* the other one was taken back */
+    /* the other one was taken back */
+    assert_int_equal(skipped(kit_journal(&k), twin), TT_SKIP_NOT);
     arena_free(a);
 }
 

@@ -9,8 +9,11 @@
 #include "test_sources.h"
 
 #define GONE "{\"fix\":\"recharge\",\"outcome\":\"gone\"}"
-#define SAFE(question)   "{\"question\":\"" question "\",\"reply\":{\"kind\":\"answer\",\"option\":\"no\"}}"
-#define UNSAFE(question) "{\"question\":\"" question "\",\"reply\":{\"kind\":\"answer\",\"option\":\"yes\"},\"danger\":true}"
+#define SAFE(question) \
+    "{\"question\":\"" question "\",\"reply\":{\"kind\":\"answer\",\"option\":\"no\"}}"
+#define UNSAFE(question) \
+    "{\"question\":\"" question \
+    "\",\"reply\":{\"kind\":\"answer\",\"option\":\"yes\"},\"danger\":true}"
 
 static journal_kit begun_as(arena *a, const char *about)
 {
@@ -143,7 +146,8 @@ static void a_case_is_of_the_kind_that_it_began_as(void **state)
 {
     (void)state;
     arena *a = test_arena();
-    journal_kit round = begun_as(a, "{\"kind\":\"round\",\"every\":\"weekly\"}"), odd = begun_as(a, "{\"kind\":\"feast\",\"every\":\"never\"}");
+    journal_kit round = begun_as(a, "{\"kind\":\"round\",\"every\":\"weekly\"}"),
+                odd = begun_as(a, "{\"kind\":\"feast\",\"every\":\"never\"}");
     tt_case_summary s = summary_of(&round);
     assert_int_equal(s.kind, TT_KIND_ROUND);
     assert_int_equal(s.every, TT_WEEKLY);
@@ -152,7 +156,8 @@ static void a_case_is_of_the_kind_that_it_began_as(void **state)
     assert_int_equal(s.every, TT_DAILY);
     for (tt_case_kind kind = 0, found; kind < TT_CASE_KINDS; kind++)
         assert_true(tt_case_kind_find(tt_case_kind_name(kind), &found) && found == kind);
-    for (tt_every every = 0, found; every < TT_EVERIES; every++) assert_true(tt_every_find(tt_every_name(every), &found) && found == every);
+    for (tt_every every = 0, found; every < TT_EVERIES; every++)
+        assert_true(tt_every_find(tt_every_name(every), &found) && found == every);
     assert_false(tt_every_find(NULL, &s.every));
     assert_false(tt_case_kind_find("", &s.kind));
     arena_free(a);
@@ -163,8 +168,10 @@ static const struct {
     tt_stands is;
     const char *text;
 } last_steps[] = {
-    {"complaint", "{\"symptom\":\"stiff\",\"text\":\"It is stiff\"}", TT_STANDS_STEP, "It is stiff"},
-    {"answer", "{\"question\":\"smoke\",\"reply\":1,\"typed\":\"nope\"}", TT_STANDS_STEP, "smoke nope"},
+    {"complaint", "{\"symptom\":\"stiff\",\"text\":\"It is stiff\"}", TT_STANDS_STEP,
+     "It is stiff"},
+    {"answer", "{\"question\":\"smoke\",\"reply\":1,\"typed\":\"nope\"}", TT_STANDS_STEP,
+     "smoke nope"},
     {"answer", "{\"question\":\"smoke\",\"reply\":1}", TT_STANDS_STEP, "smoke"},
     {"tried", GONE, TT_STANDS_STEP, "recharge gone"},
     {"answers", "{\"name\":\"a\",\"text\":\"smoke: no\"}", TT_STANDS_FILE, ""},
@@ -208,7 +215,8 @@ static void a_fix_is_under_way_until_its_outcome_is_told(void **state)
     const uint32_t begun = kit_add(&k, "east", "fix-begun", "{\"fix\":\"recharge\"}");
     journal *j = kit_journal(&k);
     assert_int_equal(source_of(j, journal_fix_begun(j)), begun);
-    kit_add(&k, "east", "answer", "{\"question\":\"air\",\"fix\":\"recharge\",\"reply\":1}");         /* no outcome */
+    kit_add(&k, "east", "answer",
+            "{\"question\":\"air\",\"fix\":\"recharge\",\"reply\":1}");            /* no outcome */
     kit_add(&k, "east", "tried", "{\"fix\":\"reset\",\"outcome\":\"no-change\"}"); /* of another */
     j = kit_journal(&k);
     assert_int_equal(source_of(j, journal_fix_begun(j)), begun);
@@ -236,8 +244,11 @@ static void each_step_of_each_writer_is_found_by_its_name(void **state)
             arena *a = test_arena();
             journal_kit k = journal_kit_new(a);
             for (uint32_t i = 0; i < STEPS; i++)
-                for (uint32_t of = 0; of < WRITERS; of++) kit_add(&k, writers[of], "answer", SAFE("smoke"));
-            kit_aware(&k, "a", "back", str_printf(a, "{\"step\":{\"writer\":\"%s\",\"seq\":%u}}", writers[w], step).p);
+                for (uint32_t of = 0; of < WRITERS; of++)
+                    kit_add(&k, writers[of], "answer", SAFE("smoke"));
+            kit_aware(
+                &k, "a", "back",
+                str_printf(a, "{\"step\":{\"writer\":\"%s\",\"seq\":%u}}", writers[w], step).p);
             const journal *j = kit_journal(&k);
             for (uint32_t i = 0; i < j->count; i++) {
                 const tt_record *r = &j->entries[i].record;
@@ -264,7 +275,8 @@ static void each_knows_what_it_read_of_each_other(void **state)
             const uint32_t last = kit_add(&k, writers[knower], "answer", SAFE("smoke"));
             const journal *j = kit_journal(&k);
             for (uint32_t w = 0; w < WRITERS; w++)
-                assert_int_equal(journal_saw(j, kit_entry(j, last), kit_entry(j, w)), w == knower || w != known);
+                assert_int_equal(journal_saw(j, kit_entry(j, last), kit_entry(j, w)),
+                                 w == knower || w != known);
             arena_free(a);
         }
 }
@@ -277,7 +289,8 @@ static void each_disputed_subject_is_told_once_in_order(void **state)
     arena *a = test_arena();
     journal_kit k = begun_as(a, "{}");
     kit_aware(&k, "west", "resume", "{}");
-    kit_add(&k, "east", "put-back", "{\"fix\":\"smoke\"}"); /* a fix called as a question is: another subject */
+    kit_add(&k, "east", "put-back",
+            "{\"fix\":\"smoke\"}"); /* a fix called as a question is: another subject */
     kit_add(&k, "east", "answer", SAFE("smoke"));
     kit_add(&k, "east", "answer", SAFE("air"));
     kit_add(&k, "east", "answer", SAFE("water"));
@@ -293,7 +306,8 @@ static void each_disputed_subject_is_told_once_in_order(void **state)
     assert_int_equal(j->entries[d.items[0].items[0]].kind, RECORD_PUT_BACK);
     for (uint32_t i = 0; i < d.count; i++) {
         assert_int_equal(d.items[i].count, 2);
-        assert_string_equal(entry_text(j, d.items[i].items[1], i == 0 ? "fix" : "question"), about[i]);
+        assert_string_equal(entry_text(j, d.items[i].items[1], i == 0 ? "fix" : "question"),
+                            about[i]);
     }
     arena_free(a);
 }

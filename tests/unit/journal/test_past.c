@@ -1,13 +1,18 @@
-/* What the cases of a site had read, in which order, after what was done; and which round is due. */
+/* What the cases of a site had read, in which order, after what was done; and which round is due.
+ */
 #include "testing.h"
 
 #include "journal/journal.h"
 #include "journal_kit.h"
 #include "test_sources.h"
 
-#define PSI(number)      "{\"question\":\"air\",\"reply\":{\"kind\":\"number\",\"number\":" number ",\"unit\":\"psi\"}}"
-#define MEASURED(number) "{\"fix\":\"recharge\",\"when\":\"after\",\"question\":\"air\",\"reply\":{\"kind\":\"number\",\"number\":" number "}}"
-#define TRIED(how)       "{\"fix\":\"recharge\",\"outcome\":\"" how "\"}"
+#define PSI(number) \
+    "{\"question\":\"air\",\"reply\":{\"kind\":\"number\",\"number\":" number ",\"unit\":\"psi\"}" \
+    "}"
+#define MEASURED(number) \
+    "{\"fix\":\"recharge\",\"when\":\"after\",\"question\":\"air\",\"reply\":{\"kind\":" \
+    "\"number\",\"number\":" number "}}"
+#define TRIED(how) "{\"fix\":\"recharge\",\"outcome\":\"" how "\"}"
 
 typedef struct past_kit {
     arena *keep;
@@ -39,7 +44,8 @@ static void add(past_kit *p, const journal_kit *k)
     assert_int_equal(tt_past_add(p->past, "000001A", k->records, k->count), TT_OK);
 }
 
-static void assert_readings(past_kit *p, const double *numbers, const char *const *fixes, uint32_t wanted)
+static void assert_readings(past_kit *p, const double *numbers, const char *const *fixes,
+                            uint32_t wanted)
 {
     uint32_t count;
     const tt_past_reading *r = tt_past_readings(p->past, &count);
@@ -51,7 +57,8 @@ static void assert_readings(past_kit *p, const double *numbers, const char *cons
     }
 }
 
-/* Told twice with no fix between, it was told wrong before; what was put back or could not be done changed nothing. */
+/* Told twice with no fix between, it was told wrong before; what was put back or could not be done
+ * changed nothing. */
 static void a_reading_belongs_to_what_was_done_before_it(void **state)
 {
     (void)state;
@@ -59,7 +66,8 @@ static void a_reading_belongs_to_what_was_done_before_it(void **state)
     journal_kit k = case_begun(&p, "{}");
     kit_add(&k, "east", "answer", PSI("50"));
     kit_add(&k, "east", "answer", PSI("51"));
-    kit_add(&k, "east", "answer", "{\"question\":\"smoke\",\"reply\":{\"kind\":\"answer\",\"option\":\"no\"}}");
+    kit_add(&k, "east", "answer",
+            "{\"question\":\"smoke\",\"reply\":{\"kind\":\"answer\",\"option\":\"no\"}}");
     kit_add(&k, "east", "answer", "{\"question\":\"air\",\"reply\":{\"kind\":\"number\"}}");
     kit_add(&k, "east", "tried", TRIED("could-not"));
     kit_add(&k, "east", "answer", PSI("52"));
@@ -69,14 +77,16 @@ static void a_reading_belongs_to_what_was_done_before_it(void **state)
     kit_add(&k, "east", "back", "{\"step\":{\"writer\":\"east\",\"seq\":10}}");
     add(&p, &k);
     assert_readings(&p, (const double[]){52, 60}, (const char *const[]){"", "recharge"}, 2);
-    journal_kit other = case_begun(&p, "{}"); /* as old, and with the same question: by time, then as they came */
+    journal_kit other =
+        case_begun(&p, "{}"); /* as old, and with the same question: by time, then as they came */
     other.clock += 86400000;
     kit_add(&other, "east", "measured", MEASURED("61"));
     kit_add(&other, "east", "tried", TRIED("no-change"));
     kit_add(&other, "east", "put-back", "{\"fix\":\"recharge\"}");
     kit_add(&other, "east", "answer", PSI("53"));
     add(&p, &other);
-    assert_readings(&p, (const double[]){52, 60, 61, 53}, (const char *const[]){"", "recharge", "recharge", ""}, 4);
+    assert_readings(&p, (const double[]){52, 60, 61, 53},
+                    (const char *const[]){"", "recharge", "recharge", ""}, 4);
     end_past(&p);
 }
 
@@ -116,7 +126,8 @@ static void what_helped_is_what_the_trouble_was_gone_by(void **state)
     past_kit p = begin_past();
     journal_kit gone = case_begun(&p, "{}"), called = case_begun(&p, "{}");
     kit_add(&gone, "east", "tried", TRIED("gone"));
-    kit_add(&gone, "east", "close", "{\"how\":\"gone\",\"fix\":\"recharge\",\"fix_text\":\"Charge the tank\"}");
+    kit_add(&gone, "east", "close",
+            "{\"how\":\"gone\",\"fix\":\"recharge\",\"fix_text\":\"Charge the tank\"}");
     kit_add(&called, "east", "tried", TRIED("no-change"));
     kit_add(&called, "east", "close", "{\"how\":\"call\",\"fix\":\"recharge\"}");
     add(&p, &gone);
@@ -157,9 +168,11 @@ static void a_round_is_due_when_a_fuller_one_was_long_ago(void **state)
     assert_int_equal(tt_past_due(p.past, "2026-11-29T09:00:00Z"), TT_MONTHLY);
     add_round(&p, "{\"kind\":\"round\",\"every\":\"monthly\"}", true);
     assert_int_equal(tt_past_due(p.past, "2026-11-29T09:00:00Z"), TT_DAILY);
-    assert_int_equal(tt_past_due(p.past, "2026-12-05T20:01:59Z"), TT_DAILY); /* six days and a half */
+    assert_int_equal(tt_past_due(p.past, "2026-12-05T20:01:59Z"),
+                     TT_DAILY); /* six days and a half */
     assert_int_equal(tt_past_due(p.past, "2026-12-05T20:02:00Z"), TT_WEEKLY);
-    assert_int_equal(tt_past_due(p.past, "2026-12-26T20:01:59Z"), TT_WEEKLY); /* twenty-seven and a half */
+    assert_int_equal(tt_past_due(p.past, "2026-12-26T20:01:59Z"),
+                     TT_WEEKLY); /* twenty-seven and a half */
     assert_int_equal(tt_past_due(p.past, "2026-12-26T20:02:00Z"), TT_MONTHLY);
     end_past(&p);
 }

@@ -92,9 +92,8 @@ static void a_large_folder_has_a_number_for_each(void **state)
         ids[i] = str_printf(a, "019b1b48-9420-7e45-8172-%012x", i * 7919).p;
     assert_int_equal(tt_case_number_digits(ids, CASES, digits), TT_OK);
     for (uint32_t i = 0; i < CASES; i++) longer += digits[i] > 6;
-    assert_in_range(
-        longer, 200,
-        700); /* of 20,000² / 2 pairs one in a million shares six digits: 200 pairs, 400 cases */
+    /* of 20,000² / 2 pairs one in a million shares six digits: 200 pairs, 400 cases */
+    assert_in_range(longer, 200, 700);
     for (uint32_t i = 0; i < CASES; i++) {
         if (digits[i] == 6) continue;
         char number[TT_CASE_NUMBER_SIZE];

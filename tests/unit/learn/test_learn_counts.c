@@ -26,8 +26,7 @@ static int tear_down(void **state)
 }
 
 /* One question with so many answers, one symptom: the answer `shown`. */
-static const net *one_sign(net_kit *k, uint32_t states, uint32_t shown, double right,
-                           double chance)
+static const net *one_sign(net_kit *k, uint32_t states, uint32_t shown, double right, double chance)
 {
     uint32_t f = net_kit_finding(k, "f", states), a = net_kit_cause(k, "a", 1);
     k->findings[f].right = right;

@@ -166,9 +166,9 @@ static void pieces_share_their_number(void **state)
     assert_int_equal(lesson->cases, 10);
     assert_int_equal(lesson->causes, 2);
     assert_int_equal(lesson->cases_wanted, 8);
-    /* Two stand-ins of weight 2 and a pump of 1: 4 of 5. Three filters are in the barn, so that full
-     * ones were to be expected there 1.5 times as often: the share s has 46/s - 54 - 9/(1 + s/2) =
-     * 14/(1-s) - 54 - 6/(1 + s/2), and the weights come to 5 × 60/50. (mpmath) */
+    /* Two stand-ins of weight 2 and a pump of 1: 4 of 5. Three filters are in the barn, so that
+     * full ones were to be expected there 1.5 times as often: the share s has 46/s - 54 - 9/(1 +
+     * s/2) = 14/(1-s) - 54 - 6/(1 + s/2), and the weights come to 5 × 60/50. (mpmath) */
     const tt_learned *n = item(lesson, TT_HOW_OFTEN, "", "full");
     near(n->before, 0.8);
     near(n->after, 0.760059228841096969);
@@ -279,9 +279,11 @@ static void only_what_was_answered_counts(void **state)
 }
 
 static const char *const copies[] = {"p1", "p2", "p3", "p4", "p5", "p6"};
-static const char all_one[] = "book:\n  title: One sign, six times\n  roles: [helper] # alone\n%squestions:\n%s"
-                              "causes:\n  a: {text: A, how-often: 1}\n  b: {text: B, how-often: 1}\nfixes:\n"
-                              "  mend: {text: Mend, role: helper, cures: {a: usually, b: usually}, harm: none, put-back: not needed}\n";
+static const char all_one[] =
+    "book:\n  title: One sign, six times\n  roles: [helper] # alone\n%squestions:\n%s"
+    "causes:\n  a: {text: A, how-often: 1}\n  b: {text: B, how-often: 1}\nfixes:\n"
+    "  mend: {text: Mend, role: helper, cures: {a: usually, b: usually}, harm: none, put-back: not "
+    "needed}\n";
 
 /* Six questions about one sign, each taken for news of its own. */
 static str copied_book(arena *keep, const char *more)
@@ -291,7 +293,9 @@ static str copied_book(arena *keep, const char *more)
         text_addf(&questions, "  %s: {ask: P, read-right: 100 %%}\n", copies[i]);
     text_addf(&questions, "symptoms:\n");
     for (size_t i = 0; i < 6; i++)
-        text_addf(&questions, "  s%zu: {text: S, when: {%s: yes}, shown-by: {a: 70 %%, b: 30 %%}}\n", i, copies[i]);
+        text_addf(&questions,
+                  "  s%zu: {text: S, when: {%s: yes}, shown-by: {a: 70 %%, b: 30 %%}}\n", i,
+                  copies[i]);
 #pragma GCC diagnostic push
 #pragma GCC diagnostic ignored "-Wformat-nonliteral"
     return str_printf(keep, all_one, more, text_done(&questions).p);
@@ -349,8 +353,10 @@ static const char two_fixes[] =
     "symptoms: {s: {text: S, when: {p: yes}, shown-by: {a: often}}}\n"
     "causes:\n  a: {text: A, how-often: 1}\n  b: {text: B, how-often: 9, comes-back: 25 %}\n"
     "fixes:\n"
-    "  mend: {text: Mend, role: helper, cures: {a: 100 %, b: 40 %}, harm: none, put-back: not needed}\n"
-    "  change: {text: Change, role: helper, cures: {b: 100 %}, done-wrongly: 10 %, harm: none, put-back: not needed}\n";
+    "  mend: {text: Mend, role: helper, cures: {a: 100 %, b: 40 %}, harm: none, put-back: not "
+    "needed}\n"
+    "  change: {text: Change, role: helper, cures: {b: 100 %}, done-wrongly: 10 %, harm: none, "
+    "put-back: not needed}\n";
 
 static void tries(tt_learning *l, const char *fix, tt_outcome outcome, const char *cause, int times)
 {
@@ -367,13 +373,15 @@ static void tries(tt_learning *l, const char *fix, tt_outcome outcome, const cha
 static const tt_learned *of_fix(const tt_lesson *lesson, const char *fix)
 {
     for (uint32_t i = 0; i < lesson->count; i++)
-        if (lesson->items[i].kind == TT_DONE_WRONGLY && strcmp(lesson->items[i].fix, fix) == 0) return &lesson->items[i];
+        if (lesson->items[i].kind == TT_DONE_WRONGLY && strcmp(lesson->items[i].fix, fix) == 0)
+            return &lesson->items[i];
     fail_msg("nothing was learned of '%s'", fix);
     return NULL;
 }
 
-/* Done rightly it always cures, so each try in vain was done wrongly: (40 × 5 % + 9) / (40 + 30). Of a
- * fix that says it itself the author's counts as 20. A try that was never to cure it says nothing. */
+/* Done rightly it always cures, so each try in vain was done wrongly: (40 × 5 % + 9) / (40 + 30).
+ * Of a fix that says it itself the author's counts as 20. A try that was never to cure it says
+ * nothing. */
 static void tries_in_vain_were_done_wrongly(void **state)
 {
     (void)state;
@@ -398,12 +406,14 @@ static void tries_in_vain_were_done_wrongly(void **state)
     near(own->of, 10);
     assert_string_equal(own->written, "10 %");
     assert_string_equal(own->proposed, "");
-    assert_non_null(strstr(lesson->sources[0].bytes, "  roles: [helper] # alone\n  done-wrongly: 16 %\n"));
+    assert_non_null(
+        strstr(lesson->sources[0].bytes, "  roles: [helper] # alone\n  done-wrongly: 16 %\n"));
     assert_non_null(lesson->book);
     tt_learning_free(l);
 }
 
-/* What cures 40 of 100 leaves open what a try in vain was: the number is where its own expectation is. */
+/* What cures 40 of 100 leaves open what a try in vain was: the number is where its own expectation
+ * is. */
 static void what_cures_seldom_says_little(void **state)
 {
     (void)state;
@@ -419,7 +429,8 @@ static void what_cures_seldom_says_little(void **state)
     tt_learning_free(l);
 }
 
-/* More than half is no number that the language takes: what is proposed is the most, and is read again. */
+/* More than half is no number that the language takes: what is proposed is the most, and is read
+ * again. */
 static void no_more_is_proposed_than_can_be_written(void **state)
 {
     (void)state;
@@ -438,7 +449,8 @@ static const tt_learned *returning(const tt_lesson *lesson, const char *cause)
     return item(lesson, TT_COMES_BACK, "", cause);
 }
 
-/* Sites at which a was back within a week each time; b never was. What is said of b is its own number. */
+/* Sites at which a was back within a week each time; b never was. What is said of b is its own
+ * number. */
 static void a_site_tells_what_came_back(void **state)
 {
     (void)state;
@@ -447,11 +459,16 @@ static void a_site_tells_what_came_back(void **state)
     tt_book *elsewhere = at_site(rules, own);
     tries(l, "mend", TT_GONE, "a", 20);
     for (int site = 0; site < 30; site++) {
-        const tt_trouble all[] = {{"b", "", 0, 1, false}, {"a", "", 100, 101, false}, {"a", "", 106, 107, false},
-                                  {"", "mend", 300, NAN, false}, {"a", "mend", 400, 400, site == 0}};
+        const tt_trouble all[] = {{"b", "", 0, 1, false},
+                                  {"a", "", 100, 101, false},
+                                  {"a", "", 106, 107, false},
+                                  {"", "mend", 300, NAN, false},
+                                  {"a", "mend", 400, 400, site == 0}};
         assert_int_equal(tt_learning_site(l, tt_learning_book(l), all, 5, -INFINITY), TT_OK);
     }
-    assert_int_equal(tt_learning_site(l, elsewhere, &(tt_trouble){"a", "", 0, 1, false}, 1, -INFINITY), TT_FAULTY);
+    assert_int_equal(
+        tt_learning_site(l, elsewhere, &(tt_trouble){"a", "", 0, 1, false}, 1, -INFINITY),
+        TT_FAULTY);
     assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
     const tt_learned *all = returning(lesson, ""), *b = returning(lesson, "b");
     near(all->before, 0.1);
@@ -474,7 +491,10 @@ static void cures_before_a_day_are_left_out(void **state)
     const tt_lesson *lesson;
     tt_learning *l = begin(two_fixes);
     tries(l, "mend", TT_GONE, "a", 20);
-    const tt_trouble all[] = {{"a", "", 0, 1, false}, {"a", "", 20, 21, false}, {"b", "", 50, 51, false}, {"a", "", 70, 71, false}};
+    const tt_trouble all[] = {{"a", "", 0, 1, false},
+                              {"a", "", 20, 21, false},
+                              {"b", "", 50, 51, false},
+                              {"a", "", 70, 71, false}};
     assert_int_equal(tt_learning_site(l, tt_learning_book(l), all, 4, 21), TT_OK);
     assert_int_equal(tt_learning_look(l, until, &lesson), TT_OK);
     near(returning(lesson, "")->of, 1);

@@ -113,7 +113,9 @@ static void count_line(bench *b, const corpus_line *line)
     t->danger += danger;
     const bool missed = danger && !heard && str_find_byte(expect, '|') == SIZE_MAX;
     t->danger_missed += missed;
-    if (missed) printf("  danger missed: %.*s\n", STR_ARG(said)); /* in the untouched half too: none is left as it is */
+    if (missed)
+        printf("  danger missed: %.*s\n",
+               STR_ARG(said)); /* in the untouched half too: none is left as it is */
     t->harmless += !danger;
     t->danger_false += !danger && heard;
     if (!first || (heard && !danger)) show(b, line, &c, &d, three);

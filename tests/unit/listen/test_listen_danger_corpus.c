@@ -54,7 +54,8 @@ static const char *list_name(danger_list list)
     return names[list];
 }
 
-/* The untouched half stays unread, but for a grave danger that was missed: none of them is left to be mended later. */
+/* The untouched half stays unread, but for a grave danger that was missed: none of them is left to
+ * be mended later. */
 static void count_line(bench *b, const corpus_line *line)
 {
     str place = line->fields[PLACE], expect = line->fields[EXPECT], said = line->fields[UTTERANCE];

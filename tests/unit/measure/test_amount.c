@@ -293,7 +293,8 @@ static void too_much(void **state)
     memcpy(text + 100, " m^9", 5);
     is_not(AMOUNT_FOUND, text, "m^9", "");
     /* Units so small or large that a number in them could overflow are none. */
-    static const char *const absurd[] = {"µm^9*µm^9*µm^9", "km^9*km^9*km^9*km^9", "1/km^9/km^9/km^9/km^9"};
+    static const char *const absurd[] = {"µm^9*µm^9*µm^9", "km^9*km^9*km^9*km^9",
+                                         "1/km^9/km^9/km^9/km^9"};
     unit none;
     str bad;
     for (size_t i = 0; i < sizeof absurd / sizeof *absurd; i++)

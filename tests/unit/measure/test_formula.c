@@ -371,7 +371,8 @@ static void undefined_values(void **state)
     (void)state;
     formula_kit k = wash();
     uint32_t huge = formula_kit_name(&k, "huge", 1e300, "");
-    const formula_lack zero = FORMULA_BY_ZERO, negative = FORMULA_NO_ROOT, large = FORMULA_TOO_LARGE;
+    const formula_lack zero = FORMULA_BY_ZERO, negative = FORMULA_NO_ROOT,
+                       large = FORMULA_TOO_LARGE;
     assert_undefined(&k, "cut-in / nothing", "nothing", zero);
     assert_undefined(&k, "3 / (cut-in - 40 psi)", "(cut-in - 40 psi)", zero);
     /* 310 kPa is 3.1 bar: what is left of the difference is rounding */

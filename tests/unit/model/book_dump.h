@@ -94,7 +94,8 @@ static inline void dump_quantity(text_builder *b, const question *q)
 {
     for (uint32_t i = 0; i < q->case_count; i++) {
         dump_cond(b, q->cases[i].when);
-        text_addf(b, "  is %.*s\n", STR_ARG(formula_words(b->keep, q->cases[i].is, number_of_subject, b->keep)));
+        text_addf(b, "  is %.*s\n",
+                  STR_ARG(formula_words(b->keep, q->cases[i].is, number_of_subject, b->keep)));
     }
     text_addf(b, "  made %d of %u beneath", q->made, q->judged);
     for (uint32_t i = 0; i < q->beneath.count; i++) text_addf(b, " %u", q->beneath.items[i]);
@@ -113,10 +114,11 @@ static inline void dump_question(text_builder *b, const question *q)
     }
     text_addf(b, "  plausible %d %g %g usual %d %u %g %g\n", q->has_plausible, q->plausible_low,
               q->plausible_high, q->has_usual, q->usual_answer, q->usual_low, q->usual_high);
-    text_addf(b, "  minutes %g role %u early %d right %.17g wrongly %.17g\n", q->minutes, q->role, q->early, q->read_right,
-              q->wrongly_confirmed);
-    text_addf(b, "  gate %d ours %d safe %llx %d%g..%g%d\n", q->gate, q->ours, (unsigned long long)q->safe_answers, q->safe_low_in,
-              q->safe_low, q->safe_high, q->safe_high_in);
+    text_addf(b, "  minutes %g role %u early %d right %.17g wrongly %.17g\n", q->minutes, q->role,
+              q->early, q->read_right, q->wrongly_confirmed);
+    text_addf(b, "  gate %d ours %d safe %llx %d%g..%g%d\n", q->gate, q->ours,
+              (unsigned long long)q->safe_answers, q->safe_low_in, q->safe_low, q->safe_high,
+              q->safe_high_in);
     dump_ids(b, "facts-first", q->facts_first);
     dump_owner(b, q->of);
     dump_texts(b, "ask", q->ask);
@@ -166,8 +168,8 @@ static inline void dump_fix(text_builder *b, const fix *f)
     dump_rates(b, f->cures, f->cures_count);
     dump_cond(b, f->only_when);
     dump_ids(b, "again", f->look_again);
-    text_addf(b, "adjust %u %.17g %.17g %.17g %u\n", f->adjust.reading, f->adjust.step, f->adjust.low,
-              f->adjust.high, f->adjust.at_most);
+    text_addf(b, "adjust %u %.17g %.17g %.17g %u\n", f->adjust.reading, f->adjust.step,
+              f->adjust.low, f->adjust.high, f->adjust.at_most);
     dump_safety(b, f->harm, f->undo);
 }
 
@@ -198,8 +200,8 @@ static inline void dump_reply(text_builder *b, const book *r, const reply *a)
 static inline void dump_case(text_builder *b, const book *r, const worked_case *c)
 {
     text_addf(b, "case %.*s %u %u | %u /%u %u %u %u %u\n", STR_ARG(c->id.name), c->role,
-              c->complaint, c->leading_cause, c->among_count, c->first_fix,
-              c->caution_rule, c->stop_rule, c->next_question);
+              c->complaint, c->leading_cause, c->among_count, c->first_fix, c->caution_rule,
+              c->stop_rule, c->next_question);
     dump_ids(b, "among", c->among);
     dump_ids(b, "never", c->never_asked);
     dump_ids(b, "at", c->at);
@@ -208,12 +210,14 @@ static inline void dump_case(text_builder *b, const book *r, const worked_case *
 
 static inline void dump_phrases(text_builder *b, const char *key, phrases p)
 {
-    for (uint32_t i = 0; i < p.count; i++) text_addf(b, "  %s %.*s\n", key, STR_ARG(p.items[i].name));
+    for (uint32_t i = 0; i < p.count; i++)
+        text_addf(b, "  %s %.*s\n", key, STR_ARG(p.items[i].name));
 }
 
 static inline void dump_emergency(text_builder *b, const emergency *e)
 {
-    text_addf(b, "emergency %.*s %.*s %d %u\n", STR_ARG(e->id.name), STR_ARG(e->replaces), e->ours, e->call);
+    text_addf(b, "emergency %.*s %.*s %d %u\n", STR_ARG(e->id.name), STR_ARG(e->replaces), e->ours,
+              e->call);
     dump_texts(b, "text", e->text);
     dump_heard(b, e->heard);
     dump_list(b, "do", e->do_now);
@@ -232,17 +236,20 @@ static inline void dump_concept(text_builder *b, const concept *c)
 
 static inline void dump_contacts(text_builder *b, const book *r)
 {
-    text_addf(b, "emergency number %.*s, example %d\n", STR_ARG(r->emergency_number), r->site_is_example);
+    text_addf(b, "emergency number %.*s, example %d\n", STR_ARG(r->emergency_number),
+              r->site_is_example);
     for (uint32_t i = 0; i < r->contact_count; i++) {
         const contact *c = &r->contacts[i];
-        text_addf(b, "contact %u %.*s %.*s %.*s %.*s\n", c->role, STR_ARG(c->purpose), STR_ARG(c->post), STR_ARG(c->telephone), STR_ARG(c->hours));
+        text_addf(b, "contact %u %.*s %.*s %.*s %.*s\n", c->role, STR_ARG(c->purpose),
+                  STR_ARG(c->post), STR_ARG(c->telephone), STR_ARG(c->hours));
     }
 }
 
 static inline void dump_equipment(text_builder *b, const book *r)
 {
     for (uint32_t i = 0; i < r->kind_count; i++) {
-        text_addf(b, "kind %.*s %u %d\n", STR_ARG(r->kinds[i].id.name), r->kinds[i].hangs_on, r->kinds[i].lone);
+        text_addf(b, "kind %.*s %u %d\n", STR_ARG(r->kinds[i].id.name), r->kinds[i].hangs_on,
+                  r->kinds[i].lone);
         dump_texts(b, "unnamed", r->kinds[i].unnamed);
         dump_texts(b, "one", r->kinds[i].one);
         dump_texts(b, "ask", r->kinds[i].ask);
@@ -255,7 +262,8 @@ static inline void dump_equipment(text_builder *b, const book *r)
     }
     text_addf(b, "site %d\n", r->has_site);
     dump_texts(b, "title", r->site_title);
-    for (uint32_t i = 0; i < r->shown_unit_count; i++) text_addf(b, "show %.*s\n", STR_ARG(r->shown_units[i].text));
+    for (uint32_t i = 0; i < r->shown_unit_count; i++)
+        text_addf(b, "show %.*s\n", STR_ARG(r->shown_units[i].text));
     for (uint32_t i = 0; i < r->reckon_count; i++) text_addf(b, "reckon %u\n", r->reckon_order[i]);
     for (uint32_t i = 0; i < r->site_answer_count; i++) {
         dump_reply(b, r, &r->site_answers[i].given);
@@ -272,7 +280,8 @@ static inline str book_dump(arena *keep, const book *r)
               r->two_faults, r->call_minutes);
     for (uint32_t i = 0; i < r->role_count; i++)
         text_addf(&b, "role %.*s %u\n", STR_ARG(r->roles[i].name), r->role_level[i]);
-    for (int i = 0; i < 4; i++) text_addf(&b, "worth trying %g price %g\n", r->worth_trying[i], r->price[i]);
+    for (int i = 0; i < 4; i++)
+        text_addf(&b, "worth trying %g price %g\n", r->worth_trying[i], r->price[i]);
     dump_list(&b, "caution", r->cautions);
     dump_texts(&b, "stop", r->stop_text);
     dump_phrases(&b, "no danger", r->not_danger);

@@ -9,7 +9,8 @@
     "  running:\n    ask: Does it run?\n" \
     "  look:\n    for-each: filter\n    ask: How does {filter} look?\n" \
     "    answers:\n      clean: Clean\n      caked: Caked\n    confirms: {caked: full}\n" \
-    "  drop:\n    for-each: filter\n    ask: What is the drop?\n    reading: pressure\n    unit: psi\n"
+    "  drop:\n    for-each: filter\n    ask: What is the drop?\n    reading: pressure\n    unit: " \
+    "psi\n"
 #define CAUSES \
     "causes:\n" \
     "  worn:\n    text: Worn\n" \
@@ -48,15 +49,18 @@ static void test_spanish_draws_the_article_together(void **state)
 {
     (void)state;
     kit k;
-    const book *b = read_or_fail(
-        &k, "book:\n  title: T\n  roles: [helper]\n  language: es\n"
-            "kinds:\n  filter:\n    one: filtro\n    ask: Which?\n"
-            "causes:\n"
-            "  full:\n    for-each: filter\n    text: La malla de {filter} frente a {filter}. De {filter}, y {filter}\n"
-            "site:\n  units:\n    filter:\n      fine:\n        text: el filtro fino\n      pump:\n        text: la bomba\n");
-    assert_text(texts_for(&b->causes[0].text, STR("es")),
-                "La malla del filtro fino frente al filtro fino. Del filtro fino, y el filtro fino");
-    assert_text(texts_for(&b->causes[1].text, STR("es")), "La malla de la bomba frente a la bomba. De la bomba, y la bomba");
+    const book *b = read_or_fail(&k, "book:\n  title: T\n  roles: [helper]\n  language: es\n"
+                                     "kinds:\n  filter:\n    one: filtro\n    ask: Which?\n"
+                                     "causes:\n"
+                                     "  full:\n    for-each: filter\n    text: La malla de "
+                                     "{filter} frente a {filter}. De {filter}, y {filter}\n"
+                                     "site:\n  units:\n    filter:\n      fine:\n        text: el "
+                                     "filtro fino\n      pump:\n        text: la bomba\n");
+    assert_text(
+        texts_for(&b->causes[0].text, STR("es")),
+        "La malla del filtro fino frente al filtro fino. Del filtro fino, y el filtro fino");
+    assert_text(texts_for(&b->causes[1].text, STR("es")),
+                "La malla de la bomba frente a la bomba. De la bomba, y la bomba");
     kit_end(&k);
 }
 
@@ -65,9 +69,11 @@ static void test_each_piece_gets_its_entries(void **state)
     (void)state;
     kit k;
     const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE);
-    static const char *const questions[] = {"drop of carbon", "drop of coarse", "drop of fine", "look of carbon",
-                                            "look of coarse", "look of fine",   "running"};
-    static const char *const symptoms[] = {"look-caked-confirmed of carbon", "look-caked-confirmed of coarse",
+    static const char *const questions[] = {"drop of carbon", "drop of coarse", "drop of fine",
+                                            "look of carbon", "look of coarse", "look of fine",
+                                            "running"};
+    static const char *const symptoms[] = {"look-caked-confirmed of carbon",
+                                           "look-caked-confirmed of coarse",
                                            "look-caked-confirmed of fine"};
     assert_int_equal(b->named_questions, 7);
     for (uint32_t i = 0; i < 7; i++) assert_text(b->questions[i].id.name, questions[i]);
@@ -90,13 +96,19 @@ static void test_a_file_for_each_holds_for_its_entries(void **state)
     (void)state;
     kit k;
     kit_begin(&k);
-    kit_add(&k, STR("a.yaml"), STR(HEAD "  tank:\n    ask: Which tanks?\n" QUESTIONS CAUSES SITE "    tank:\n      roof: {}\n"
-                                   "cases:\n  full:\n    at: [fine]\n    answers: {look: caked}\n    expect: {leading-cause: full}\n"));
-    kit_add(&k, STR("b.yaml"),
-            STR("for-each: filter\n"
-                "causes:\n  burst:\n    text: Burst {filter}\n  dry:\n    for-each: tank\n    text: Dry {tank}\n"
-                "rules:\n  worse:\n    when: {look: caked}\n    then: {likelier: {burst: 2 times}}\n"
-                "  passes:\n    for-each-pair: filter\n    when: {look of first: clean}\n    then: {caution: Look}\n"));
+    kit_add(&k, STR("a.yaml"),
+            STR(HEAD "  tank:\n    ask: Which tanks?\n" QUESTIONS CAUSES SITE
+                     "    tank:\n      roof: {}\n"
+                     "cases:\n  full:\n    at: [fine]\n    answers: {look: caked}\n    expect: "
+                     "{leading-cause: full}\n"));
+    kit_add(
+        &k, STR("b.yaml"),
+        STR("for-each: filter\n"
+            "causes:\n  burst:\n    text: Burst {filter}\n  dry:\n    for-each: tank\n    text: "
+            "Dry {tank}\n"
+            "rules:\n  worse:\n    when: {look: caked}\n    then: {likelier: {burst: 2 times}}\n"
+            "  passes:\n    for-each-pair: filter\n    when: {look of first: clean}\n    then: "
+            "{caution: Look}\n"));
     const book *b = kit_read(&k);
     assert_non_null(b);
     assert_int_equal(b->cause_count, 7 + 3 + 1);
@@ -115,7 +127,8 @@ static void test_bare_names_of_a_case_mean_its_piece(void **state)
     (void)state;
     kit k;
     const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE
-                                 "cases:\n  full:\n    at: [fine]\n    answers: {look: caked, drop of carbon: 3 psi, running: yes}\n"
+                                 "cases:\n  full:\n    at: [fine]\n    answers: {look: caked, drop "
+                                 "of carbon: 3 psi, running: yes}\n"
                                  "    expect: {leading-cause: full}\n");
     const worked_case *c = &b->cases[0];
     assert_int_equal(c->reply_count, 3);
@@ -147,10 +160,11 @@ static void test_bare_names_mean_this_piece_or_the_shared_one(void **state)
 {
     (void)state;
     kit k;
-    const book *b =
-        read_or_fail(&k, HEAD QUESTIONS CAUSES SITE
-                     "rules:\n  r:\n    for-each: filter\n    when: {all: [{running: yes}, {look: caked}, {look of carbon: clean}]}\n"
-                     "    then: {likelier: {full: 2 times, worn: 3 times}, rule-out: [torn], skip: [drop]}\n");
+    const book *b = read_or_fail(
+        &k, HEAD QUESTIONS CAUSES SITE
+        "rules:\n  r:\n    for-each: filter\n    when: {all: [{running: yes}, {look: caked}, {look "
+        "of carbon: clean}]}\n"
+        "    then: {likelier: {full: 2 times, worn: 3 times}, rule-out: [torn], skip: [drop]}\n");
     assert_int_equal(b->rule_count, 3);
     const rule *r = rule_named(b, "r of fine");
     assert_subject(r->when->parts[0], b, "running");
@@ -171,11 +185,13 @@ static void test_any_and_every_in_conditions(void **state)
 {
     (void)state;
     kit k;
-    const book *b = read_or_fail(
-        &k, HEAD QUESTIONS CAUSES SITE
-        "rules:\n  some:\n    when: {look of any filter: caked}\n    then: {likelier: {worn: 2 times}}\n"
-        "  all-low:\n    when: {drop of every filter: below 1 psi}\n    then: {likelier: {worn: 2 times}}\n"
-        "  not-caked:\n    when: {look-caked-confirmed of any filter: not shown}\n    then: {likelier: {worn: 2 times}}\n");
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE
+                                 "rules:\n  some:\n    when: {look of any filter: caked}\n    "
+                                 "then: {likelier: {worn: 2 times}}\n"
+                                 "  all-low:\n    when: {drop of every filter: below 1 psi}\n    "
+                                 "then: {likelier: {worn: 2 times}}\n"
+                                 "  not-caked:\n    when: {look-caked-confirmed of any filter: not "
+                                 "shown}\n    then: {likelier: {worn: 2 times}}\n");
     const cond *any = rule_named(b, "some")->when, *every = rule_named(b, "all-low")->when;
     assert_int_equal(any->kind, COND_ANY);
     assert_int_equal(any->count, 3);
@@ -193,13 +209,16 @@ static void test_any_in_lists_and_maps_means_each(void **state)
 {
     (void)state;
     kit k;
-    const book *b = read_or_fail(
-        &k, HEAD QUESTIONS CAUSES SITE
-        "symptoms:\n  weak:\n    text: Weak\n    when: {running: yes}\n    shown-by: {full of any filter: often, worn: seldom}\n"
-        "fixes:\n  flush:\n    text: Flush\n    role: helper\n    cures: {full of every filter: usually}\n    harm: none\n    put-back: not needed\n"
-        "    look-again: [look of any filter]\n"
-        "rules:\n  r:\n    when: {running: no}\n"
-        "    then: {likelier: {full of any filter: 2 times}, rule-out: [torn of any filter], skip: [drop of any filter]}\n");
+    const book *b =
+        read_or_fail(&k, HEAD QUESTIONS CAUSES SITE
+                     "symptoms:\n  weak:\n    text: Weak\n    when: {running: yes}\n    shown-by: "
+                     "{full of any filter: often, worn: seldom}\n"
+                     "fixes:\n  flush:\n    text: Flush\n    role: helper\n    cures: {full of "
+                     "every filter: usually}\n    harm: none\n    put-back: not needed\n"
+                     "    look-again: [look of any filter]\n"
+                     "rules:\n  r:\n    when: {running: no}\n"
+                     "    then: {likelier: {full of any filter: 2 times}, rule-out: [torn of any "
+                     "filter], skip: [drop of any filter]}\n");
     const symptom *weak = &b->symptoms[book_symptom(b, STR("weak"))];
     assert_int_equal(weak->shown_by_count, 4);
     for (uint32_t i = 0; i < 3; i++) {
@@ -220,11 +239,13 @@ static void test_a_cause_is_never_with_the_others_of_its_kind(void **state)
 {
     (void)state;
     kit k;
-    const book *b = read_or_fail(
-        &k, HEAD QUESTIONS SITE "causes:\n  full:\n    for-each: filter\n    text: F\n    never-with: [full of any filter]\n");
+    const book *b =
+        read_or_fail(&k, HEAD QUESTIONS SITE "causes:\n  full:\n    for-each: filter\n    text: "
+                                             "F\n    never-with: [full of any filter]\n");
     for (uint32_t i = 0; i < 3; i++) {
         assert_int_equal(b->causes[i].never_with.count, 2);
-        for (uint32_t k2 = 0; k2 < 2; k2++) assert_int_not_equal(b->causes[i].never_with.items[k2], i);
+        for (uint32_t k2 = 0; k2 < 2; k2++)
+            assert_int_not_equal(b->causes[i].never_with.items[k2], i);
     }
     kit_end(&k);
 }
@@ -246,7 +267,8 @@ static void test_how_often_is_the_kinds_together_unless_each(void **state)
 /* ---- pairs ---- */
 
 #define PAIR_RULE \
-    "rules:\n  passes:\n    for-each-pair: filter\n    when: {look of first: clean, drop of second: above 5 psi}\n" \
+    "rules:\n  passes:\n    for-each-pair: filter\n    when: {look of first: clean, drop of " \
+    "second: above 5 psi}\n" \
     "    then:\n      caution: \"{first} lets dirt through to {second}.\"\n"
 
 static void test_pairs_follow_the_order_through_others_too(void **state)
@@ -263,7 +285,8 @@ static void test_pairs_follow_the_order_through_others_too(void **state)
     const rule *far = rule_named(b, "passes of coarse and carbon");
     assert_subject(far->when->parts[0], b, "drop of carbon");
     assert_subject(far->when->parts[1], b, "look of coarse");
-    assert_text(texts_for(&far->caution, STR("en")), "The coarse filter lets dirt through to carbon.");
+    assert_text(texts_for(&far->caution, STR("en")),
+                "The coarse filter lets dirt through to carbon.");
     kit_end(&k);
 }
 
@@ -271,7 +294,8 @@ static void test_without_an_order_there_are_no_pairs(void **state)
 {
     (void)state;
     kit k;
-    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES PAIR_RULE "site:\n  units:\n    filter: {a: {}, b: {}}\n");
+    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES PAIR_RULE
+                                 "site:\n  units:\n    filter: {a: {}, b: {}}\n");
     assert_int_equal(b->rule_count, 0);
     kit_end(&k);
 }
@@ -280,11 +304,13 @@ static void test_a_case_names_a_rule_of_a_pair(void **state)
 {
     (void)state;
     kit k;
-    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE PAIR_RULE
-                                 "cases:\n  c:\n    at: [fine, coarse]\n    answers: {look of coarse: clean}\n"
-                                 "    expect: {caution: passes of coarse and carbon, first-fix: mend of fine}\n"
-                                 "fixes:\n  mend:\n    for-each: filter\n    text: M\n    role: helper\n    cures: {full: usually}\n    harm: none\n"
-                                 "    put-back: not needed\n");
+    const book *b =
+        read_or_fail(&k, HEAD QUESTIONS CAUSES SITE PAIR_RULE
+                     "cases:\n  c:\n    at: [fine, coarse]\n    answers: {look of coarse: clean}\n"
+                     "    expect: {caution: passes of coarse and carbon, first-fix: mend of fine}\n"
+                     "fixes:\n  mend:\n    for-each: filter\n    text: M\n    role: helper\n    "
+                     "cures: {full: usually}\n    harm: none\n"
+                     "    put-back: not needed\n");
     assert_text(b->rules[b->cases[0].caution_rule].id.name, "passes of coarse and carbon");
     assert_text(b->fixes[b->cases[0].first_fix].id.name, "mend of fine");
     assert_int_equal(b->cases[0].at.count, 2);
@@ -301,14 +327,17 @@ static void test_texts_name_the_piece(void **state)
     kit k;
     const book *b = read_or_fail(
         &k, HEAD QUESTIONS CAUSES SITE
-        "fixes:\n  change:\n    for-each: filter\n    text: \"{filter} is changed at {drop} or {drop, bar}, and {look of carbon}\"\n"
-        "    steps:\n      - Shut {filter} off. {filter} must be empty! {filter}, {filter}\n      - Use {{braces}} at {filter}.\n"
+        "fixes:\n  change:\n    for-each: filter\n    text: \"{filter} is changed at {drop} or "
+        "{drop, bar}, and {look of carbon}\"\n"
+        "    steps:\n      - Shut {filter} off. {filter} must be empty! {filter}, {filter}\n      "
+        "- Use {{braces}} at {filter}.\n"
         "    role: helper\n    cures: {full: usually}\n    harm: none\n    put-back: not needed\n");
     const fix *f = &b->fixes[book_fix(b, STR("change of fine"))];
-    assert_text(texts_for(&f->text, STR("en")),
-                "The fine filter is changed at {drop of fine} or {drop of fine, bar}, and {look of carbon}");
+    assert_text(texts_for(&f->text, STR("en")), "The fine filter is changed at {drop of fine} or "
+                                                "{drop of fine, bar}, and {look of carbon}");
     assert_text(texts_for(&f->steps.items[0], STR("en")),
-                "Shut the fine filter off. The fine filter must be empty! The fine filter, the fine filter");
+                "Shut the fine filter off. The fine filter must be empty! The fine filter, the "
+                "fine filter");
     assert_text(texts_for(&f->steps.items[1], STR("en")), "Use {{braces}} at the fine filter.");
     kit_end(&k);
 }
@@ -318,10 +347,11 @@ static void test_each_language_has_its_own_name_of_a_piece(void **state)
     (void)state;
     kit k;
     const book *b =
-        read_or_fail(&k, HEAD CAUSES
-                     "questions:\n  look:\n    for-each: filter\n    ask:\n      en: \"Is {filter} new?\"\n      de: \"{filter}: neu?\"\n"
-                     "site:\n  units:\n    filter:\n      oil:\n        text:\n          en: the oil filter\n          de: \xC3\xB6lfilter\n"
-                     "      air:\n        text: the air filter\n");
+        read_or_fail(&k, HEAD CAUSES "questions:\n  look:\n    for-each: filter\n    ask:\n      "
+                                     "en: \"Is {filter} new?\"\n      de: \"{filter}: neu?\"\n"
+                                     "site:\n  units:\n    filter:\n      oil:\n        text:\n    "
+                                     "      en: the oil filter\n          de: \xC3\xB6lfilter\n"
+                                     "      air:\n        text: the air filter\n");
     const texts *oil = &b->questions[book_question(b, STR("look of oil"))].ask;
     const texts *air = &b->questions[book_question(b, STR("look of air"))].ask;
     assert_text(texts_for(oil, STR("en")), "Is the oil filter new?");
@@ -334,9 +364,10 @@ static void test_a_complaint_reads_without_its_piece(void **state)
 {
     (void)state;
     kit k;
-    const book *b = read_or_fail(&k, HEAD QUESTIONS CAUSES SITE
-                                 "symptoms:\n  high:\n    for-each: filter\n    text: \"Water hardly passes {filter}\"\n"
-                                 "    when: {drop: above 9 psi}\n    shown-by: {full: often}\n");
+    const book *b = read_or_fail(
+        &k, HEAD QUESTIONS CAUSES SITE
+        "symptoms:\n  high:\n    for-each: filter\n    text: \"Water hardly passes {filter}\"\n"
+        "    when: {drop: above 9 psi}\n    shown-by: {full: often}\n");
     const symptom *s = &b->symptoms[book_symptom(b, STR("high of fine"))];
     assert_text(texts_for(&s->text, STR("en")), "Water hardly passes the fine filter");
     assert_text(texts_for(&s->of_any, STR("en")), "Water hardly passes filter");
@@ -368,7 +399,8 @@ static void test_a_fault_in_an_entry_for_each_is_told_once(void **state)
     kit k;
     kit_begin(&k);
     kit_add(&k, STR("rules.yaml"),
-            STR(HEAD QUESTIONS CAUSES SITE "rules:\n  r:\n    for-each: filter\n    when: {look: cakd}\n    then: {likelier: {ful: 2 times}}\n"));
+            STR(HEAD QUESTIONS CAUSES SITE "rules:\n  r:\n    for-each: filter\n    when: {look: "
+                                           "cakd}\n    then: {likelier: {ful: 2 times}}\n"));
     assert_null(kit_read(&k));
     if (faults_errors(k.list) != 2) print_error("%s\n", kit_said(&k));
     assert_int_equal(faults_errors(k.list), 2);
@@ -384,12 +416,16 @@ static size_t bytes_with(uint32_t filters)
     kit_begin(&k);
     text_builder b = {.keep = k.scratch};
     text_add(&b, STR(HEAD QUESTIONS CAUSES
-                     "fixes:\n  change:\n    for-each: filter\n    text: Change {filter} at {drop}\n    role: helper\n    cures: {full: usually}\n"
+                     "fixes:\n  change:\n    for-each: filter\n    text: Change {filter} at "
+                     "{drop}\n    role: helper\n    cures: {full: usually}\n"
                      "    harm: none\n    put-back: not needed\n"
-                     "rules:\n  r:\n    for-each: filter\n    when: {look: caked}\n    then: {likelier: {torn: 2 times}}\n"
-                     "  dirty:\n    when: {look of every filter: caked}\n    then: {likelier: {worn: 2 times}}\n"
+                     "rules:\n  r:\n    for-each: filter\n    when: {look: caked}\n    then: "
+                     "{likelier: {torn: 2 times}}\n"
+                     "  dirty:\n    when: {look of every filter: caked}\n    then: {likelier: "
+                     "{worn: 2 times}}\n"
                      "site:\n  units:\n    filter:\n"));
-    for (uint32_t i = 0; i < filters; i++) text_addf(&b, "      f%u: {text: the filter %u}\n", i, i);
+    for (uint32_t i = 0; i < filters; i++)
+        text_addf(&b, "      f%u: {text: the filter %u}\n", i, i);
     kit_add(&k, STR("rules.yaml"), text_done(&b));
     size_t before = arena_size(k.keep) + arena_size(k.scratch);
     assert_non_null(kit_read(&k));
@@ -425,7 +461,8 @@ static void test_twenty_thousand_pieces_are_too_many(void **state)
     kit_begin(&k);
     text_builder b = {.keep = k.keep};
     text_add(&b, STR(HEAD QUESTIONS CAUSES "site:\n  units:\n    filter:\n"));
-    for (uint32_t i = 0; i < 20000; i++) text_addf(&b, "      f%u: {comes-before: [f%u]}\n", i, i + 1);
+    for (uint32_t i = 0; i < 20000; i++)
+        text_addf(&b, "      f%u: {comes-before: [f%u]}\n", i, i + 1);
     assert_null(read_built(&k, &b));
     assert_true(said(&k, "The site has more than 500 pieces of equipment. [T226]"));
     assert_true(k.book == NULL && faults_errors(k.list) < 5);
@@ -439,12 +476,14 @@ static void test_pairs_stay_within_a_section(void **state)
     kit k;
     kit_begin(&k);
     text_builder b = {.keep = k.keep};
-    text_add(&b, STR(HEAD QUESTIONS CAUSES PAIR_RULE "  last:\n    when: {running: yes}\n    then: {likelier: {worn: 2 times}}\n"
-                                                     "site:\n  units:\n    filter:\n"));
+    text_add(&b, STR(HEAD QUESTIONS CAUSES PAIR_RULE
+                     "  last:\n    when: {running: yes}\n    then: {likelier: {worn: 2 times}}\n"
+                     "site:\n  units:\n    filter:\n"));
     for (uint32_t i = 0; i < 500; i++)
         text_addf(&b, i < 499 ? "      f%u: {comes-before: [f%u]}\n" : "      f%u: {}\n", i, i + 1);
     assert_null(read_built(&k, &b));
-    assert_true(said(&k, "There are more than 20000 rules, with those for each piece of equipment. [T226]"));
+    assert_true(said(
+        &k, "There are more than 20000 rules, with those for each piece of equipment. [T226]"));
     assert_int_equal(faults_errors(k.list), 1);
     kit_end(&k);
 }
@@ -455,13 +494,16 @@ static void test_long_texts_for_many_pieces_are_too_long(void **state)
     kit k;
     kit_begin(&k);
     text_builder b = {.keep = k.keep};
-    text_add(&b, STR(HEAD QUESTIONS CAUSES "fixes:\n  change:\n    for-each: filter\n    text: T\n    role: helper\n    cures: {full: usually}\n"
-                                           "    harm: none\n    put-back: not needed\n    steps:\n"));
+    text_add(&b,
+             STR(HEAD QUESTIONS CAUSES "fixes:\n  change:\n    for-each: filter\n    text: T\n    "
+                                       "role: helper\n    cures: {full: usually}\n"
+                                       "    harm: none\n    put-back: not needed\n    steps:\n"));
     for (uint32_t i = 0; i < 250; i++) text_addf(&b, "      - Step %u %0*d\n", i, 1000, 1);
     text_add(&b, STR("site:\n  units:\n    filter:\n"));
     for (uint32_t i = 0; i < 500; i++) text_addf(&b, "      f%u: {}\n", i);
     assert_null(read_built(&k, &b));
-    assert_true(said(&k, "Written out for each piece of equipment, the book is longer than 8 MB. [T226]"));
+    assert_true(
+        said(&k, "Written out for each piece of equipment, the book is longer than 8 MB. [T226]"));
     assert_int_equal(faults_errors(k.list), 1);
     kit_end(&k);
 }
@@ -472,7 +514,9 @@ static void test_any_of_many_is_bounded(void **state)
     kit k;
     kit_begin(&k);
     text_builder b = {.keep = k.keep};
-    text_add(&b, STR(HEAD QUESTIONS CAUSES "rules:\n  r:\n    then: {likelier: {worn: 2 times}}\n    when:\n      any:\n"));
+    text_add(&b,
+             STR(HEAD QUESTIONS CAUSES
+                 "rules:\n  r:\n    then: {likelier: {worn: 2 times}}\n    when:\n      any:\n"));
     for (uint32_t i = 0; i < 650; i++) text_add(&b, STR("        - {look of any filter: caked}\n"));
     text_add(&b, STR("site:\n  units:\n    filter:\n"));
     for (uint32_t i = 0; i < 500; i++) text_addf(&b, "      f%u: {}\n", i);
@@ -489,7 +533,8 @@ static void test_a_long_ring_is_one_fault(void **state)
     kit_begin(&k);
     text_builder b = {.keep = k.keep};
     text_add(&b, STR(HEAD QUESTIONS CAUSES "site:\n  units:\n    filter:\n"));
-    for (uint32_t i = 0; i < 500; i++) text_addf(&b, "      f%u: {comes-before: [f%u]}\n", i, (i + 1) % 500);
+    for (uint32_t i = 0; i < 500; i++)
+        text_addf(&b, "      f%u: {comes-before: [f%u]}\n", i, (i + 1) % 500);
     assert_null(read_built(&k, &b));
     assert_int_equal(faults_errors(k.list), 1);
     assert_true(said(&k, "'f0' would come before itself: f0, then f1, then f2,"));

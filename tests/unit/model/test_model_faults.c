@@ -11,8 +11,8 @@ static bool of_this_stage(const char *code)
 
 /* ---- one tiny file per way to be wrong ---- */
 
-/* What is said of faults/STEM.yaml, with STEM.2.yaml and STEM.svg beside it, at the site of STEM.site.yaml if
- * there is one; or of the answers STEM.answers.yaml to base.yaml. */
+/* What is said of faults/STEM.yaml, with STEM.2.yaml and STEM.svg beside it, at the site of
+ * STEM.site.yaml if there is one; or of the answers STEM.answers.yaml to base.yaml. */
 static const char *said_of(kit *k, const char *stem)
 {
     str answers = str_printf(k->keep, "faults/%s.answers.yaml", stem);

@@ -32,11 +32,13 @@ static void assert_subject(const book *b, const cond *c, const char *name)
     assert_text(b->questions[c->subject].id.name, name);
 }
 
-static void assert_beneath(const book *b, const char *name, const char *const *wanted, uint32_t count)
+static void assert_beneath(const book *b, const char *name, const char *const *wanted,
+                           uint32_t count)
 {
     const ids *beneath = &quantity(b, name)->beneath;
     assert_int_equal(beneath->count, count);
-    for (uint32_t i = 0; i < count; i++) assert_text(b->questions[beneath->items[i]].id.name, wanted[i]);
+    for (uint32_t i = 0; i < count; i++)
+        assert_text(b->questions[beneath->items[i]].id.name, wanted[i]);
 }
 
 static void named_ones_stand_among_the_questions(void **state)
@@ -63,7 +65,8 @@ static void named_ones_stand_among_the_questions(void **state)
 static void each_knows_the_readings_beneath_it(void **state)
 {
     (void)state;
-    static const char *const speed[] = {"pitch", "rate"}, *const target[] = {"gauge-set", "pitch", "rate", "winter"};
+    static const char *const speed[] = {"pitch", "rate"}, *const target[] = {"gauge-set", "pitch",
+                                                                             "rate", "winter"};
     kit k;
     const book *b = read_book(&k);
     assert_beneath(b, "speed", speed, 2);
@@ -101,7 +104,8 @@ static void comparisons_with_one_set_point_share_one_quantity(void **state)
     (void)state;
     kit k;
     const book *b = read_book(&k);
-    const cond *high = when_of(b, "high"), *low = when_of(b, "low"), *off = when_of(b, "off")->parts[0];
+    const cond *high = when_of(b, "high"), *low = when_of(b, "low"),
+               *off = when_of(b, "off")->parts[0];
     assert_subject(b, high, "gauge - gauge-set");
     assert_int_equal(low->subject, high->subject);
     assert_int_equal(off->subject, high->subject);
@@ -191,10 +195,15 @@ static const char *read_chain(kit *k, uint32_t length)
 {
     kit_begin(k);
     text_builder b = {.keep = k->keep};
-    text_add(&b, STR("book:\n  title: T\n  roles: [helper]\nquestions:\n  r:\n    ask: R?\n    reading: length\n    unit: ft\n"
+    text_add(&b, STR("book:\n  title: T\n  roles: [helper]\nquestions:\n  r:\n    ask: R?\n    "
+                     "reading: length\n    unit: ft\n"
                      "quantities:\n  q0: {text: Q, formula: r, unit: ft}\n"));
-    for (uint32_t i = 1; i < length; i++) text_addf(&b, "  q%u: {text: Q, formula: q%u * 2, unit: ft}\n", i, i - 1);
-    text_addf(&b, "symptoms:\n  s:\n    text: S\n    when: {q%u: above 2 ft}\n    shown-by: {c: often}\ncauses:\n  c: {text: C}\n", length - 1);
+    for (uint32_t i = 1; i < length; i++)
+        text_addf(&b, "  q%u: {text: Q, formula: q%u * 2, unit: ft}\n", i, i - 1);
+    text_addf(&b,
+              "symptoms:\n  s:\n    text: S\n    when: {q%u: above 2 ft}\n    shown-by: {c: "
+              "often}\ncauses:\n  c: {text: C}\n",
+              length - 1);
     kit_add(k, STR("rules.yaml"), text_done(&b));
     kit_read(k);
     return kit_said(k);
@@ -207,7 +216,8 @@ static void a_chain_of_quantities_has_an_end(void **state)
     assert_null(strstr(read_chain(&k, 250), "error"));
     kit_end(&k);
     const char *said = read_chain(&k, 2000);
-    assert_non_null(strstr(said, "there are more than 250 quantities resting on each other. [T226]"));
+    assert_non_null(
+        strstr(said, "there are more than 250 quantities resting on each other. [T226]"));
     assert_non_null(strstr(said, "\n1 error"));
     kit_end(&k);
 }
@@ -220,16 +230,21 @@ static void readings_beneath_quantities_are_bounded_in_all(void **state)
     kit k;
     kit_begin(&k);
     text_builder b = {.keep = k.keep};
-    text_add(&b, STR("book:\n  title: T\n  roles: [helper]\ncauses:\n  c: {text: C}\nquestions:\n"));
-    for (uint32_t i = 0; i < WIDTH; i++) text_addf(&b, "  r%u: {ask: R, reading: length, unit: ft}\n", i);
-    text_add(&b, STR("quantities:\n  all-of-them:\n    text: Q\n    unit: ft\n    formula: sum(r0"));
+    text_add(&b,
+             STR("book:\n  title: T\n  roles: [helper]\ncauses:\n  c: {text: C}\nquestions:\n"));
+    for (uint32_t i = 0; i < WIDTH; i++)
+        text_addf(&b, "  r%u: {ask: R, reading: length, unit: ft}\n", i);
+    text_add(&b,
+             STR("quantities:\n  all-of-them:\n    text: Q\n    unit: ft\n    formula: sum(r0"));
     for (uint32_t i = 1; i < WIDTH; i++) text_addf(&b, ", r%u", i);
     text_add(&b, STR(")\n"));
-    for (uint32_t i = 0; i < MANY; i++) text_addf(&b, "  q%u: {text: Q, unit: ft, formula: all-of-them}\n", i);
+    for (uint32_t i = 0; i < MANY; i++)
+        text_addf(&b, "  q%u: {text: Q, unit: ft, formula: all-of-them}\n", i);
     kit_add(&k, STR("rules.yaml"), text_done(&b));
     assert_null(kit_read(&k));
     assert_int_equal(faults_errors(k.list), 1);
-    assert_non_null(strstr(kit_said(&k), "more than 300000 readings beneath quantities, all counted. [T226]"));
+    assert_non_null(
+        strstr(kit_said(&k), "more than 300000 readings beneath quantities, all counted. [T226]"));
     kit_end(&k);
 }
 

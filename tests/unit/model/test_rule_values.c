@@ -63,18 +63,12 @@ static void test_ranges(void **state)
         const char *text;
         range_state state;
     } table[] = {
-        {"20 to 40 psi", RANGE_READ},
-        {"20 psi to 40 psi", RANGE_READ},
-        {"1 bar to 40 psi", RANGE_READ},
-        {"-5 to -1 psi", RANGE_READ},
-        {"20 to 20 psi", RANGE_READ},
-        {"40 to 20 psi", RANGE_BACKWARDS},
-        {"20-40 psi", RANGE_NONE},
-        {"20 psi", RANGE_NONE},
-        {"20 to 40", RANGE_BAD_AMOUNT},
-        {"20 ft to 40 psi", RANGE_BAD_AMOUNT},
-        {"low to 40 psi", RANGE_BAD_AMOUNT},
-        {"20 to 40 to 60 psi", RANGE_BAD_AMOUNT},
+        {"20 to 40 psi", RANGE_READ},        {"20 psi to 40 psi", RANGE_READ},
+        {"1 bar to 40 psi", RANGE_READ},     {"-5 to -1 psi", RANGE_READ},
+        {"20 to 20 psi", RANGE_READ},        {"40 to 20 psi", RANGE_BACKWARDS},
+        {"20-40 psi", RANGE_NONE},           {"20 psi", RANGE_NONE},
+        {"20 to 40", RANGE_BAD_AMOUNT},      {"20 ft to 40 psi", RANGE_BAD_AMOUNT},
+        {"low to 40 psi", RANGE_BAD_AMOUNT}, {"20 to 40 to 60 psi", RANGE_BAD_AMOUNT},
     };
     (void)state;
     kit k;

@@ -147,9 +147,12 @@ static void test_kinds_of_keys_have_their_shapes(void **state)
     static const struct {
         key_kind kind;
         const char *shape;
-    } shapes[] = {{KEY_TEXT, "text"},       {KEY_PHRASE, "text"},   {KEY_TEXTS, "texts"},
-                  {KEY_PHRASES, "texts"},   {KEY_HEARD, "heard"},   {KEY_ROLE, "role"},
-                  {KEY_TIME, "time"}, {KEY_WHEN, "condition"}, {KEY_PLACE, "place-name"}, {KEY_INSTRUMENT, "instrument-name"}, {KEY_PICTURE, "picture"}, {KEY_STEPS, "steps"}};
+    } shapes[] = {{KEY_TEXT, "text"},        {KEY_PHRASE, "text"},
+                  {KEY_TEXTS, "texts"},      {KEY_PHRASES, "texts"},
+                  {KEY_HEARD, "heard"},      {KEY_ROLE, "role"},
+                  {KEY_TIME, "time"},        {KEY_WHEN, "condition"},
+                  {KEY_PLACE, "place-name"}, {KEY_INSTRUMENT, "instrument-name"},
+                  {KEY_PICTURE, "picture"},  {KEY_STEPS, "steps"}};
     (void)state;
     json_t *root = schema();
     unsigned seen = 0;
@@ -256,7 +259,8 @@ static void test_the_schema_of_a_site_file(void **state)
     assert_non_null(site);
     json_t *keys = json_object_get(site, "properties");
     assert_int_equal(json_object_size(keys), 2);
-    assert_string_equal(json_string_value(json_object_get(json_object_get(keys, "cases"), "$ref")), "book.schema.json#/properties/cases");
+    assert_string_equal(json_string_value(json_object_get(json_object_get(keys, "cases"), "$ref")),
+                        "book.schema.json#/properties/cases");
     assert_string_equal(json_string_value(json_object_get(json_object_get(keys, "site"), "$ref")),
                         "book.schema.json#/definitions/site");
     assert_non_null(keys_of(root, "site"));

@@ -6,9 +6,11 @@
     "kinds:\n  filter:\n    one: filter\n    ask: Which?\n" \
     "questions:\n" \
     "  hard:\n    ask: Is the water hard?\n    about: the site\n" \
-    "  cut-in:\n    ask: Where does it start?\n    reading: pressure\n    unit: psi\n    about: the site\n" \
+    "  cut-in:\n    ask: Where does it start?\n    reading: pressure\n    unit: psi\n    about: " \
+    "the site\n" \
     "  season:\n    ask: Is it winter?\n    about: today\n" \
-    "  size:\n    for-each: filter\n    ask: How large?\n    answers:\n      small: Small\n      large: Large\n" \
+    "  size:\n    for-each: filter\n    ask: How large?\n    answers:\n      small: Small\n      " \
+    "large: Large\n" \
     "    about: the site\n" \
     "  look:\n    for-each: filter\n    ask: How does it look?\n" \
     "causes:\n  worn:\n    text: Worn\n  full:\n    for-each: filter\n    text: Full {filter}\n"
@@ -16,7 +18,8 @@
     "site:\n  title: The north house\n  units:\n    filter:\n" \
     "      coarse: {size: large}\n      fine: {}\n" \
     "  answers:\n    cut-in: 30 psi\n"
-#define CASES "cases:\n  c:\n    answers: {look of fine: yes}\n    expect: {leading-cause: full of fine}\n"
+#define CASES \
+    "cases:\n  c:\n    answers: {look of fine: yes}\n    expect: {leading-cause: full of fine}\n"
 
 static const book *read_at(kit *k, const char *rules, const char *site)
 {
@@ -48,15 +51,16 @@ static void test_answers_of_the_site_and_of_its_pieces(void **state)
     kit k;
     const book *b = read_at(&k,
                             RULES "site:\n  title: North\n  units:\n    filter:\n"
-                                      "      coarse: {size: large}\n"
-                                      "      fine:\n        size: {value: small, source: the label}\n"
-                                      "  answers:\n    hard: no\n"
-                                      "    cut-in: {value: 30 psi, source: measured in spring}\n",
+                                  "      coarse: {size: large}\n"
+                                  "      fine:\n        size: {value: small, source: the label}\n"
+                                  "  answers:\n    hard: no\n"
+                                  "    cut-in: {value: 30 psi, source: measured in spring}\n",
                             NULL);
     assert_non_null(b);
     assert_text(texts_for(&b->site_title, STR("en")), "North");
     assert_int_equal(b->site_answer_count, 4);
-    for (uint32_t i = 1; i < 4; i++) assert_true(b->site_answers[i - 1].given.question < b->site_answers[i].given.question);
+    for (uint32_t i = 1; i < 4; i++)
+        assert_true(b->site_answers[i - 1].given.question < b->site_answers[i].given.question);
     assert_near(answer_of(b, "cut-in")->given.number, 30);
     assert_text(texts_for(&answer_of(b, "cut-in")->source, STR("en")), "measured in spring");
     assert_int_equal(answer_of(b, "hard")->source.count, 0);
@@ -68,19 +72,24 @@ static void test_answers_of_the_site_and_of_its_pieces(void **state)
 
 #define LOCKS \
     "procedures:\n  lock:\n    for-each: filter\n    energies: [pressure]\n    tell: Tell them.\n" \
-    "    isolate: Shut {filter} off\n    release: Drain it\n    prove: Read the gauge\n    restore: Open it\n" \
-    "fixes:\n  renew:\n    for-each: filter\n    text: Renew\n    role: helper\n    cures: {full: often}\n" \
+    "    isolate: Shut {filter} off\n    release: Drain it\n    prove: Read the gauge\n    " \
+    "restore: Open it\n" \
+    "fixes:\n  renew:\n    for-each: filter\n    text: Renew\n    role: helper\n    cures: " \
+    "{full: often}\n" \
     "    procedure: lock\n    put-back: not needed\n    harm:\n      from: [pressure]\n" \
-    "      unprotected: {worst: marginal, chance: remote}\n      protected: {worst: negligible, chance: remote}\n"
+    "      unprotected: {worst: marginal, chance: remote}\n      protected: {worst: negligible, " \
+    "chance: remote}\n"
 
-/* Each point that the site names stands in place of the book's; what it leaves out is the book's. */
+/* Each point that the site names stands in place of the book's; what it leaves out is the book's.
+ */
 static void test_procedures_by_the_sites_own_names(void **state)
 {
     (void)state;
     kit k;
     const book *b = read_at(&k, RULES LOCKS,
                             "site:\n  units:\n    filter: {coarse: {}, fine: {}}\n  procedures:\n"
-                            "    lock of fine:\n      isolate:\n        - Shut valve 7 and lock it.\n        - Shut valve 8.\n");
+                            "    lock of fine:\n      isolate:\n        - Shut valve 7 and lock "
+                            "it.\n        - Shut valve 8.\n");
     assert_non_null(b);
     const safety *fine = &b->fixes[book_fix(b, STR("renew of fine"))].harm,
                  *coarse = &b->fixes[book_fix(b, STR("renew of coarse"))].harm;
@@ -96,8 +105,9 @@ static void test_a_fact_of_a_piece_said_in_full(void **state)
 {
     (void)state;
     kit k;
-    const book *b =
-        read_at(&k, RULES "site:\n  units: {filter: {fine: {}}}\n  answers:\n    size of fine: small\n", NULL);
+    const book *b = read_at(
+        &k, RULES "site:\n  units: {filter: {fine: {}}}\n  answers:\n    size of fine: small\n",
+        NULL);
     assert_non_null(b);
     assert_int_equal(b->site_answer_count, 1);
     assert_non_null(answer_of(b, "size of fine"));
@@ -108,7 +118,11 @@ static void test_one_fact_is_answered_once(void **state)
 {
     (void)state;
     kit k;
-    assert_null(read_at(&k, RULES "site:\n  units: {filter: {fine: {size: large}}}\n  answers:\n    size of fine: small\n", NULL));
+    assert_null(read_at(
+        &k,
+        RULES
+        "site:\n  units: {filter: {fine: {size: large}}}\n  answers:\n    size of fine: small\n",
+        NULL));
     assert_true(said(&k, "The site answers 'size of fine' twice. [T211]"));
     assert_int_equal(faults_errors(k.list), 1);
     kit_end(&k);
@@ -118,7 +132,9 @@ static void test_a_wrong_answer_is_told_where_it_stands(void **state)
 {
     (void)state;
     kit k;
-    assert_null(read_at(&k, RULES, "site:\n  units:\n    filter:\n      fine: {size: huge}\n  answers:\n    cut-in: soon\n    season: no\n"));
+    assert_null(read_at(&k, RULES,
+                        "site:\n  units:\n    filter:\n      fine: {size: huge}\n  answers:\n    "
+                        "cut-in: soon\n    season: no\n"));
     assert_true(said(&k, "site.yaml:4:20: error: 'huge' is no answer of 'size of fine'."));
     assert_true(said(&k, "site.yaml:6:13: error: 'soon' is no reading for 'cut-in'."));
     assert_true(said(&k, "site.yaml:7:5: error: 'season' is no fact of the site"));
@@ -132,7 +148,9 @@ static void test_the_file_takes_the_place_of_the_example(void **state)
 {
     (void)state;
     kit k;
-    const book *b = read_at(&k, RULES EXAMPLE CASES, "site:\n  title: The cottage\n  units:\n    filter:\n      sediment: {}\n");
+    const book *b =
+        read_at(&k, RULES EXAMPLE CASES,
+                "site:\n  title: The cottage\n  units:\n    filter:\n      sediment: {}\n");
     assert_non_null(b);
     assert_true(b->has_site);
     assert_text(texts_for(&b->site_title, STR("en")), "The cottage");
@@ -149,7 +167,8 @@ static void test_worked_cases_are_left_out(void **state)
     (void)state;
     kit with, without;
     assert_int_equal(read_at(&with, RULES EXAMPLE CASES, NULL)->case_count, 1);
-    const book *b = read_at(&without, RULES EXAMPLE CASES, "site:\n  units:\n    filter:\n      sediment: {}\n");
+    const book *b = read_at(&without, RULES EXAMPLE CASES,
+                            "site:\n  units:\n    filter:\n      sediment: {}\n");
     assert_non_null(b);
     assert_int_equal(b->case_count, 0);
     assert_int_equal(faults_errors(without.list), 0);
@@ -164,7 +183,8 @@ static void test_a_site_has_worked_cases_of_its_own(void **state)
     kit k;
     const book *b = read_at(&k, RULES EXAMPLE CASES,
                             "site:\n  units:\n    filter:\n      sediment: {}\n"
-                            "cases:\n  own:\n    at: [sediment]\n    answers: {look: yes}\n    expect: {leading-cause: full}\n");
+                            "cases:\n  own:\n    at: [sediment]\n    answers: {look: yes}\n    "
+                            "expect: {leading-cause: full}\n");
     if (b == NULL) fail_msg("%s", kit_said(&k));
     assert_int_equal(b->case_count, 1);
     assert_text(b->cases[0].id.name, "own");
@@ -190,8 +210,9 @@ static void test_a_site_may_have_none_of_a_kind(void **state)
     (void)state;
     kit k;
     const book *b = read_at(&k,
-                RULES EXAMPLE "rules:\n  r:\n    when: {look of every filter: yes}\n    then: {likelier: {full of any filter: 2 times}}\n",
-                "site:\n  units: {}\n");
+                            RULES EXAMPLE "rules:\n  r:\n    when: {look of every filter: yes}\n   "
+                                          " then: {likelier: {full of any filter: 2 times}}\n",
+                            "site:\n  units: {}\n");
     assert_non_null(b);
     assert_int_equal(b->piece_count, 0);
     assert_int_equal(b->cause_count, 1);
@@ -205,8 +226,11 @@ static void test_no_cascade_from_an_unreadable_site(void **state)
 {
     (void)state;
     kit k;
-    assert_null(read_at(&k, RULES EXAMPLE "rules:\n  r:\n    when: {look of fine: yes}\n    then: {likelier: {worn: 2 times}}\n",
-                        "site:\n  units: {filter: [\n"));
+    assert_null(read_at(
+        &k,
+        RULES EXAMPLE
+        "rules:\n  r:\n    when: {look of fine: yes}\n    then: {likelier: {worn: 2 times}}\n",
+        "site:\n  units: {filter: [\n"));
     if (faults_errors(k.list) != 1) print_error("%s\n", kit_said(&k));
     assert_int_equal(faults_errors(k.list), 1);
     kit_end(&k);
@@ -217,7 +241,11 @@ static void test_no_cascade_from_lost_pieces(void **state)
 {
     (void)state;
     kit k;
-    assert_null(read_at(&k, RULES CASES "site:\n  units:\n    filter: [coarse, fine]\n  answers:\n    size of coarse: large\n", NULL));
+    assert_null(read_at(
+        &k,
+        RULES CASES
+        "site:\n  units:\n    filter: [coarse, fine]\n  answers:\n    size of coarse: large\n",
+        NULL));
     if (faults_errors(k.list) != 1) print_error("%s\n", kit_said(&k));
     assert_int_equal(faults_errors(k.list), 1);
     kit_end(&k);
@@ -229,9 +257,10 @@ static void test_a_formula_over_none_is_of_no_type(void **state)
     (void)state;
     kit k;
     const book *b = read_at(&k,
-                            RULES EXAMPLE
-                            "quantities:\n  worst:\n    text: The worst\n    formula: max(drop of every filter)\n    unit: psi\n"
-                            "  drop:\n    for-each: filter\n    text: The drop\n    formula: cut-in - 5 psi\n    unit: psi\n",
+                            RULES EXAMPLE "quantities:\n  worst:\n    text: The worst\n    "
+                                          "formula: max(drop of every filter)\n    unit: psi\n"
+                                          "  drop:\n    for-each: filter\n    text: The drop\n    "
+                                          "formula: cut-in - 5 psi\n    unit: psi\n",
                             "site:\n  units: {}\n");
     assert_non_null(b);
     assert_int_not_equal(book_question(b, STR("worst")), NO_ID);
@@ -257,8 +286,10 @@ static void test_shapes_that_do_not_fit_are_told(void **state)
     assert_told("site:\n  units: [filter]\n", "'units' must be a map of kinds of equipment");
     assert_told("site:\n  units: {filter: {fine: [a, b]}}\n", "a piece of equipment must be a map");
     assert_told("site:\n  units: {filter: {fine: new}}\n", "a piece of equipment must be a map");
-    assert_told("site:\n  units: {filter: {fine: {comes-before: {a: b}}}}\n", "'comes-before' must be a list of names");
-    assert_told("site:\n  units: {filter: {fine: {comes-before: [[fine]]}}}\n", "a piece of equipment must be a single word");
+    assert_told("site:\n  units: {filter: {fine: {comes-before: {a: b}}}}\n",
+                "'comes-before' must be a list of names");
+    assert_told("site:\n  units: {filter: {fine: {comes-before: [[fine]]}}}\n",
+                "a piece of equipment must be a single word");
     assert_told("site:\n  units: {filter: {fine: {comes-before: [fine]}}}\n", "[T246]");
     assert_told("site:\n  units: {filter: {Fine Filter: {}}}\n", "Write 'fine-filter'.");
     assert_told("site:\n  units: {filter: {second: {}}}\n", "[T205]");

@@ -9,8 +9,8 @@
 
 #include "rehearse/dice.h"
 
-/* The first outputs of SplitMix64 from state 1234567, worked out in Python from the steps in Steele, Lea, Flood, Fast splittable
- * pseudorandom number generators, OOPSLA 2014. */
+/* The first outputs of SplitMix64 from state 1234567, worked out in Python from the steps in
+ * Steele, Lea, Flood, Fast splittable pseudorandom number generators, OOPSLA 2014. */
 static void numbers_are_those_of_splitmix64(void **state)
 {
     (void)state;

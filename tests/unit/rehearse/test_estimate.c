@@ -17,7 +17,8 @@ static void assert_near(double got, double wanted, double off)
 }
 
 /* Newcombe, R. G. (1998). Two-sided confidence intervals for the single proportion. Statistics in
- * Medicine 17, 857-872, method 3: Wilson's without correction; worked out in Python by that formula. */
+ * Medicine 17, 857-872, method 3: Wilson's without correction; worked out in Python by that
+ * formula. */
 static void intervals_are_wilsons(void **state)
 {
     (void)state;
@@ -131,7 +132,8 @@ static void calls_are_counted_where_they_belong(void **state)
     assert_near(r.calibration_error, (3 * fabs((.95 + .91 + 1) / 3 - 2.0 / 3) + .55) / 4, 1e-6);
     assert_true(r.set.held.of == 4 && r.set.held.count == 3 && r.set.causes.mean == 1.5);
     assert_near(r.set.said, (.95 + .9375 + .91 + 1) / 4, 1e-6);
-    assert_true(r.over_clairvoyant.of == 3 && r.known_over_clairvoyant.of == 0); /* one had stopped */
+    assert_true(r.over_clairvoyant.of == 3 &&
+                r.known_over_clairvoyant.of == 0); /* one had stopped */
     assert_near(r.over_clairvoyant.ratio, (10 + 20 + 30) / (12 + 24 + 29.5), 1e-12);
     assert_near(r.surprise.mean, (-log2(.95) + 2 + 5) / 3, 1e-3);
     assert_int_equal(t->mistake_count, 2);

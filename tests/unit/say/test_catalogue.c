@@ -1,4 +1,5 @@
-/* Our own words: in which language, and how they count. That none is missing is the build's to see. */
+/* Our own words: in which language, and how they count. That none is missing is the build's to see.
+ */
 #include "testing.h"
 
 #include <string.h>
@@ -58,8 +59,10 @@ static void no_two_words_are_typed_alike(void **state)
 static void what_only_authors_read_is_english_everywhere(void **state)
 {
     (void)state;
-    assert_string_equal(catalogue_text(TONGUE_ES, PROGRAM_TURN), catalogue_text(TONGUE_EN, PROGRAM_TURN));
-    assert_string_not_equal(catalogue_text(TONGUE_ES, PAGE_DANGER), catalogue_text(TONGUE_EN, PAGE_DANGER));
+    assert_string_equal(catalogue_text(TONGUE_ES, PROGRAM_TURN),
+                        catalogue_text(TONGUE_EN, PROGRAM_TURN));
+    assert_string_not_equal(catalogue_text(TONGUE_ES, PAGE_DANGER),
+                            catalogue_text(TONGUE_EN, PAGE_DANGER));
 }
 
 int main(void)

@@ -361,7 +361,9 @@ static void gone_closes_and_says_what_is_different(void **state)
     assert_string_equal(fact(b, "foam-air")->from, "fix");
     tt_tried tried = last_tried(b, 1);
     assert_int_equal(tried.outcome, TT_GONE);
-    assert_string_equal(tried.setting, "What does the gauge at the foam air regulator read? 52 psi found, 47 psi left");
+    assert_string_equal(
+        tried.setting,
+        "What does the gauge at the foam air regulator read? 52 psi found, 47 psi left");
     assert_string_equal(tried.cured, "The foam air is set too high");
     assert_string_equal(tried.put_back, "");
     assert_false(tried.under_way);
@@ -382,8 +384,8 @@ static void better_keeps_the_step_and_looks_again(void **state)
     assert_string_equal(plan_of(b, "lower-air").put_back, "Set the regulator back to 52 psi.");
     assert_string_equal(plan_of(b, "new-foamer").text,
                         "Change the foamer; the air stands at 47 psi");
-    assert_same_chances(
-        b, before); /* what somebody set is no sign of a fault, and no outcome is known yet */
+    /* what somebody set is no sign of a fault, and no outcome is known yet */
+    assert_same_chances(b, before);
     say(b, "foam-look", "runny");
     assert_false(fact(b, "foam-look")->stale);
     assert_same_chances(b, before);
@@ -396,7 +398,9 @@ static void better_keeps_the_step_and_looks_again(void **state)
     tt_tried tried = last_tried(b, 1);
     assert_true(tried.under_way);
     assert_int_equal(tried.outcome, TT_BETTER);
-    assert_string_equal(tried.setting, "What does the gauge at the foam air regulator read? 52 psi found, 47 psi left");
+    assert_string_equal(
+        tried.setting,
+        "What does the gauge at the foam air regulator read? 52 psi found, 47 psi left");
     assert_string_equal(tried.put_back, "Set the regulator back to 52 psi.");
     end(b);
     end(before);
@@ -589,7 +593,9 @@ static void what_can_not_be_put_back_is_for_somebody_else(void **state)
     tt_tried tried = last_tried(b, 1);
     assert_true(tried.under_way);
     assert_string_equal(tried.put_back, "Set the regulator back to 52 psi.");
-    assert_string_equal(tried.setting, "What does the gauge at the foam air regulator read? 52 psi found, 47 psi left");
+    assert_string_equal(
+        tried.setting,
+        "What does the gauge at the foam air regulator read? 52 psi found, 47 psi left");
     assert_int_equal(tt_put_back(b.c, fix_of(b, "lower-air")), TT_OK);
     assert_int_equal(look(b)->fix, fix_of(b, "new-foamer"));
     end(b);
@@ -700,7 +706,8 @@ static void each_piece_has_a_setting_of_its_own(void **state)
                         "Lower the air of the left applicator from 50 psi to 45 psi");
     assert_string_equal(plan_of(b, "lower of right").text,
                         "Lower the air of the right applicator from 44 psi to 44 psi");
-    assert_string_equal(last_tried(b, 1).setting, "At what is the air of the left applicator set? 50 psi found, 45 psi left");
+    assert_string_equal(last_tried(b, 1).setting,
+                        "At what is the air of the left applicator set? 50 psi found, 45 psi left");
     assert_int_equal(look(b)->next.question, tt_question_find(b.book, "look of left"));
     assert_int_equal(try(b, "lower of left", TT_NO_CHANGE), TT_OK);
     assert_string_equal(last_tried(b, 1).put_back, "Back to 50 psi");
@@ -709,7 +716,9 @@ static void each_piece_has_a_setting_of_its_own(void **state)
     assert_string_equal(fact(b, "air of left")->text, "50 psi");
     assert_false(fact(b, "look of left")->stale);
     assert_int_equal(try(b, "lower of right", TT_GONE), TT_OK);
-    assert_string_equal(last_tried(b, 2).setting, "At what is the air of the right applicator set? 44 psi found, 39 psi left");
+    assert_string_equal(
+        last_tried(b, 2).setting,
+        "At what is the air of the right applicator set? 44 psi found, 39 psi left");
     for (int i = 0; i < 4; i++) assert_int_equal(tt_undo(b.c), TT_OK);
     dump(b, after);
     assert_string_equal(before, after);
@@ -723,17 +732,23 @@ static void a_worked_case_says_why_a_fix_is_not_offered(void **state)
     char text[TEXT_MAX];
     read_file(text);
     size_t length = strlen(text);
-    snprintf(text + length, TEXT_MAX - length, "%s", "cases:\n"
-                 "  far-too-high:\n    answers: {foam-look: stiff, foam-air: 90 psi}\n    expect: {first-fix: lower-air}\n"
-                 "  of-another-role:\n    answers: {foam-look: stiff, foam-air: 20 psi}\n    expect: {first-fix: new-foamer}\n");
-    replace(text, "    role: attendant\n    cures: {foamer-worn", "    role: technician\n    cures: {foamer-worn");
+    snprintf(text + length, TEXT_MAX - length, "%s",
+             "cases:\n"
+             "  far-too-high:\n    answers: {foam-look: stiff, foam-air: 90 psi}\n    expect: "
+             "{first-fix: lower-air}\n"
+             "  of-another-role:\n    answers: {foam-look: stiff, foam-air: 20 psi}\n    expect: "
+             "{first-fix: new-foamer}\n");
+    replace(text, "    role: attendant\n    cures: {foamer-worn",
+            "    role: technician\n    cures: {foamer-worn");
     bench b = begin_text(text);
     tt_trials trials;
     assert_int_equal(tt_try(b.book, &trials), TT_OK);
     assert_int_equal(trials.count, 2);
-    assert_string_equal(trials.items[0].why, "first fix: expected lower-air, got no fix worth trying yet (foam-air lies outside its 'within', "
+    assert_string_equal(trials.items[0].why, "first fix: expected lower-air, got no fix worth "
+                                             "trying yet (foam-air lies outside its 'within', "
                                              "or at the limit already)");
-    assert_string_equal(trials.items[1].why, "first fix: expected new-foamer, got no fix worth trying yet (the role for it is technician: "
+    assert_string_equal(trials.items[1].why, "first fix: expected new-foamer, got no fix worth "
+                                             "trying yet (the role for it is technician: "
                                              "write 'as: technician')");
     end(b);
 }

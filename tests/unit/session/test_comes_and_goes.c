@@ -13,14 +13,16 @@
     "  spark: {ask: Spark, read-right: " right "}\n" \
     "  hum: {ask: Hum, read-right: " right "}\n" \
     "symptoms:\n" \
-    "  sparks: {text: Sparks, when: {spark: yes}, shown-by: {loose: " chance ", worn: 10 %}, otherwise: 2 %}\n" \
+    "  sparks: {text: Sparks, when: {spark: yes}, shown-by: {loose: " chance \
+    ", worn: 10 %}, otherwise: 2 %}\n" \
     "  hums: {text: Hums, when: {hum: yes}, shown-by: {worn: 70 %}}\n" \
     "causes:\n" \
     "  loose: {text: Loose}\n" \
     "  worn: {text: Worn}\n" \
     "  dirty: {text: Dirty}\n" \
     "fixes:\n" \
-    "  mend: {text: Mend, role: helper, cures: {loose: usually, worn: usually, dirty: usually}, harm: none, put-back: not needed}\n"
+    "  mend: {text: Mend, role: helper, cures: {loose: usually, worn: usually, dirty: usually}, " \
+    "harm: none, put-back: not needed}\n"
 
 static tt_case *call_on(const tt_book *book, const char *question, const char *said)
 {
@@ -64,7 +66,8 @@ static void one_look_shows_it_as_often_as_both_together(void **state)
     static const char *const said[] = {"yes", "no"}, *const causes[] = {"loose", "worn", "dirty"};
     for (size_t s = 0; s < 2; s++)
         for (size_t i = 0; i < 3; i++)
-            assert_true(fabs(after(now_and_then, said[s], causes[i]) - after(by_hand, said[s], causes[i])) < 1e-12);
+            assert_true(fabs(after(now_and_then, said[s], causes[i]) -
+                             after(by_hand, said[s], causes[i])) < 1e-12);
 }
 
 /* A third at the start, 32.3 % beside something not listed. */
@@ -89,7 +92,8 @@ static const tt_learned *learned(tt_learning **l, int shown)
     tt_report_free(report);
     for (int i = 0; i < 240; i++) {
         tt_case *c = call_on(tt_learning_book(*l), "spark", i < shown ? "yes" : "no");
-        assert_int_equal(tt_fix_tried(c, tt_fix_find(tt_learning_book(*l), "mend"), TT_GONE), TT_OK);
+        assert_int_equal(tt_fix_tried(c, tt_fix_find(tt_learning_book(*l), "mend"), TT_GONE),
+                         TT_OK);
         assert_int_equal(tt_learning_add(*l, c, "loose", false), TT_OK);
         tt_case_free(c);
     }

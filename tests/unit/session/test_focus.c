@@ -445,21 +445,22 @@ static void worked_cases_say_at_which_pieces(void **state)
 #define CASE(test)  cmocka_unit_test_setup_teardown(test, begin, end)
 #define PLANT(test) cmocka_unit_test_setup_teardown(test, begin_plant, end)
 
-static const char house[] = "book:\n  title: House\n  roles: [householder]\n  two-faults: 0\n"
-                            "kinds:\n  pump:\n    ask: Which pumps?\n"
-                            "  tap:\n    hangs-on: pump\n    ask: Which taps?\n"
-                            "site:\n  units:\n    pump: {cellar: {}, shed: {}, yard: {}}\n"
-                            "    tap:\n      kitchen: {hangs-on: cellar}\n      lawn: {hangs-on: shed}\n"
-                            "questions:\n"
-                            "  hum:\n    for-each: pump\n    ask: Does {pump} hum?\n"
-                            "  run:\n    for-each: tap\n    ask: Does {tap} run?\n"
-                            "symptoms:\n"
-                            "  silent:\n    for-each: pump\n    text: Silent\n    when: {hum: no}\n"
-                            "    heard: [silent]\n    shown-by: {worn: often}\n"
-                            "  dry:\n    for-each: tap\n    text: Dry\n    when: {run: no}\n"
-                            "    heard: [dry]\n    shown-by: {worn: often, shut: often}\n"
-                            "causes:\n  worn:\n    for-each: pump\n    text: Worn\n"
-                            "  shut:\n    for-each: tap\n    text: Shut\n";
+static const char house[] =
+    "book:\n  title: House\n  roles: [householder]\n  two-faults: 0\n"
+    "kinds:\n  pump:\n    ask: Which pumps?\n"
+    "  tap:\n    hangs-on: pump\n    ask: Which taps?\n"
+    "site:\n  units:\n    pump: {cellar: {}, shed: {}, yard: {}}\n"
+    "    tap:\n      kitchen: {hangs-on: cellar}\n      lawn: {hangs-on: shed}\n"
+    "questions:\n"
+    "  hum:\n    for-each: pump\n    ask: Does {pump} hum?\n"
+    "  run:\n    for-each: tap\n    ask: Does {tap} run?\n"
+    "symptoms:\n"
+    "  silent:\n    for-each: pump\n    text: Silent\n    when: {hum: no}\n"
+    "    heard: [silent]\n    shown-by: {worn: often}\n"
+    "  dry:\n    for-each: tap\n    text: Dry\n    when: {run: no}\n"
+    "    heard: [dry]\n    shown-by: {worn: often, shut: often}\n"
+    "causes:\n  worn:\n    for-each: pump\n    text: Worn\n"
+    "  shut:\n    for-each: tap\n    text: Shut\n";
 
 static int begin_house(void **state)
 {

@@ -1,4 +1,5 @@
-/* Quantities in a case: known once their readings are, asked by way of what is missing, undone exactly. */
+/* Quantities in a case: known once their readings are, asked by way of what is missing, undone
+ * exactly. */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -13,28 +14,83 @@
 #include "small_book.h"
 
 #define HEAD "book:\n  title: Line\n  roles: [helper, technician]\n"
-#define READING(name, what, in) "  " name ":\n    ask: " name "?\n    reading: " what "\n    unit: " in "\n"
+#define READING(name, what, in) \
+    "  " name ":\n    ask: " name "?\n    reading: " what "\n    unit: " in "\n"
 
 /* Speed from rate and pitch, a set point by the season, and a pressure judged by it. */
-static const char line[] = HEAD
-    "questions:\n" READING("rate", "rate", "cars/h") "    takes: 2 min\n" READING("pitch", "length", "ft") "    takes: 3 min\n"
-    READING("gauge", "pressure", "psi") "    plausible: 0 to 150 psi\n    takes: 30 min\n" READING("set", "pressure", "psi")
-    "    about: the site\n  winter:\n    ask: Winter?\n    about: today\n"
-    "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet}\n    usual: wet\n    takes: 50 min\n"
-    "quantities:\n"
-    "  speed:\n    text: Line speed\n    formula: rate * pitch\n    unit: ft/min\n    usual: 25 to 45 ft/min\n"
-    "  target:\n    text: Pressure to set\n    formula:\n      - when: {winter: yes}\n        is: set + 5 psi\n      - is: set\n"
-    "    unit: psi\n"
-    "symptoms:\n"
-    "  fast:\n    text: Too fast\n    when: {speed: above 45 ft/min}\n    shown-by: {line-fast: almost always}\n"
-    "  off:\n    text: Off its set point\n    when: {any: [{gauge: above target + 3 psi}, {gauge: below target - 3 psi}]}\n"
-    "    shown-by: {regulator: almost always}\n"
-    "  dry:\n    when: {look: dry}\n    shown-by: {line-fast: sometimes, regulator: often}\n"
-    "causes:\n  line-fast: {text: Fast}\n  regulator: {text: Regulator}\n"
-    "fixes:\n"
-    "  slow:\n    text: Slow down from {speed, m/min}\n    role: helper\n    cures: {line-fast: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n"
-    "  speed-drive:\n    text: Set the drive\n    role: helper\n    cures: {line-fast: often}\n    takes: 90 min\n    harm: none\n    put-back: not needed\n"
-    "  regulate:\n    text: Turn to {target, psi}\n    role: helper\n    cures: {regulator: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n";
+static const char line[] =
+    HEAD "questions:\n" READING("rate", "rate", "cars/h") "    takes: 2 min\n" READING(
+        "pitch", "length",
+        "ft") "    takes: 3 min\n" READING("gauge", "pressure",
+                                           "psi") "    plausible: 0 to 150 psi\n    takes: 30 "
+                                                  "min\n" READING("set", "pressure",
+                                                                  "psi") "    about: the site\n  "
+                                                                         "winter:\n    ask: "
+                                                                         "Winter?\n    about: "
+                                                                         "today\n"
+                                                                         "  look:\n    ask: "
+                                                                         "Look?\n    answers: "
+                                                                         "{dry: Dry, wet: Wet}\n   "
+                                                                         " usual: wet\n    takes: "
+                                                                         "50 min\n"
+                                                                         "quantities:\n"
+                                                                         "  speed:\n    text: Line "
+                                                                         "speed\n    formula: rate "
+                                                                         "* pitch\n    unit: "
+                                                                         "ft/min\n    usual: 25 to "
+                                                                         "45 ft/min\n"
+                                                                         "  target:\n    text: "
+                                                                         "Pressure to set\n    "
+                                                                         "formula:\n      - when: "
+                                                                         "{winter: yes}\n        "
+                                                                         "is: set + 5 psi\n      - "
+                                                                         "is: set\n"
+                                                                         "    unit: psi\n"
+                                                                         "symptoms:\n"
+                                                                         "  fast:\n    text: Too "
+                                                                         "fast\n    when: {speed: "
+                                                                         "above 45 ft/min}\n    "
+                                                                         "shown-by: {line-fast: "
+                                                                         "almost always}\n"
+                                                                         "  off:\n    text: Off "
+                                                                         "its set point\n    when: "
+                                                                         "{any: [{gauge: above "
+                                                                         "target + 3 psi}, {gauge: "
+                                                                         "below target - 3 psi}]}\n"
+                                                                         "    shown-by: "
+                                                                         "{regulator: almost "
+                                                                         "always}\n"
+                                                                         "  dry:\n    when: {look: "
+                                                                         "dry}\n    shown-by: "
+                                                                         "{line-fast: sometimes, "
+                                                                         "regulator: often}\n"
+                                                                         "causes:\n  line-fast: "
+                                                                         "{text: Fast}\n  "
+                                                                         "regulator: {text: "
+                                                                         "Regulator}\n"
+                                                                         "fixes:\n"
+                                                                         "  slow:\n    text: Slow "
+                                                                         "down from {speed, "
+                                                                         "m/min}\n    role: "
+                                                                         "helper\n    cures: "
+                                                                         "{line-fast: usually}\n   "
+                                                                         " takes: 60 min\n    "
+                                                                         "harm: none\n    "
+                                                                         "put-back: not needed\n"
+                                                                         "  speed-drive:\n    "
+                                                                         "text: Set the drive\n    "
+                                                                         "role: helper\n    cures: "
+                                                                         "{line-fast: often}\n    "
+                                                                         "takes: 90 min\n    harm: "
+                                                                         "none\n    put-back: not "
+                                                                         "needed\n"
+                                                                         "  regulate:\n    text: "
+                                                                         "Turn to {target, psi}\n  "
+                                                                         "  role: helper\n    "
+                                                                         "cures: {regulator: "
+                                                                         "usually}\n    takes: 60 "
+                                                                         "min\n    harm: none\n    "
+                                                                         "put-back: not needed\n";
 
 typedef struct bench {
     tt_book *book;
@@ -73,7 +129,8 @@ static void say(bench b, const char *name, const char *typed)
 {
     tt_reply reply;
     const char *why;
-    if (tt_reply_read(b.c, question(b, name), typed, &reply, &why) != TT_OK) fail_msg("%s: %s", typed, why);
+    if (tt_reply_read(b.c, question(b, name), typed, &reply, &why) != TT_OK)
+        fail_msg("%s: %s", typed, why);
     assert_int_equal(tt_answer(b.c, question(b, name), &reply), TT_OK);
 }
 
@@ -100,7 +157,8 @@ static void assert_number(bench b, const char *name, double number)
 {
     const tt_fact *f = fact(b, name);
     if (f == NULL || !f->is_number) fail_msg("%s is not known", name);
-    if (!(fabs(f->number - number) <= 1e-12 * fabs(number))) fail_msg("%s is %.17g, not %.17g", name, f->number, number);
+    if (!(fabs(f->number - number) <= 1e-12 * fabs(number)))
+        fail_msg("%s is %.17g, not %.17g", name, f->number, number);
 }
 
 static void assert_unknown(bench b, const char *name)
@@ -113,7 +171,8 @@ static double chance(bench b, const char *cause)
 {
     const tt_view *v = look(b);
     for (uint32_t i = 0; i < v->cause_count; i++)
-        if (v->causes[i].name != NULL && strcmp(v->causes[i].name, cause) == 0) return v->causes[i].chance;
+        if (v->causes[i].name != NULL && strcmp(v->causes[i].name, cause) == 0)
+            return v->causes[i].chance;
     fail_msg("no cause %s", cause);
     return 0;
 }
@@ -126,8 +185,10 @@ static void assert_asks(bench b, const char *name, const char *quantity)
     tt_question q;
     assert_int_equal(tt_question_show(b.c, v->next.question, &q), TT_OK);
     assert_string_equal(q.name, name);
-    if (quantity == NULL) assert_int_equal(v->next.quantity, TT_NONE);
-    else assert_int_equal(v->next.quantity, question(b, quantity));
+    if (quantity == NULL)
+        assert_int_equal(v->next.quantity, TT_NONE);
+    else
+        assert_int_equal(v->next.quantity, question(b, quantity));
 }
 
 /* ---- known once its readings are ---- */
@@ -257,20 +318,24 @@ static void the_first_case_that_holds_gives_the_value(void **state)
     end(b);
 }
 
-static const char steps[] = HEAD
-    "questions:\n" READING("rate", "rate", "cars/h") READING("pace", "rate", "cars/h")
-    "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet, odd: Odd}\n"
-    "quantities:\n"
-    "  q:\n    text: Q\n    formula:\n"
-    "      - when: {any: [{rate: above 100 cars/h}, {pace: below 10 cars/h}]}\n        is: 1\n"
-    "      - when: {at-least: {count: 2, of: [{rate: at least 50 cars/h}, {pace: 20 to 30 cars/h}, {look: odd}]}}\n        is: 2\n"
-    "      - when: {none: [{look: dry}, {rate: below 5 cars/h}]}\n        is: 3\n"
-    "      - when: {look: {not: [wet]}, rate: known}\n        is: 4\n"
-    "symptoms:\n  s:\n    text: S\n    when: {q: 1 to 2}\n    shown-by: {a: often}\n"
-    "  d:\n    text: D\n    when: {look: dry}\n    shown-by: {a: often}\n"
-    "causes:\n  a: {text: A}\n  b: {text: B}\n"
-    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n"
-    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n";
+static const char steps[] = HEAD "questions:\n" READING("rate", "rate", "cars/h") READING(
+    "pace", "rate",
+    "cars/h") "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet, odd: Odd}\n"
+              "quantities:\n"
+              "  q:\n    text: Q\n    formula:\n"
+              "      - when: {any: [{rate: above 100 cars/h}, {pace: below 10 cars/h}]}\n        "
+              "is: 1\n"
+              "      - when: {at-least: {count: 2, of: [{rate: at least 50 cars/h}, {pace: 20 to "
+              "30 cars/h}, {look: odd}]}}\n        is: 2\n"
+              "      - when: {none: [{look: dry}, {rate: below 5 cars/h}]}\n        is: 3\n"
+              "      - when: {look: {not: [wet]}, rate: known}\n        is: 4\n"
+              "symptoms:\n  s:\n    text: S\n    when: {q: 1 to 2}\n    shown-by: {a: often}\n"
+              "  d:\n    text: D\n    when: {look: dry}\n    shown-by: {a: often}\n"
+              "causes:\n  a: {text: A}\n  b: {text: B}\n"
+              "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    takes: 60 "
+              "min\n    harm: none\n    put-back: not needed\n"
+              "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    takes: 60 min\n   "
+              " harm: none\n    put-back: not needed\n";
 
 static void cases_are_three_valued(void **state)
 {
@@ -279,10 +344,11 @@ static void cases_are_three_valued(void **state)
         const char *rate, *pace, *look;
         double value; /* 0: not known */
     } table[] = {
-        {"101", NULL, NULL, 1}, {"100", NULL, NULL, 0}, {"100", "9", NULL, 1}, {"100", "10", NULL, 0},
-        {"100", "10", "odd", 2}, {"50", "20", NULL, 2}, {"50", "30", "dry", 2}, {"50", "31", "odd", 2},
-        {"49", "31", "odd", 3}, {"50", "31", "wet", 3}, {"4", "31", "wet", 0}, {"4", "31", "dry", 4},
-        {"5", "31", "dry", 4}, {NULL, "9", "dry", 1}, {NULL, "31", "dry", 0},
+        {"101", NULL, NULL, 1}, {"100", NULL, NULL, 0},  {"100", "9", NULL, 1},
+        {"100", "10", NULL, 0}, {"100", "10", "odd", 2}, {"50", "20", NULL, 2},
+        {"50", "30", "dry", 2}, {"50", "31", "odd", 2},  {"49", "31", "odd", 3},
+        {"50", "31", "wet", 3}, {"4", "31", "wet", 0},   {"4", "31", "dry", 4},
+        {"5", "31", "dry", 4},  {NULL, "9", "dry", 1},   {NULL, "31", "dry", 0},
     };
     (void)state;
     for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
@@ -311,20 +377,24 @@ static void what_nobody_can_tell_is_not_asked_for_and_another_may_decide(void **
 }
 
 #define LOAD_FAULTS \
-    "symptoms:\n  s:\n    text: S\n    when: {load: above 100 psi}\n    shown-by: {a: almost always}\n" \
+    "symptoms:\n  s:\n    text: S\n    when: {load: above 100 psi}\n    shown-by: {a: almost " \
+    "always}\n" \
     "causes:\n  a: {text: A}\n  b: {text: B}\n" \
-    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n" \
-    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    takes: 60 min\n    harm: none\n    put-back: not needed\n"
+    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    takes: 60 min\n   " \
+    " harm: none\n    put-back: not needed\n" \
+    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    takes: 60 min\n    harm: " \
+    "none\n    put-back: not needed\n"
 
-/* The reading stands in the formula and decides the case of another quantity in it: it is asked for, once. */
+/* The reading stands in the formula and decides the case of another quantity in it: it is asked
+ * for, once. */
 static void a_reading_may_be_missing_twice(void **state)
 {
     (void)state;
-    static const char book[] = HEAD
-        "questions:\n" READING("gauge", "pressure", "psi")
-        "quantities:\n  pull:\n    text: Pull\n    formula:\n"
-        "      - when: {gauge: above 50 psi}\n        is: 2\n      - is: 3\n"
-        "  load:\n    text: Load\n    formula: gauge * pull\n    unit: psi\n" LOAD_FAULTS;
+    static const char book[] = HEAD "questions:\n" READING(
+        "gauge", "pressure",
+        "psi") "quantities:\n  pull:\n    text: Pull\n    formula:\n"
+               "      - when: {gauge: above 50 psi}\n        is: 2\n      - is: 3\n"
+               "  load:\n    text: Load\n    formula: gauge * pull\n    unit: psi\n" LOAD_FAULTS;
     bench b = begin(book);
     assert_asks(b, "gauge", "load");
     say(b, "gauge", "40 psi");
@@ -332,18 +402,21 @@ static void a_reading_may_be_missing_twice(void **state)
     end(b);
 }
 
-/* `low` and `high` rest on `twice`. That nobody can tell `low` takes nothing from what `high` needs. */
+/* `low` and `high` rest on `twice`. That nobody can tell `low` takes nothing from what `high`
+ * needs. */
 static void what_is_in_vain_for_one_is_not_for_another(void **state)
 {
     (void)state;
-    static const char book[] = HEAD
-        "questions:\n" READING("gauge", "pressure", "psi") READING("left", "pressure", "psi") READING("right", "pressure", "psi")
-        "quantities:\n  twice:\n    text: Twice\n    formula: 2 * gauge\n    unit: psi\n"
-        "  low:\n    text: Low\n    formula: twice + left\n    unit: psi\n"
-        "  high:\n    text: High\n    formula: twice + right\n    unit: psi\n"
-        "  load:\n    text: Load\n    formula:\n"
-        "      - when: {any: [{low: above 50 psi}, {high: above 50 psi}]}\n        is: 120 psi\n      - is: 10 psi\n"
-        "    unit: psi\n" LOAD_FAULTS;
+    static const char book[] = HEAD "questions:\n" READING("gauge", "pressure", "psi")
+        READING("left", "pressure", "psi") READING(
+            "right", "pressure",
+            "psi") "quantities:\n  twice:\n    text: Twice\n    formula: 2 * gauge\n    unit: psi\n"
+                   "  low:\n    text: Low\n    formula: twice + left\n    unit: psi\n"
+                   "  high:\n    text: High\n    formula: twice + right\n    unit: psi\n"
+                   "  load:\n    text: Load\n    formula:\n"
+                   "      - when: {any: [{low: above 50 psi}, {high: above 50 psi}]}\n        is: "
+                   "120 psi\n      - is: 10 psi\n"
+                   "    unit: psi\n" LOAD_FAULTS;
     bench b = begin(book);
     say_kind(b, "left", TT_UNSURE);
     assert_asks(b, "gauge", "load");
@@ -354,7 +427,8 @@ static void what_is_in_vain_for_one_is_not_for_another(void **state)
     end(b);
 }
 
-/* Nobody answers a difference that a comparison makes: by its name it is as unknown as any other. */
+/* Nobody answers a difference that a comparison makes: by its name it is as unknown as any other.
+ */
 static void what_a_comparison_makes_has_no_name_to_be_answered_by(void **state)
 {
     (void)state;
@@ -371,7 +445,8 @@ static void what_a_comparison_makes_has_no_name_to_be_answered_by(void **state)
 
 /* ---- what is typed ---- */
 
-static void assert_told(bench b, const char *name, const char *typed, tt_status status, const char *told)
+static void assert_told(bench b, const char *name, const char *typed, tt_status status,
+                        const char *told)
 {
     tt_reply reply;
     const char *why;
@@ -379,50 +454,60 @@ static void assert_told(bench b, const char *name, const char *typed, tt_status 
     assert_string_equal(why, told);
 }
 
-/* No share of 0 or of everything is one part to some of water, and a count may be larger than any machine counts. */
+/* No share of 0 or of everything is one part to some of water, and a count may be larger than any
+ * machine counts. */
 static void numbers_at_the_edge_are_taken_as_they_are(void **state)
 {
     (void)state;
-    static const char book[] = HEAD
-        "questions:\n" READING("gauge", "pressure", "psi") READING("mix", "dilution", "\"1:N\"")
-        "  bays:\n    ask: How many bays?\n    count: bays\n"
-        "quantities:\n  load:\n    text: Load\n    formula: 2 * gauge\n    unit: psi\n" LOAD_FAULTS;
+    static const char book[] = HEAD "questions:\n" READING("gauge", "pressure", "psi")
+        READING("mix", "dilution", "\"1:N\"") "  bays:\n    ask: How many bays?\n    count: bays\n"
+                                              "quantities:\n  load:\n    text: Load\n    formula: "
+                                              "2 * gauge\n    unit: psi\n" LOAD_FAULTS;
     bench b = begin(book);
-    assert_told(b, "mix", "1:50", TT_OK, "1:50: product is 1.96 % of the mix, 1 part to 50 of water.");
+    assert_told(b, "mix", "1:50", TT_OK,
+                "1:50: product is 1.96 % of the mix, 1 part to 50 of water.");
     assert_told(b, "mix", "0 %", TT_OK, "");
     assert_told(b, "mix", "100 %", TT_OK, "");
     assert_told(b, "bays", "100000000000000000000000", TT_OK, "");
-    assert_told(b, "bays", "2.5", TT_FAULTY, "Type how many there are as a whole number, for example 3.");
+    assert_told(b, "bays", "2.5", TT_FAULTY,
+                "Type how many there are as a whole number, for example 3.");
     end(b);
 }
 
 /* ---- no value ---- */
 
-static const char ratio[] = HEAD
-    "questions:\n" READING("top", "length", "ft") READING("bottom", "length", "ft")
-    "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet}\n"
-    "quantities:\n  share:\n    text: Share\n    formula: top / bottom\n"
-    "  root:\n    text: Root\n    formula: sqrt(share)\n"
-    "  big:\n    text: Big\n    formula: share * share * share * share * share * share * share * share * share * share * share * share * share * share * share * share\n"
-    "symptoms:\n  s:\n    text: S\n    when: {share: above 2}\n    shown-by: {a: often}\n"
-    "  r:\n    text: R\n    when: {root: above 20}\n    shown-by: {a: often}\n"
-    "  h:\n    text: H\n    when: {big: above 1000000}\n    shown-by: {b: often}\n"
-    "  d:\n    when: {look: dry}\n    shown-by: {b: often}\n"
-    "causes:\n  a: {text: A}\n  b: {text: B}\n"
-    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually, b: usually}\n    harm: none\n    put-back: not needed\n";
+static const char ratio[] = HEAD "questions:\n" READING("top", "length", "ft") READING(
+    "bottom", "length",
+    "ft") "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet}\n"
+          "quantities:\n  share:\n    text: Share\n    formula: top / bottom\n"
+          "  root:\n    text: Root\n    formula: sqrt(share)\n"
+          "  big:\n    text: Big\n    formula: share * share * share * share * share * share * "
+          "share * share * share * share * share * share * share * share * share * share\n"
+          "symptoms:\n  s:\n    text: S\n    when: {share: above 2}\n    shown-by: {a: often}\n"
+          "  r:\n    text: R\n    when: {root: above 20}\n    shown-by: {a: often}\n"
+          "  h:\n    text: H\n    when: {big: above 1000000}\n    shown-by: {b: often}\n"
+          "  d:\n    when: {look: dry}\n    shown-by: {b: often}\n"
+          "causes:\n  a: {text: A}\n  b: {text: B}\n"
+          "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually, b: usually}\n    "
+          "harm: none\n    put-back: not needed\n";
 
 /* A value that the gauge's unit still holds, but not the one that people at the site read. */
 static void what_no_unit_could_show_has_no_value(void **state)
 {
     (void)state;
-    static const char book[] = HEAD "  show: [mm3]\n"
-        "questions:\n" READING("side", "length", "km")
-        "quantities:\n  load:\n    text: Load\n    formula: side * side * side * 0.001 bar / 1 km^3\n    unit: bar\n"
-        "  room:\n    text: Room\n    formula: side * side * side\n    unit: km^3\n"
-        "symptoms:\n  s:\n    text: S\n    when: {room: above 5 km^3}\n    shown-by: {a: often}\n"
-        "  t:\n    text: T\n    when: {load: above 5 bar}\n    shown-by: {b: often}\n"
-        "causes:\n  a: {text: A}\n  b: {text: B}\n"
-        "fixes:\n  f:\n    text: Make it {room, mm^3}\n    role: helper\n    cures: {a: usually, b: usually}\n    harm: none\n    put-back: not needed\n";
+    static const char book[] = HEAD
+        "  show: [mm3]\n"
+        "questions:\n" READING(
+            "side", "length",
+            "km") "quantities:\n  load:\n    text: Load\n    formula: side * side * side * 0.001 "
+                  "bar / 1 km^3\n    unit: bar\n"
+                  "  room:\n    text: Room\n    formula: side * side * side\n    unit: km^3\n"
+                  "symptoms:\n  s:\n    text: S\n    when: {room: above 5 km^3}\n    shown-by: {a: "
+                  "often}\n"
+                  "  t:\n    text: T\n    when: {load: above 5 bar}\n    shown-by: {b: often}\n"
+                  "causes:\n  a: {text: A}\n  b: {text: B}\n"
+                  "fixes:\n  f:\n    text: Make it {room, mm^3}\n    role: helper\n    cures: {a: "
+                  "usually, b: usually}\n    harm: none\n    put-back: not needed\n";
     bench b = begin(book);
     tt_answer(b.c, question(b, "side"), &(tt_reply){.kind = TT_NUMBER, .number = 1e98});
     assert_string_equal(fact(b, "room")->text, "not known: the number is too large");
@@ -468,7 +553,8 @@ static void missing_readings_are_asked_by_way_of_the_quantity(void **state)
     bool told = false, meant = false;
     for (uint32_t i = 0; i < count; i++) {
         told |= strcmp(reasons[i].text, "It is one of the readings for: Line speed.") == 0;
-        meant |= strncmp(reasons[i].text, "If that comes to 'above 45 ft/min', the likeliest is: Fast", 58) == 0;
+        meant |= strncmp(reasons[i].text,
+                         "If that comes to 'above 45 ft/min', the likeliest is: Fast", 58) == 0;
     }
     assert_true(told && meant);
     say(b, "rate", "150");
@@ -501,21 +587,36 @@ static void a_reading_that_nobody_can_tell_makes_the_others_useless(void **state
     for (int i = 0; i < 8 && look(b)->step == TT_ASK; i++) {
         assert_int_not_equal(look(b)->next.question, question(b, "pitch"));
         say_kind(b, look(b)->next.question == question(b, "look") ? "look" : "gauge", TT_UNSURE);
-        if (look(b)->step == TT_ASK && look(b)->next.question == question(b, "winter")) say_kind(b, "winter", TT_UNSURE);
-        if (look(b)->step == TT_ASK && look(b)->next.question == question(b, "set")) say_kind(b, "set", TT_UNSURE);
+        if (look(b)->step == TT_ASK && look(b)->next.question == question(b, "winter"))
+            say_kind(b, "winter", TT_UNSURE);
+        if (look(b)->step == TT_ASK && look(b)->next.question == question(b, "set"))
+            say_kind(b, "set", TT_UNSURE);
     }
     end(b);
 }
 
 /* A reading that applies only where there is a gauge: whether there is one is asked before. */
-static const char waits[] = HEAD
-    "questions:\n" READING("gauge", "pressure", "psi") "    only-when: {has-gauge: yes}\n    takes: 4 min\n" READING("set", "pressure", "psi")
-    "    about: the site\n"
-    "  has-gauge:\n    ask: Is there a gauge?\n    about: the site\n"
-    "symptoms:\n  high:\n    text: High\n    when: {gauge: above set + 5 psi}\n    shown-by: {a: almost always}\n"
-    "causes:\n  a: {text: A}\n  b: {text: B}\n"
-    "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {a: usually}\n    harm: none\n    put-back: not needed\n    takes: 60 min\n"
-    "  g:\n    text: G\n    role: helper\n    cures: {b: usually}\n    harm: none\n    put-back: not needed\n    takes: 60 min\n";
+static const char waits[] = HEAD "questions:\n" READING(
+    "gauge", "pressure", "psi") "    only-when: {has-gauge: yes}\n    takes: 4 "
+                                "min\n" READING("set", "pressure",
+                                                "psi") "    about: the site\n"
+                                                       "  has-gauge:\n    ask: Is there a "
+                                                       "gauge?\n    about: the site\n"
+                                                       "symptoms:\n  high:\n    text: "
+                                                       "High\n    when: {gauge: above set + "
+                                                       "5 psi}\n    shown-by: {a: almost "
+                                                       "always}\n"
+                                                       "causes:\n  a: {text: A}\n  b: "
+                                                       "{text: B}\n"
+                                                       "fixes:\n  f:\n    text: F\n    "
+                                                       "role: helper\n    cures: {a: "
+                                                       "usually}\n    harm: none\n    "
+                                                       "put-back: not needed\n    takes: 60 "
+                                                       "min\n"
+                                                       "  g:\n    text: G\n    role: "
+                                                       "helper\n    cures: {b: usually}\n   "
+                                                       " harm: none\n    put-back: not "
+                                                       "needed\n    takes: 60 min\n";
 
 static void the_fact_a_reading_waits_for_comes_first(void **state)
 {
@@ -569,7 +670,8 @@ static void what_became_stale_is_asked_again_by_way_of_the_quantity(void **state
     say_kind(b, "look", TT_UNSURE);
     say_kind(b, "gauge", TT_UNSURE);
     try(b, "slow", TT_BETTER);
-    assert_int_equal(look(b)->next.quantity, question(b, "speed")); /* the best to ask, be it worth asking or not */
+    assert_int_equal(look(b)->next.quantity,
+                     question(b, "speed")); /* the best to ask, be it worth asking or not */
     assert_int_equal(look(b)->next.question, question(b, "rate"));
     say(b, "rate", "180");
     assert_int_equal(look(b)->next.question, question(b, "pitch"));
@@ -620,14 +722,16 @@ static void texts_show_it_in_the_unit_they_ask_for(void **state)
     end(b);
 }
 
-static const char waiting_fix[] = HEAD
-    "questions:\n" READING("rate", "rate", "cars/h") READING("pitch", "length", "ft")
-    "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet}\n    usual: wet\n"
-    "quantities:\n  speed:\n    text: Line speed\n    formula: rate * pitch\n    unit: ft/min\n"
-    "symptoms:\n  dry:\n    when: {look: dry}\n    shown-by: {a: almost always}\n"
-    "causes:\n  a: {text: A}\n"
-    "fixes:\n  slow:\n    text: Slow down\n    only-when: {speed: above 20 ft/min}\n    role: helper\n    cures: {a: usually}\n    harm: none\n"
-    "    put-back: not needed\n";
+static const char waiting_fix[] = HEAD "questions:\n" READING("rate", "rate", "cars/h")
+    READING("pitch", "length",
+            "ft") "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet}\n    usual: wet\n"
+                  "quantities:\n  speed:\n    text: Line speed\n    formula: rate * pitch\n    "
+                  "unit: ft/min\n"
+                  "symptoms:\n  dry:\n    when: {look: dry}\n    shown-by: {a: almost always}\n"
+                  "causes:\n  a: {text: A}\n"
+                  "fixes:\n  slow:\n    text: Slow down\n    only-when: {speed: above 20 ft/min}\n "
+                  "   role: helper\n    cures: {a: usually}\n    harm: none\n"
+                  "    put-back: not needed\n";
 
 static void a_fix_that_waits_for_a_quantity_has_its_readings_asked(void **state)
 {
@@ -645,16 +749,22 @@ static void a_fix_that_waits_for_a_quantity_has_its_readings_asked(void **state)
     end(b);
 }
 
-static const char adjusted[] = HEAD
-    "questions:\n" READING("gauge", "pressure", "psi") "    plausible: 0 to 150 psi\n" READING("set", "pressure", "psi") "    about: the site\n"
-    "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet}\n    usual: wet\n"
-    "quantities:\n  excess:\n    text: Too much\n    formula: gauge - set\n    unit: psi\n"
-    "symptoms:\n  high:\n    text: High\n    when: {excess: above 5 psi}\n    shown-by: {a: often}\n"
-    "  dry:\n    when: {look: dry}\n    shown-by: {a: often, b: sometimes}\n"
-    "causes:\n  a: {text: A}\n  b: {text: B}\n"
-    "fixes:\n  lower:\n    text: Lower it from {excess}\n    role: helper\n    cures: {a: usually}\n    harm: none\n"
-    "    adjust: {reading: gauge, by: -5 psi, within: 20 to 100 psi, at-most: 4 times}\n    look-again: [excess, look]\n"
-    "    put-back: Set it back to {gauge as found}.\n";
+static const char adjusted[] =
+    HEAD "questions:\n" READING("gauge", "pressure", "psi") "    plausible: 0 to 150 psi\n" READING(
+        "set", "pressure",
+        "psi") "    about: the site\n"
+               "  look:\n    ask: Look?\n    answers: {dry: Dry, wet: Wet}\n    usual: wet\n"
+               "quantities:\n  excess:\n    text: Too much\n    formula: gauge - set\n    unit: "
+               "psi\n"
+               "symptoms:\n  high:\n    text: High\n    when: {excess: above 5 psi}\n    shown-by: "
+               "{a: often}\n"
+               "  dry:\n    when: {look: dry}\n    shown-by: {a: often, b: sometimes}\n"
+               "causes:\n  a: {text: A}\n  b: {text: B}\n"
+               "fixes:\n  lower:\n    text: Lower it from {excess}\n    role: helper\n    cures: "
+               "{a: usually}\n    harm: none\n"
+               "    adjust: {reading: gauge, by: -5 psi, within: 20 to 100 psi, at-most: 4 "
+               "times}\n    look-again: [excess, look]\n"
+               "    put-back: Set it back to {gauge as found}.\n";
 
 static void while_a_setting_is_changed_evidence_stays_as_found(void **state)
 {
@@ -696,19 +806,25 @@ static void many_ways_down_cost_one_walk(void **state)
 {
     (void)state;
     char text[16384];
-    size_t n = (size_t)snprintf(text, sizeof text, HEAD "questions:\n" READING("rate", "rate", "cars/h")
-                                READING("pitch", "rate", "cars/h") "quantities:\n  a0: {text: Q, formula: rate + pitch, unit: cars/h}\n"
-                                "  b0: {text: Q, formula: rate - pitch, unit: cars/h}\n");
+    size_t n = (size_t)snprintf(
+        text, sizeof text,
+        HEAD "questions:\n" READING("rate", "rate", "cars/h")
+            READING("pitch", "rate",
+                    "cars/h") "quantities:\n  a0: {text: Q, formula: rate + pitch, unit: cars/h}\n"
+                              "  b0: {text: Q, formula: rate - pitch, unit: cars/h}\n");
     enum { LEVELS = 60 };
     for (int i = 1; i <= LEVELS; i++)
         n += (size_t)snprintf(text + n, sizeof text - n,
-                              "  a%d: {text: Q, formula: (a%d + b%d) / 2, unit: cars/h}\n  b%d: {text: Q, formula: (a%d - b%d) / 2, unit: cars/h}\n", i,
-                              i - 1, i - 1, i, i - 1, i - 1);
-    snprintf(text + n, sizeof text - n,
-             "symptoms:\n  s:\n    text: S\n    when: {a%d: above 0 cars/h}\n    shown-by: {c: often}\n"
-             "causes:\n  c: {text: C}\n  d: {text: D}\n"
-             "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {c: usually}\n    harm: none\n    put-back: not needed\n    takes: 60 min\n",
-             LEVELS);
+                              "  a%d: {text: Q, formula: (a%d + b%d) / 2, unit: cars/h}\n  b%d: "
+                              "{text: Q, formula: (a%d - b%d) / 2, unit: cars/h}\n",
+                              i, i - 1, i - 1, i, i - 1, i - 1);
+    snprintf(
+        text + n, sizeof text - n,
+        "symptoms:\n  s:\n    text: S\n    when: {a%d: above 0 cars/h}\n    shown-by: {c: often}\n"
+        "causes:\n  c: {text: C}\n  d: {text: D}\n"
+        "fixes:\n  f:\n    text: F\n    role: helper\n    cures: {c: usually}\n    harm: none\n    "
+        "put-back: not needed\n    takes: 60 min\n",
+        LEVELS);
     bench b = begin(text);
     assert_int_equal(look(b)->step, TT_ASK);
     say(b, "rate", "8");

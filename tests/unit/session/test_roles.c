@@ -123,13 +123,17 @@ static void test_questions_go_by_the_same_rule(void **state)
 #define LOCKED(roles) \
     "book:\n  title: Pump\n  roles: " roles "\n" \
     "questions:\n  drip:\n    ask: Does it drip?\n" \
-    "symptoms:\n  drips:\n    text: It drips\n    when: {drip: yes}\n    shown-by: {worn: usually}\n" \
+    "symptoms:\n  drips:\n    text: It drips\n    when: {drip: yes}\n    shown-by: {worn: " \
+    "usually}\n" \
     "causes:\n  worn:\n    text: The seal is worn\n" \
-    "procedures:\n  lock:\n    energies: [electricity]\n    tell: Tell them\n    isolate: Lock it\n" \
+    "procedures:\n  lock:\n    energies: [electricity]\n    tell: Tell them\n    isolate: Lock " \
+    "it\n" \
     "    release: Wait\n    prove: Try it\n    restore: Unlock it\n" \
-    "fixes:\n  renew:\n    text: Renew it\n    role: fitter\n    cures: {worn: usually}\n    procedure: lock\n" \
+    "fixes:\n  renew:\n    text: Renew it\n    role: fitter\n    cures: {worn: usually}\n    " \
+    "procedure: lock\n" \
     "    put-back: not needed\n    harm:\n      from: [electricity]\n" \
-    "      unprotected: {worst: critical, chance: remote}\n      protected: {worst: marginal, chance: remote}\n"
+    "      unprotected: {worst: critical, chance: remote}\n      protected: {worst: marginal, " \
+    "chance: remote}\n"
 
 static void assert_lock(const char *yaml, const char *role, bool offered, const char *whose)
 {
@@ -145,11 +149,13 @@ static void assert_lock(const char *yaml, const char *role, bool offered, const 
 static void test_only_who_is_authorised_is_offered_what_isolates(void **state)
 {
     (void)state;
-    static const char nobody[] = LOCKED("[tenant, fitter, chief]"),
-                      fitter[] = LOCKED("[tenant, {fitter: {authorised: yes}}, chief]"),
-                      chief[] = LOCKED("[tenant, fitter, {chief: {authorised: yes}}]"),
-                      by_site[] = LOCKED("[tenant, fitter, chief]") "site:\n  contacts:\n    - role: fitter\n      post: "
-                                                                    "yard\n      telephone: 555-0142\n      authorised: yes\n";
+    static const char
+        nobody[] = LOCKED("[tenant, fitter, chief]"),
+        fitter[] = LOCKED("[tenant, {fitter: {authorised: yes}}, chief]"),
+        chief[] = LOCKED("[tenant, fitter, {chief: {authorised: yes}}]"),
+        by_site[] = LOCKED(
+            "[tenant, fitter, chief]") "site:\n  contacts:\n    - role: fitter\n      post: "
+                                       "yard\n      telephone: 555-0142\n      authorised: yes\n";
     assert_lock(nobody, "fitter", false, "fitter");
     assert_lock(nobody, "chief", false, "fitter");
     assert_lock(fitter, "tenant", false, "fitter");
@@ -164,20 +170,25 @@ static void test_only_who_is_authorised_is_offered_what_isolates(void **state)
 static void test_a_caution_holds_fixes_back(void **state)
 {
     (void)state;
-    tt_book *book = small_book(
-        "book:\n  title: Pump\n  roles: [tenant, fitter]\n"
-        "questions:\n  drip:\n    ask: Does it drip?\n  jet:\n    ask: Does it spray?\n    about: today\n"
-        "symptoms:\n  drips:\n    text: It drips\n    when: {drip: yes}\n    shown-by: {worn: usually}\n"
-        "causes:\n  worn:\n    text: The seal is worn\n"
-        "fixes:\n  renew:\n    text: Renew it\n    role: tenant\n    cures: {worn: usually}\n    harm: none\n    put-back: not needed\n"
-        "  wipe:\n    text: Wipe it\n    role: tenant\n    cures: {worn: seldom}\n    harm: none\n    put-back: not needed\n"
-        "rules:\n  spray:\n    when: {jet: yes}\n    then:\n      caution:\n        signal: warning\n        holds: [renew]\n"
-        "        text: Stand aside.\n");
+    tt_book *book = small_book("book:\n  title: Pump\n  roles: [tenant, fitter]\n"
+                               "questions:\n  drip:\n    ask: Does it drip?\n  jet:\n    ask: Does "
+                               "it spray?\n    about: today\n"
+                               "symptoms:\n  drips:\n    text: It drips\n    when: {drip: yes}\n   "
+                               " shown-by: {worn: usually}\n"
+                               "causes:\n  worn:\n    text: The seal is worn\n"
+                               "fixes:\n  renew:\n    text: Renew it\n    role: tenant\n    cures: "
+                               "{worn: usually}\n    harm: none\n    put-back: not needed\n"
+                               "  wipe:\n    text: Wipe it\n    role: tenant\n    cures: {worn: "
+                               "seldom}\n    harm: none\n    put-back: not needed\n"
+                               "rules:\n  spray:\n    when: {jet: yes}\n    then:\n      "
+                               "caution:\n        signal: warning\n        holds: [renew]\n"
+                               "        text: Stand aside.\n");
     tt_case *c;
     const tt_view *v = look_as(book, "fitter", &c);
     assert_int_equal(v->fix_count, 2);
     const uint32_t jet = tt_question_find(book, "jet");
-    assert_int_equal(tt_answer(c, jet, &(tt_reply){.kind = TT_ANSWER, .option = 0}), TT_OK); /* yes */
+    assert_int_equal(tt_answer(c, jet, &(tt_reply){.kind = TT_ANSWER, .option = 0}),
+                     TT_OK); /* yes */
     assert_int_equal(tt_look(c, &v), TT_OK);
     assert_int_equal(v->caution_count, 1);
     assert_int_equal(v->fix_count, 1);
@@ -210,9 +221,11 @@ static void test_a_role_is_called_in_the_language(void **state)
     assert_string_equal(tt_role_text(book, "the neighbour", "es"), "the neighbour");
     tt_case *c;
     const tt_view *v;
-    assert_int_equal(tt_case_new(book, &(tt_options){.role = TT_NONE, .language = "es"}, &c), TT_OK);
+    assert_int_equal(tt_case_new(book, &(tt_options){.role = TT_NONE, .language = "es"}, &c),
+                     TT_OK);
     open_gate(c);
-    assert_int_equal(tt_answer(c, tt_question_find(book, "cold"), &(tt_reply){.kind = TT_ANSWER}), TT_OK);
+    assert_int_equal(tt_answer(c, tt_question_find(book, "cold"), &(tt_reply){.kind = TT_ANSWER}),
+                     TT_OK);
     assert_int_equal(tt_look(c, &v), TT_OK);
     assert_int_equal(v->step, TT_CALL);
     assert_string_equal(v->call_role, "gas-fitter");

@@ -17,155 +17,151 @@ static const char manifest[] =
     "  cautions:\n"
     "    - Water and electricity stand close together here.\n";
 
-static const char questions[] =
-    "questions:\n"
-    "  smell:\n"
-    "    ask: Does it smell burnt?\n"
-    "    safe: [no]\n"
-    "    usual: no\n"
-    "  pump-sound:\n"
-    "    ask: What do you hear at the pump?\n"
-    "    answers:\n"
-    "      nothing: Nothing at all\n"
-    "      steady: A steady run\n"
-    "      rapid: It starts and stops every few seconds\n"
-    "    usual: steady\n"
-    "  tank-gauge:\n"
-    "    ask: What does the gauge at the tank read?\n"
-    "    reading: pressure\n"
-    "    unit: psi\n"
-    "    plausible: 0 to 150 psi\n"
-    "    usual: 30 to 60 psi\n"
-    "  season:\n"
-    "    ask: Is it late summer?\n"
-    "    about: today\n"
-    "  damp:\n"
-    "    ask: Is the ground wet along the pipe?\n"
-    "    usual: no\n"
-    "    only-when: {season: no}\n";
+static const char questions[] = "questions:\n"
+                                "  smell:\n"
+                                "    ask: Does it smell burnt?\n"
+                                "    safe: [no]\n"
+                                "    usual: no\n"
+                                "  pump-sound:\n"
+                                "    ask: What do you hear at the pump?\n"
+                                "    answers:\n"
+                                "      nothing: Nothing at all\n"
+                                "      steady: A steady run\n"
+                                "      rapid: It starts and stops every few seconds\n"
+                                "    usual: steady\n"
+                                "  tank-gauge:\n"
+                                "    ask: What does the gauge at the tank read?\n"
+                                "    reading: pressure\n"
+                                "    unit: psi\n"
+                                "    plausible: 0 to 150 psi\n"
+                                "    usual: 30 to 60 psi\n"
+                                "  season:\n"
+                                "    ask: Is it late summer?\n"
+                                "    about: today\n"
+                                "  damp:\n"
+                                "    ask: Is the ground wet along the pipe?\n"
+                                "    usual: no\n"
+                                "    only-when: {season: no}\n";
 
-static const char more_questions[] =
-    "questions:\n"
-    "  tap-shut:\n"
-    "    ask: Can the tap behind the tank be shut?\n"
-    "    about: today\n";
+static const char more_questions[] = "questions:\n"
+                                     "  tap-shut:\n"
+                                     "    ask: Can the tap behind the tank be shut?\n"
+                                     "    about: today\n";
 
-static const char symptoms[] =
-    "symptoms:\n"
-    "  short-cycling:\n"
-    "    when: {pump-sound: rapid}\n"
-    "    heard:\n"
-    "      - short cycling\n"
-    "      - /on (and|then) off/\n"
-    "    shown-by: {tank-waterlogged: almost always, leak: seldom}\n"
-    "    otherwise: rarely\n"
-    "  dead:\n"
-    "    when: {pump-sound: nothing}\n"
-    "    heard: [dead pump]\n"
-    "    shown-by: {no-power: always}\n"
-    "  low-pressure:\n"
-    "    text: The pressure is low\n"
-    "    when: {tank-gauge: below 20 psi}\n"
-    "    heard: [low pressure]\n"
-    "    shown-by: {leak: often, no-power: usually}\n"
-    "  wet-ground:\n"
-    "    text: The ground is wet\n"
-    "    when: {damp: yes}\n"
-    "    shown-by: {leak: usually}\n"
-    "  burnt:\n"
-    "    text: It smells burnt\n"
-    "    when: {smell: yes}\n"
-    "    shown-by: {no-power: sometimes}\n"
-    "    otherwise: never\n";
+static const char symptoms[] = "symptoms:\n"
+                               "  short-cycling:\n"
+                               "    when: {pump-sound: rapid}\n"
+                               "    heard:\n"
+                               "      - short cycling\n"
+                               "      - /on (and|then) off/\n"
+                               "    shown-by: {tank-waterlogged: almost always, leak: seldom}\n"
+                               "    otherwise: rarely\n"
+                               "  dead:\n"
+                               "    when: {pump-sound: nothing}\n"
+                               "    heard: [dead pump]\n"
+                               "    shown-by: {no-power: always}\n"
+                               "  low-pressure:\n"
+                               "    text: The pressure is low\n"
+                               "    when: {tank-gauge: below 20 psi}\n"
+                               "    heard: [low pressure]\n"
+                               "    shown-by: {leak: often, no-power: usually}\n"
+                               "  wet-ground:\n"
+                               "    text: The ground is wet\n"
+                               "    when: {damp: yes}\n"
+                               "    shown-by: {leak: usually}\n"
+                               "  burnt:\n"
+                               "    text: It smells burnt\n"
+                               "    when: {smell: yes}\n"
+                               "    shown-by: {no-power: sometimes}\n"
+                               "    otherwise: never\n";
 
-static const char causes[] =
-    "causes:\n"
-    "  tank-waterlogged:\n"
-    "    text: The tank has lost its air\n"
-    "    how-often: common\n"
-    "  leak:\n"
-    "    text: Water leaks away\n"
-    "    how-often: occasional\n"
-    "  no-power:\n"
-    "    text: The pump has no power\n"
-    "    how-often: occasional\n";
+static const char causes[] = "causes:\n"
+                             "  tank-waterlogged:\n"
+                             "    text: The tank has lost its air\n"
+                             "    how-often: common\n"
+                             "  leak:\n"
+                             "    text: Water leaks away\n"
+                             "    how-often: occasional\n"
+                             "  no-power:\n"
+                             "    text: The pump has no power\n"
+                             "    how-often: occasional\n";
 
-static const char fixes[] =
-    "fixes:\n"
-    "  recharge:\n"
-    "    text: Charge the tank with air\n"
-    "    role: householder\n    cures: {tank-waterlogged: usually}\n"
-    "    harm: none\n"
-    "    takes: 20 min\n"
-    "    put-back: Let the air out again\n"
-    "  close-leak:\n"
-    "    text: Close the leak\n"
-    "    only-when: {tap-shut: yes}\n"
-    "    role: householder\n    cures: {leak: usually}\n"
-    "    harm: none\n"
-    "    takes: 30 min\n"
-    "    put-back: not needed\n"
-    "  rewire:\n"
-    "    text: Mend the supply\n"
-    "    cures: {no-power: almost always}\n"
-    "    role: electrician\n"
-    "    takes: 30 min\n"
-    "    harm:\n"
-    "      from: [electricity]\n"
-    "      unprotected: {worst: catastrophic, chance: occasional}\n"
-    "      protected: {worst: critical, chance: improbable}\n"
-    "    protect:\n"
-    "      - Insulated gloves\n"
-    "    procedure: lock-the-breaker\n"
-    "    put-back: not needed\n"
-    "procedures:\n"
-    "  lock-the-breaker:\n"
-    "    energies: [electricity]\n"
-    "    tell: Tell everybody\n"
-    "    isolate: Lock the breaker\n"
-    "    release: Wait five minutes\n"
-    "    prove: Measure that no voltage is left\n"
-    "    restore: Take off your own lock\n";
+static const char fixes[] = "fixes:\n"
+                            "  recharge:\n"
+                            "    text: Charge the tank with air\n"
+                            "    role: householder\n    cures: {tank-waterlogged: usually}\n"
+                            "    harm: none\n"
+                            "    takes: 20 min\n"
+                            "    put-back: Let the air out again\n"
+                            "  close-leak:\n"
+                            "    text: Close the leak\n"
+                            "    only-when: {tap-shut: yes}\n"
+                            "    role: householder\n    cures: {leak: usually}\n"
+                            "    harm: none\n"
+                            "    takes: 30 min\n"
+                            "    put-back: not needed\n"
+                            "  rewire:\n"
+                            "    text: Mend the supply\n"
+                            "    cures: {no-power: almost always}\n"
+                            "    role: electrician\n"
+                            "    takes: 30 min\n"
+                            "    harm:\n"
+                            "      from: [electricity]\n"
+                            "      unprotected: {worst: catastrophic, chance: occasional}\n"
+                            "      protected: {worst: critical, chance: improbable}\n"
+                            "    protect:\n"
+                            "      - Insulated gloves\n"
+                            "    procedure: lock-the-breaker\n"
+                            "    put-back: not needed\n"
+                            "procedures:\n"
+                            "  lock-the-breaker:\n"
+                            "    energies: [electricity]\n"
+                            "    tell: Tell everybody\n"
+                            "    isolate: Lock the breaker\n"
+                            "    release: Wait five minutes\n"
+                            "    prove: Measure that no voltage is left\n"
+                            "    restore: Take off your own lock\n";
 
-static const char rules[] =
-    "conclusions:\n"
-    "  dry-well:\n"
-    "    text: The well may be dry\n"
-    "rules:\n"
-    "  late:\n"
-    "    when: {season: yes}\n"
-    "    then:\n"
-    "      set: {dry-well: yes}\n"
-    "      likelier: {leak: 3 times}\n"
-    "  dry:\n"
-    "    when: {dry-well: yes, pump-sound: steady}\n"
-    "    then:\n"
-    "      caution: Do not let the pump run dry.\n"
-    "  burning:\n"
-    "    when: {smell: yes}\n"
-    "    then:\n"
-    "      stop: Switch off at the breaker and keep away.\n"
-    "      call: electrician\n";
+static const char rules[] = "conclusions:\n"
+                            "  dry-well:\n"
+                            "    text: The well may be dry\n"
+                            "rules:\n"
+                            "  late:\n"
+                            "    when: {season: yes}\n"
+                            "    then:\n"
+                            "      set: {dry-well: yes}\n"
+                            "      likelier: {leak: 3 times}\n"
+                            "  dry:\n"
+                            "    when: {dry-well: yes, pump-sound: steady}\n"
+                            "    then:\n"
+                            "      caution: Do not let the pump run dry.\n"
+                            "  burning:\n"
+                            "    when: {smell: yes}\n"
+                            "    then:\n"
+                            "      stop: Switch off at the breaker and keep away.\n"
+                            "      call: electrician\n";
 
-static const char cases[] =
-    "cases:\n"
-    "  cycling:\n"
-    "    answers: {pump-sound: rapid, smell: no}\n"
-    "    expect: {leading-cause: tank-waterlogged, first-fix: recharge}\n"
-    "  wrong-on-purpose:\n"
-    "    answers: {pump-sound: nothing}\n"
-    "    expect: {leading-cause: leak}\n";
+static const char cases[] = "cases:\n"
+                            "  cycling:\n"
+                            "    answers: {pump-sound: rapid, smell: no}\n"
+                            "    expect: {leading-cause: tank-waterlogged, first-fix: recharge}\n"
+                            "  wrong-on-purpose:\n"
+                            "    answers: {pump-sound: nothing}\n"
+                            "    expect: {leading-cause: leak}\n";
 
-#define SOURCE(name, text) {name, text, sizeof text - 1}
+#define SOURCE(name, text) \
+    { \
+        name, text, sizeof text - 1 \
+    }
 static const tt_source in_order[] = {
-    SOURCE("a.yaml", manifest), SOURCE("b.yaml", questions), SOURCE("c.yaml", symptoms), SOURCE("d.yaml", causes),
-    SOURCE("e.yaml", fixes),    SOURCE("f.yaml", rules),     SOURCE("g.yaml", cases),
-    SOURCE("h.yaml", more_questions),
+    SOURCE("a.yaml", manifest), SOURCE("b.yaml", questions),      SOURCE("c.yaml", symptoms),
+    SOURCE("d.yaml", causes),   SOURCE("e.yaml", fixes),          SOURCE("f.yaml", rules),
+    SOURCE("g.yaml", cases),    SOURCE("h.yaml", more_questions),
 };
 static const tt_source shuffled[] = {
-    SOURCE("1.yaml", rules),  SOURCE("2.yaml", cases), SOURCE("3.yaml", causes),   SOURCE("4.yaml", manifest),
-    SOURCE("5.yaml", fixes),  SOURCE("6.yaml", symptoms), SOURCE("7.yaml", questions),
-    SOURCE("8.yaml", more_questions),
+    SOURCE("1.yaml", rules),     SOURCE("2.yaml", cases),          SOURCE("3.yaml", causes),
+    SOURCE("4.yaml", manifest),  SOURCE("5.yaml", fixes),          SOURCE("6.yaml", symptoms),
+    SOURCE("7.yaml", questions), SOURCE("8.yaml", more_questions),
 };
 
 static tt_book *load(const tt_source *files)
@@ -207,7 +203,8 @@ static const tt_view *look(tt_case *c)
 static double chance_of(const tt_view *v, const char *cause)
 {
     for (uint32_t i = 0; i < v->cause_count; i++)
-        if (v->causes[i].name == NULL ? cause == NULL : cause != NULL && strcmp(v->causes[i].name, cause) == 0)
+        if (v->causes[i].name == NULL ? cause == NULL
+                                      : cause != NULL && strcmp(v->causes[i].name, cause) == 0)
             return v->causes[i].chance;
     fail_msg("no cause %s", cause);
     return 0;
@@ -251,7 +248,8 @@ static void chances_sum_to_one_and_lead_to_a_fix(void **state)
     assert_string_equal(v->causes[0].name, "tank-waterlogged");
     assert_true(fix_named(v, "recharge")->standing == TT_LIKELY_FIX);
     assert_true(fix_named(v, "rewire")->standing == TT_OTHER_ROLE);
-    assert_string_equal(fix_named(v, "rewire")->risk, "medium"); /* critical, improbable: MIL-STD-882E Table III, 2E */
+    assert_string_equal(fix_named(v, "rewire")->risk,
+                        "medium"); /* critical, improbable: MIL-STD-882E Table III, 2E */
     tt_case_free(c);
 }
 
@@ -425,7 +423,8 @@ static void complaints_are_heard_in_own_words(void **state)
     tt_book *book = *state;
     tt_complaint *heard;
     uint32_t count;
-    assert_int_equal(tt_complaints_heard(book, "The pump goes ON then OFF all the time", &heard, &count), TT_OK);
+    assert_int_equal(
+        tt_complaints_heard(book, "The pump goes ON then OFF all the time", &heard, &count), TT_OK);
     assert_int_equal(count, 1);
     assert_string_equal(heard[0].name, "short-cycling");
     tt_case *c = begin(book, NULL);
@@ -444,22 +443,27 @@ static void wrong_answers_say_what_to_type(void **state)
     tt_case *c = begin(book, NULL);
     tt_reply reply;
     const char *why;
-    uint32_t gauge = tt_question_find(book, "tank-gauge"), sound = tt_question_find(book, "pump-sound");
+    uint32_t gauge = tt_question_find(book, "tank-gauge"),
+             sound = tt_question_find(book, "pump-sound");
     assert_int_equal(tt_reply_read(c, gauge, "400 psi", &reply, &why), TT_FAULTY);
-    assert_string_equal(why, "400 psi can't be right: it lies between 0 psi and 150 psi. Please read it again.");
+    assert_string_equal(
+        why, "400 psi can't be right: it lies between 0 psi and 150 psi. Please read it again.");
     assert_int_equal(tt_reply_read(c, gauge, "3 bar", &reply, &why), TT_OK);
     assert_string_equal(why, "3 bar is 43.51 psi.");
     assert_true(reply.number == 3); /* kept as it was said */
     assert_string_equal(reply.unit, "bar");
     assert_int_equal(tt_reply_read(c, gauge, "3 ft", &reply, &why), TT_FAULTY);
-    assert_string_equal(why, "'ft' does not fit here. Type it such as 30 psi; other units are fine too, such as psi, bar, kPa.");
+    assert_string_equal(why, "'ft' does not fit here. Type it such as 30 psi; other units are fine "
+                             "too, such as psi, bar, kPa.");
     /* A digit of a menu, or a reading in another unit, typed at a gauge. */
     assert_int_equal(tt_reply_read(c, gauge, "3", &reply, &why), TT_FAULTY);
-    assert_string_equal(why, "3 psi is far from what is usual here, 30 psi to 60 psi. If it is right, type it with its unit: 3 psi.");
+    assert_string_equal(why, "3 psi is far from what is usual here, 30 psi to 60 psi. If it is "
+                             "right, type it with its unit: 3 psi.");
     assert_int_equal(tt_reply_read(c, gauge, "3 psi", &reply, &why), TT_OK);
     assert_int_equal(tt_reply_read(c, gauge, "0", &reply, &why), TT_OK);
     assert_int_equal(tt_reply_read(c, sound, "7", &reply, &why), TT_FAULTY);
-    assert_string_equal(why, "That is none of the answers. Type a number from 1 to 3, or the words beside it.");
+    assert_string_equal(
+        why, "That is none of the answers. Type a number from 1 to 3, or the words beside it.");
     assert_int_equal(tt_reply_read(c, sound, "not rapid", &reply, &why), TT_OK);
     assert_int_equal(reply.kind, TT_NOT);
     assert_int_equal(tt_reply_read(c, gauge, "12,5", &reply, &why), TT_OK);
@@ -492,10 +496,12 @@ static void why_adds_up(void **state)
     for (uint32_t i = 0; i < why.bar_count; i++) sum += why.bars[i].decibels;
     assert_true(fabs(sum - odds) < 1e-9);
     const tt_reason *reasons;
-    assert_int_equal(tt_why_asked(c, tt_question_find(book, "tank-gauge"), &reasons, &count), TT_OK);
+    assert_int_equal(tt_why_asked(c, tt_question_find(book, "tank-gauge"), &reasons, &count),
+                     TT_OK);
     assert_int_equal(count, 5); /* below 20, at least 20, each with its figure; the place */
     for (uint32_t i = 0; i < count; i++) {
-        const bool figures = strstr(reasons[i].text, ".yaml") != NULL || strstr(reasons[i].text, "of 100") != NULL;
+        const bool figures =
+            strstr(reasons[i].text, ".yaml") != NULL || strstr(reasons[i].text, "of 100") != NULL;
         assert_int_equal(reasons[i].for_authors, figures);
     }
     tt_case_free(c);

@@ -1,5 +1,5 @@
-/* What to tell whoever comes. Parts to bring: the chance that a part is needed is that of its causes,
- * none counted twice. */
+/* What to tell whoever comes. Parts to bring: the chance that a part is needed is that of its
+ * causes, none counted twice. */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -28,8 +28,10 @@ static const char four_causes[] =
     "  c: {text: C, how-often: occasional, spare-parts: [Seal, Hose]}\n"
     "  d: {text: D, how-often: rare}\n"
     "fixes:\n"
-    "  mend: {text: Mend, role: somebody, cures: {a: usually, b: sometimes}, harm: none, takes: 5 min, put-back: not needed}\n"
-    "  mend-else: {text: Other, role: somebody, cures: {c: usually, d: usually}, harm: none, takes: 5 min, put-back: not needed}\n"
+    "  mend: {text: Mend, role: somebody, cures: {a: usually, b: sometimes}, harm: none, takes: 5 "
+    "min, put-back: not needed}\n"
+    "  mend-else: {text: Other, role: somebody, cures: {c: usually, d: usually}, harm: none, "
+    "takes: 5 min, put-back: not needed}\n"
     "questions:\n"
     "  noise:\n    ask: Noise?\n"
     "  wet:\n    ask: Wet?\n";
@@ -82,7 +84,8 @@ static void two_faults_count_once(void **state)
     assert_true(view->pairs_matter);
     assert_true(view->two_faults > 0.01);
     assert_int_equal(view->pair_count, 6);
-    double of_all = asked_chance(&a, "a") + asked_chance(&a, "b") + asked_chance(&a, "c"), twice = 0;
+    double of_all = asked_chance(&a, "a") + asked_chance(&a, "b") + asked_chance(&a, "c"),
+           twice = 0;
     for (uint32_t i = 0; i < view->pair_count; i++) {
         const tt_pair *pair = &view->pairs[i];
         if (strcmp(pair->first, "d") != 0 && strcmp(pair->second, "d") != 0) twice += pair->chance;
@@ -120,11 +123,13 @@ static void what_the_answers_speak_against(void **state)
 static void without_parts_there_are_none(void **state)
 {
     (void)state;
-    asked_book a = asked_new("book: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
-                             "symptoms:\n  loud: {text: Loud, when: {noise: yes}, shown-by: {a: usually}}\n"
-                             "causes:\n  a: {text: A, how-often: common}\n"
-                             "fixes:\n  mend: {text: M, role: somebody, cures: {a: usually}, harm: none, takes: 5 min, put-back: not needed}\n"
-                             "questions:\n  noise:\n    ask: Noise?\n");
+    asked_book a =
+        asked_new("book: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
+                  "symptoms:\n  loud: {text: Loud, when: {noise: yes}, shown-by: {a: usually}}\n"
+                  "causes:\n  a: {text: A, how-often: common}\n"
+                  "fixes:\n  mend: {text: M, role: somebody, cures: {a: usually}, harm: none, "
+                  "takes: 5 min, put-back: not needed}\n"
+                  "questions:\n  noise:\n    ask: Noise?\n");
     const tt_spare *all;
     uint32_t count = 7;
     assert_int_equal(tt_spare_parts(a.c, &all, &count), TT_OK);
@@ -135,17 +140,21 @@ static void without_parts_there_are_none(void **state)
 static void readings_in_words(void **state)
 {
     (void)state;
-    asked_book a = asked_new("book: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
-                             "symptoms:\n  low: {text: Low, when: {gauge: below 20 psi}, shown-by: {a: usually}}\n"
-                             "causes:\n  a: {text: A, how-often: common}\n"
-                             "fixes:\n  mend: {text: M, role: somebody, cures: {a: usually}, harm: none, takes: 5 min, put-back: not needed}\n"
-                             "questions:\n  gauge:\n    ask: Gauge?\n    reading: pressure\n    unit: psi\n    plausible: 0 to 150 psi\n"
-                             "  noise:\n    ask: Noise?\n");
+    asked_book a = asked_new(
+        "book: {title: T, edition: 1, roles: [somebody], not-listed: 5 %}\n"
+        "symptoms:\n  low: {text: Low, when: {gauge: below 20 psi}, shown-by: {a: usually}}\n"
+        "causes:\n  a: {text: A, how-often: common}\n"
+        "fixes:\n  mend: {text: M, role: somebody, cures: {a: usually}, harm: none, takes: 5 min, "
+        "put-back: not needed}\n"
+        "questions:\n  gauge:\n    ask: Gauge?\n    reading: pressure\n    unit: psi\n    "
+        "plausible: 0 to 150 psi\n"
+        "  noise:\n    ask: Noise?\n");
     const char *words;
     uint32_t gauge = tt_question_find(a.book, "gauge");
     assert_int_equal(tt_reading_text(a.c, gauge, 52, &words), TT_OK);
     assert_string_equal(words, "52 psi");
-    assert_int_equal(tt_reading_text(a.c, tt_question_find(a.book, "noise"), 52, &words), TT_FAULTY);
+    assert_int_equal(tt_reading_text(a.c, tt_question_find(a.book, "noise"), 52, &words),
+                     TT_FAULTY);
     assert_int_equal(tt_reading_text(a.c, TT_NONE, 52, &words), TT_FAULTY);
     asked_free(&a);
 }

@@ -1,4 +1,5 @@
-/* Somebody who can't answer is not asked through the whole book: each "not sure" makes the next answer less likely. */
+/* Somebody who can't answer is not asked through the whole book: each "not sure" makes the next
+ * answer less likely. */
 #include "testing.h"
 
 #include "open_gate.h"
@@ -13,15 +14,22 @@ static const char *book_of_many(arena *a)
 {
     text_builder b = {.keep = a};
     text_add(&b, STR("book:\n  title: Many\n  roles: [helper, technician]\nquestions:\n"));
-    for (int i = 0; i < CAUSES; i++) text_addf(&b, "  q%02d:\n    ask: Sign %d?\n    usual: no\n    takes: 1 min\n", i, i);
+    for (int i = 0; i < CAUSES; i++)
+        text_addf(&b, "  q%02d:\n    ask: Sign %d?\n    usual: no\n    takes: 1 min\n", i, i);
     text_add(&b, STR("symptoms:\n"));
     for (int i = 0; i < CAUSES; i++)
-        text_addf(&b, "  s%02d:\n    text: Sign %d\n    when: {q%02d: yes}\n    shown-by: {c%02d: almost always}\n", i, i, i, i);
+        text_addf(&b,
+                  "  s%02d:\n    text: Sign %d\n    when: {q%02d: yes}\n    shown-by: {c%02d: "
+                  "almost always}\n",
+                  i, i, i, i);
     text_add(&b, STR("causes:\n"));
     for (int i = 0; i < CAUSES; i++) text_addf(&b, "  c%02d: {text: Cause-%d}\n", i, i);
     text_add(&b, STR("fixes:\n"));
     for (int i = 0; i < CAUSES; i++)
-        text_addf(&b, "  f%02d:\n    text: Fix %d\n    role: helper\n    cures: {c%02d: usually}\n    harm: none\n    put-back: not needed\n", i, i, i);
+        text_addf(&b,
+                  "  f%02d:\n    text: Fix %d\n    role: helper\n    cures: {c%02d: usually}\n    "
+                  "harm: none\n    put-back: not needed\n",
+                  i, i, i);
     return text_done(&b).p;
 }
 
@@ -46,7 +54,8 @@ static void who_cannot_answer_is_soon_handed_over(void **state)
     (void)state;
     arena *a = test_arena();
     tt_book *book = small_book(book_of_many(a));
-    unsigned unsure = asked(book, (tt_reply){.kind = TT_UNSURE}), cannot = asked(book, (tt_reply){.kind = TT_CANNOT});
+    unsigned unsure = asked(book, (tt_reply){.kind = TT_UNSURE}),
+             cannot = asked(book, (tt_reply){.kind = TT_CANNOT});
     assert_true(unsure >= 2);
     assert_true(unsure <= CAUSES * 2 / 3); /* all of them, if nobody counted */
     assert_int_equal(cannot, unsure);

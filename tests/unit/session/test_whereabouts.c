@@ -5,9 +5,11 @@
 #include "testing.h"
 
 #define SIGN(name, cause) \
-    "  " name "-seen:\n    text: Sign of " cause "\n    when: {" name ": yes}\n    shown-by: {" cause ": often}\n"
+    "  " name "-seen:\n    text: Sign of " cause "\n    when: {" name \
+    ": yes}\n    shown-by: {" cause ": often}\n"
 #define FIX(name, cause) \
-    "  " name ":\n    text: Do it\n    role: hand\n    takes: 60 min\n    cures: {" cause ": 90 %}\n    harm: none\n    put-back: not " \
+    "  " name ":\n    text: Do it\n    role: hand\n    takes: 60 min\n    cures: {" cause \
+    ": 90 %}\n    harm: none\n    put-back: not " \
     "needed\n"
 
 static const char book[] =
@@ -18,11 +20,13 @@ static const char book[] =
     "  smell: {ask: Smell, place: yard}\n"
     "  flow: {ask: Flow, reading: rate, unit: cars/h, place: yard}\n"
     "quantities:\n"
-    "  doubled:\n    text: Twice the flow\n    formula: flow * 2\n    unit: cars/h\n    usual: 0 to 50 cars/h\n"
-    "symptoms:\n" SIGN("hum", "worn") SIGN("smell", "burnt")
-    "  much:\n    text: Much\n    when: {doubled: above 50 cars/h}\n    shown-by: {worn: 50 %, burnt: 50 %}\n"
-    "causes:\n  worn: {text: Worn}\n  burnt: {text: Burnt}\n"
-    "fixes:\n" FIX("renew", "worn") FIX("rewind", "burnt");
+    "  doubled:\n    text: Twice the flow\n    formula: flow * 2\n    unit: cars/h\n    usual: 0 "
+    "to 50 cars/h\n"
+    "symptoms:\n" SIGN("hum", "worn")
+        SIGN("smell", "burnt") "  much:\n    text: Much\n    when: {doubled: above 50 cars/h}\n    "
+                               "shown-by: {worn: 50 %, burnt: 50 %}\n"
+                               "causes:\n  worn: {text: Worn}\n  burnt: {text: Burnt}\n"
+                               "fixes:\n" FIX("renew", "worn") FIX("rewind", "burnt");
 
 static void tell(tt_case *c, uint32_t question, const char *number)
 {

@@ -1,4 +1,5 @@
-/* A program that asks for what the book doesn't have, or gives what can't be an answer, is refused, and the case stays as it was. */
+/* A program that asks for what the book doesn't have, or gives what can't be an answer, is refused,
+ * and the case stays as it was. */
 #include "testing.h"
 
 #include <math.h>
@@ -12,7 +13,8 @@ static const char text[] =
     "book: {title: Pump, roles: [helper]}\n"
     "questions:\n"
     "  drip: {ask: Drips, answers: {much: Much, little: Little, dry: Dry}, usual: dry}\n"
-    "  gauge: {ask: Gauge, reading: pressure, unit: psi, plausible: 0 to 100 psi, usual: 40 to 50 psi}\n"
+    "  gauge: {ask: Gauge, reading: pressure, unit: psi, plausible: 0 to 100 psi, usual: 40 to 50 "
+    "psi}\n"
     "  strokes: {ask: Strokes, count: strokes, plausible: 0 to 9, usual: 2 to 3}\n"
     "symptoms:\n"
     "  drips: {text: Drips, when: {drip: much}, shown-by: {worn-seal: often}}\n"
@@ -20,7 +22,8 @@ static const char text[] =
     "  slow: {text: Slow, when: {strokes: below 2}, shown-by: {set-low: often}}\n"
     "causes: {worn-seal: {text: Worn}, set-low: {text: Low}}\n"
     "fixes:\n"
-    "  new-seal: {text: Seal, takes: 5 min, role: helper, cures: {worn-seal: usually}, harm: none, put-back: not needed}\n";
+    "  new-seal: {text: Seal, takes: 5 min, role: helper, cures: {worn-seal: usually}, harm: none, "
+    "put-back: not needed}\n";
 
 typedef struct kit {
     tt_book *book;
@@ -42,7 +45,8 @@ static int begin(void **state)
 static int end(void **state)
 {
     kit *k = *state;
-    assert_int_equal(tt_undo(k->c), TT_NOT_NOW); /* nothing that was refused is there to be undone */
+    /* nothing that was refused is there to be undone */
+    assert_int_equal(tt_undo(k->c), TT_NOT_NOW);
     tt_case_free(k->c);
     tt_book_free(k->book);
     return 0;
@@ -94,7 +98,8 @@ static void a_role_that_the_book_does_not_have_begins_no_case(void **state)
 static void what_can_not_be_an_answer_is_refused(void **state)
 {
     kit *k = *state;
-    static const double nothing[] = {0, 0, 0}, below[] = {1, -1, 1}, endless[] = {1, INFINITY, 1}, no_number[] = {1, NAN, 1}, some[] = {1, 2, 0};
+    static const double nothing[] = {0, 0, 0}, below[] = {1, -1, 1}, endless[] = {1, INFINITY, 1},
+                        no_number[] = {1, NAN, 1}, some[] = {1, 2, 0};
     const struct {
         uint32_t question;
         tt_reply reply;
@@ -129,7 +134,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(what_the_book_does_not_have_is_refused, begin, end),
-        cmocka_unit_test_setup_teardown(a_role_that_the_book_does_not_have_begins_no_case, begin, end),
+        cmocka_unit_test_setup_teardown(a_role_that_the_book_does_not_have_begins_no_case, begin,
+                                        end),
         cmocka_unit_test_setup_teardown(what_can_not_be_an_answer_is_refused, begin, end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -74,10 +74,13 @@ static void what_is_measured_has_a_point(void **state)
     static const struct {
         double number;
         const char *text;
-    } table[] = {{45, "45.0"}, {0, "0.0"}, {-0.0, "0.0"}, {1, "1.0"}, {0.25, "0.25"}, {12345678901, "1.23456789e10"}, {1e-7, "1e-7"}, {NAN, "null"}};
+    } table[] = {{45, "45.0"},   {0, "0.0"},     {-0.0, "0.0"},
+                 {1, "1.0"},     {0.25, "0.25"}, {12345678901, "1.23456789e10"},
+                 {1e-7, "1e-7"}, {NAN, "null"}};
     arena *a = test_arena();
     for (size_t i = 0; i < sizeof table / sizeof *table; i++) {
-        const tt_value v = value_of_measure(table[i].number), same = value_of_number(table[i].number);
+        const tt_value v = value_of_measure(table[i].number),
+                       same = value_of_number(table[i].number);
         assert_str(json_write(a, &v, 10), table[i].text);
         assert_true(value_eq(&v, &same));
     }
@@ -91,7 +94,8 @@ static void lines_stand_as_deep_as_what_they_are_in(void **state)
     tt_value v;
     json_fault fault;
     assert_true(json_read(a, STR("{\"a\":[1,{\"b\":[]}],\"c\":{}}"), MOST, &v, &fault));
-    assert_str(json_write_lines(a, &v, 10, 2), "{\n  \"a\": [\n    1,\n    {\n      \"b\": []\n    }\n  ],\n  \"c\": {}\n}\n");
+    assert_str(json_write_lines(a, &v, 10, 2),
+               "{\n  \"a\": [\n    1,\n    {\n      \"b\": []\n    }\n  ],\n  \"c\": {}\n}\n");
     arena_free(a);
 }
 

@@ -1,4 +1,5 @@
-/* A standing for programs through the public face: what it says is what the engine says, and it fits its own schema. */
+/* A standing for programs through the public face: what it says is what the engine says, and it
+ * fits its own schema. */
 #include "testing.h"
 
 #include <math.h>
@@ -16,15 +17,18 @@ static const char book[] =
     "questions:\n"
     "  danger: {ask: Danger, about: today, safe: [no]}\n"
     "  sound: {ask: Sound, usual: no}\n"
-    "  gauge: {ask: Gauge, reading: pressure, unit: psi, plausible: 0 to 100 psi, usual: 20 to 40 psi}\n"
+    "  gauge: {ask: Gauge, reading: pressure, unit: psi, plausible: 0 to 100 psi, usual: 20 to 40 "
+    "psi}\n"
     "symptoms:\n"
     "  loud: {text: Loud, when: {sound: yes}, heard: [loud], shown-by: {worn: always}}\n"
-    "  weak: {text: Weak, when: {gauge: below 20 psi}, heard: [weak], shown-by: {low: almost always}}\n"
+    "  weak: {text: Weak, when: {gauge: below 20 psi}, heard: [weak], shown-by: {low: almost "
+    "always}}\n"
     "causes:\n"
     "  low: {text: Low, how-often: common}\n"
     "  worn: {text: Worn, how-often: common}\n"
     "fixes:\n"
-    "  swap: {text: Swap, role: helper, cures: {worn: usually}, takes: 2 min, harm: none, put-back: Unswap}\n";
+    "  swap: {text: Swap, role: helper, cures: {worn: usually}, takes: 2 min, harm: none, "
+    "put-back: Unswap}\n";
 
 static const char digest[] = "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef";
 
@@ -61,8 +65,8 @@ static const json_t *fact_named(const json_t *standing, const char *name)
 {
     size_t i;
     json_t *fact;
-    json_array_foreach(json_object_get(standing, "facts"), i, fact)
-        if (strcmp(text_at(fact, "name"), name) == 0) return fact;
+    json_array_foreach(json_object_get(standing, "facts"), i,
+                       fact) if (strcmp(text_at(fact, "name"), name) == 0) return fact;
     fail_msg("there is no fact %s", name);
     return NULL;
 }
@@ -78,12 +82,14 @@ static void it_says_what_the_engine_says(void **state)
     assert_fits(all);
     assert_string_equal(text_at(json_object_get(all, "rulebook"), "revision"), digest);
     assert_true(json_is_null(json_object_get(all, "site")));
-    assert_true(json_is_real(json_object_get(fact_named(all, "gauge"), "value"))); /* though it is whole */
+    assert_true(
+        json_is_real(json_object_get(fact_named(all, "gauge"), "value"))); /* though it is whole */
     assert_string_equal(text_at(fact_named(all, "gauge"), "unit"), "psi");
     const json_t *causes = json_object_get(all, "causes"), *first = json_array_get(causes, 0);
     assert_int_equal(json_array_size(causes), view->cause_count);
     assert_string_equal(text_at(first, "name"), view->causes[0].name);
-    assert_true(fabs(json_real_value(json_object_get(first, "chance")) - view->causes[0].chance) < 1e-9);
+    assert_true(fabs(json_real_value(json_object_get(first, "chance")) - view->causes[0].chance) <
+                1e-9);
     assert_true(json_is_true(json_object_get(json_object_get(all, "gate"), "open")));
     json_decref(all);
     told_free(&t);
@@ -100,7 +106,8 @@ static void a_shut_gate_holds_every_fix(void **state)
     assert_string_equal(text_at(json_object_get(all, "gate"), "question"), "danger");
     size_t i;
     json_t *fix;
-    json_array_foreach(json_object_get(all, "fixes"), i, fix) assert_true(json_is_true(json_object_get(fix, "held")));
+    json_array_foreach(json_object_get(all, "fixes"), i, fix)
+        assert_true(json_is_true(json_object_get(fix, "held")));
     assert_int_equal(i, 1);
     json_decref(all);
     told_free(&t);
@@ -108,6 +115,7 @@ static void a_shut_gate_holds_every_fix(void **state)
 
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(it_says_what_the_engine_says), cmocka_unit_test(a_shut_gate_holds_every_fix)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(it_says_what_the_engine_says),
+                                       cmocka_unit_test(a_shut_gate_holds_every_fix)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -7,7 +7,8 @@
 #include "show/reply_fields.h"
 #include "test_sources.h"
 
-static const tt_turn_choice choices[] = {{"thin", "Thin", NULL, NULL}, {"stiff", "Stiff", NULL, NULL}},
+static const tt_turn_choice choices[] = {{"thin", "Thin", NULL, NULL},
+                                         {"stiff", "Stiff", NULL, NULL}},
                             words[] = {{"danger", "", NULL, NULL}, {"unsure", "", NULL, NULL}};
 
 static tt_turn a_turn(void)
@@ -109,7 +110,8 @@ static void each_way_to_be_wrong_has_its_code(void **state)
         {"{\"answers\": []}", "wrong-type"},
         {"{\"answers\": [1]}", "wrong-type"},
         {"{\"answers\": [{\"question\": \"foam\", \"reading\": \"45\"}]}", "wrong-type"},
-        {"{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\", \"unit\": \"psi\"}]}", "wrong-type"},
+        {"{\"answers\": [{\"question\": \"foam\", \"choice\": \"thin\", \"unit\": \"psi\"}]}",
+         "wrong-type"},
         {"{\"answers\": [{\"question\": \"foam\", \"not\": []}]}", "wrong-type"},
         {"{\"answers\": [{\"question\": \"foam\", \"not\": \"thin\"}]}", "wrong-type"},
         {"{\"answers\": [{\"question\": \"foam\", \"not\": [1]}]}", "wrong-type"},

@@ -1,4 +1,5 @@
-/* Why a fix waits, in words: each reason, and numbers that turn it, rounded to the side on which they do. */
+/* Why a fix waits, in words: each reason, and numbers that turn it, rounded to the side on which
+ * they do. */
 #include "testing.h"
 
 #include "show/why_text.h"
@@ -7,7 +8,11 @@
 static const char *const names[] = {"in-winter", "in-frost"};
 
 static const tt_why_fix plain_case = {
-    .wanted = {.name = "new-seal", .text = "Fit a new seal", .chance = .3, .risk = "medium", .role_text = "Technician"},
+    .wanted = {.name = "new-seal",
+               .text = "Fit a new seal",
+               .chance = .3,
+               .risk = "medium",
+               .role_text = "Technician"},
     .first = {.name = "tighten", .text = "Tighten the gland", .chance = .6, .risk = "low"},
     .names = names,
     .name_count = 2,
@@ -25,7 +30,8 @@ static const char *lines_of(arena *keep, const tt_why_fix *w, tongue in)
     tell_why_fix(&parts, w);
     for (uint32_t i = 0; i < parts.count; i++) {
         text_addf(&b, "%s\n", parts.items[i].title);
-        for (uint32_t k = 0; k < parts.items[i].item_count; k++) text_addf(&b, "%s\n", parts.items[i].items[k]);
+        for (uint32_t k = 0; k < parts.items[i].item_count; k++)
+            text_addf(&b, "%s\n", parts.items[i].items[k]);
     }
     return text_done(&b).p;
 }
@@ -41,9 +47,14 @@ static void each_reason_has_its_words(void **state)
 {
     (void)state;
     static const char *const reasons[][2] = {
-        {"tried", ""}, {"forbidden", ""}, {"only-when", ""}, {"only-when-open", ""}, {"role", "Technician"}, {"rule", "in-winter"}, {"rule", "in-frost"},
-        {"setting", "the pressure, 70 psi, is above 60 psi"}, {"after", "in-winter"}, {"worth", "30 %"}, {"worth", "5 %"}, {"risk", "low"},
-        {"risk", "medium"}, {"pace", "60 %"}, {"pace", "30 %"},
+        {"tried", ""},          {"forbidden", ""},
+        {"only-when", ""},      {"only-when-open", ""},
+        {"role", "Technician"}, {"rule", "in-winter"},
+        {"rule", "in-frost"},   {"setting", "the pressure, 70 psi, is above 60 psi"},
+        {"after", "in-winter"}, {"worth", "30 %"},
+        {"worth", "5 %"},       {"risk", "low"},
+        {"risk", "medium"},     {"pace", "60 %"},
+        {"pace", "30 %"},
     };
     arena *keep = test_arena();
     for (size_t i = 0; i < sizeof reasons / sizeof *reasons; i++) {
@@ -55,7 +66,8 @@ static void each_reason_has_its_words(void **state)
         assert_null(strstr(said, "{"));
         for (size_t k = 0; k < i; k++) {
             const tt_why_fix other = waits_for(reasons[k][0]);
-            if (strcmp(reasons[k][0], reasons[i][0]) != 0) assert_string_not_equal(lines_of(keep, &other, 0), said);
+            if (strcmp(reasons[k][0], reasons[i][0]) != 0)
+                assert_string_not_equal(lines_of(keep, &other, 0), said);
         }
     }
     arena_free(keep);
@@ -92,11 +104,16 @@ static const struct {
     double was, then;
     const char *shown, *was_shown;
 } pivots[] = {
-    {"takes", 40, 12.56, "12.5 min", "40 min"},         {"takes", 7.5, 2.58, "2.5 min", "7.5 min"},
-    {"takes", 2880, 1439.9, "1439 min", "2880 min"},    {"takes", 200, 123.96, "123 min", "200 min"},
-    {"takes", 1000000, 99999, "99999 min", "1000000 min"}, {"cures", .3, .801, "81 %", "30 %"},
-    {"cures-less", .9, .309, "30 %", "90 %"},           {"how-often", 1, 2.341, "2.35", ""},
-    {"how-often", 1, 12.341, "12.4", ""},               {"how-often", 1, 1234.5, "1235", ""},
+    {"takes", 40, 12.56, "12.5 min", "40 min"},
+    {"takes", 7.5, 2.58, "2.5 min", "7.5 min"},
+    {"takes", 2880, 1439.9, "1439 min", "2880 min"},
+    {"takes", 200, 123.96, "123 min", "200 min"},
+    {"takes", 1000000, 99999, "99999 min", "1000000 min"},
+    {"cures", .3, .801, "81 %", "30 %"},
+    {"cures-less", .9, .309, "30 %", "90 %"},
+    {"how-often", 1, 2.341, "2.35", ""},
+    {"how-often", 1, 12.341, "12.4", ""},
+    {"how-often", 1, 1234.5, "1235", ""},
     {"how-often", 1, 3, "3", ""},
 };
 
@@ -105,7 +122,11 @@ static void a_number_is_rounded_to_where_it_still_turns(void **state)
     (void)state;
     arena *keep = test_arena();
     for (size_t i = 0; i < sizeof pivots / sizeof *pivots; i++) {
-        const tt_fix_pivot p = {.kind = pivots[i].kind, .fix = "Fit a new seal", .cause = "The seal is worn", .was = pivots[i].was, .then = pivots[i].then};
+        const tt_fix_pivot p = {.kind = pivots[i].kind,
+                                .fix = "Fit a new seal",
+                                .cause = "The seal is worn",
+                                .was = pivots[i].was,
+                                .then = pivots[i].then};
         tt_why_fix w = waits_for("pace");
         part_list parts = {.keep = keep};
         w.pivots = &p;

@@ -3,8 +3,8 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "small_book.h"
 #include "base/value.h"
+#include "small_book.h"
 #include "talk_kit.h"
 #include "testing.h"
 
@@ -15,7 +15,8 @@ static const char rules[] =
     "instruments:\n"
     "  gauge:\n    text: the gauge on the pump\n    wrong: 3 %\n    another: the spare gauge\n"
     "questions:\n"
-    "  dial:\n    ask: Does the gauge stand in the green?\n    instrument: gauge\n    takes: 1 min\n"
+    "  dial:\n    ask: Does the gauge stand in the green?\n    instrument: gauge\n    takes: 1 "
+    "min\n"
     "  seal:\n    ask: Is the seal wet?\n    takes: 1 min\n"
     "symptoms:\n"
     "  off:\n    text: The gauge is off\n    when: {dial: no}\n    shown-by: {worn: 90 %}\n"

@@ -1,4 +1,5 @@
-/* A fix that changes a setting step by step, and what did not help put back, as a person goes through it; and nothing of it lost. */
+/* A fix that changes a setting step by step, and what did not help put back, as a person goes
+ * through it; and nothing of it lost. */
 #include "book_folder.h"
 #include "one_desk.h"
 #include "testing.h"
@@ -26,7 +27,6 @@ static int at_the_regulator(void **state)
     return 0;
 }
 
-
 /* Begins, or goes on with, the fix that is shown, up to the question whether it helped. */
 static const tt_turn *do_it(told_talk *t)
 {
@@ -40,7 +40,8 @@ static const tt_turn *do_it(told_talk *t)
 static const tt_turn *say_better(told_talk *t)
 {
     choose(t, "better");
-    while (turn_of(t)->kind == TT_TURN_LOOK_AGAIN) choose(t, strcmp(turn_of(t)->subject, "hose") == 0 ? "no" : "stiff");
+    while (turn_of(t)->kind == TT_TURN_LOOK_AGAIN)
+        choose(t, strcmp(turn_of(t)->subject, "hose") == 0 ? "no" : "stiff");
     return turn_of(t);
 }
 
@@ -50,11 +51,13 @@ static void steps_come_one_at_a_time(void **state)
     choose(&s->east, "begin");
     while (strncmp(turn_of(&s->east)->prompt, "Set it", 6) != 0) choose(&s->east, "done");
     assert_string_equal(turn_of(&s->east)->prompt, "Set it from 52 psi to 47 psi.");
-    assert_true(turn_tells(turn_of(&s->east), TT_PART_CHANGE, "Step 1 of at most 3. It was found at 52 psi."));
+    assert_true(turn_tells(turn_of(&s->east), TT_PART_CHANGE,
+                           "Step 1 of at most 3. It was found at 52 psi."));
     assert_turn(do_it(&s->east), TT_TURN_OUTCOME);
     say_better(&s->east);
     assert_turn(choose(&s->east, "begin"), TT_TURN_FIX_STEP);
-    assert_string_equal(turn_of(&s->east)->prompt, "Set it from 47 psi to 42 psi."); /* what is isolated stays so */
+    assert_string_equal(turn_of(&s->east)->prompt,
+                        "Set it from 47 psi to 42 psi."); /* what is isolated stays so */
     assert_int_equal(turn_of(&s->east)->steps, 1);
 }
 
@@ -139,7 +142,8 @@ static void taken_up_in_the_middle_it_goes_on_there(void **state)
     assert_turn(turn, TT_TURN_BEFORE_FIX);
     assert_string_equal(turn->subject, "lower-air");
     choose(&again, "begin");
-    while (strncmp(turn_of(&again)->prompt, "Set it", 6) != 0) choose(&again, "done"); /* from isolating on: a new sitting */
+    while (strncmp(turn_of(&again)->prompt, "Set it", 6) != 0)
+        choose(&again, "done"); /* from isolating on: a new sitting */
     assert_string_equal(turn_of(&again)->prompt, "Set it from 47 psi to 42 psi.");
     talk_close(&again);
 }
@@ -152,9 +156,11 @@ static void a_step_is_kept_with_what_it_set(void **state)
     choose(&s->east, "put-back");
     double from = 0, to = 0;
     const tt_value *set = value_get(last_record(s->f, "tried")->data, "set");
-    assert_true(value_number(set, "from", &from) && value_number(set, "to", &to) && from == 52 && to == 47);
+    assert_true(value_number(set, "from", &from) && value_number(set, "to", &to) && from == 52 &&
+                to == 47);
     set = value_get(last_record(s->f, "put-back")->data, "set");
-    assert_true(value_number(set, "from", &from) && value_number(set, "to", &to) && from == 47 && to == 52);
+    assert_true(value_number(set, "from", &from) && value_number(set, "to", &to) && from == 47 &&
+                to == 52);
     assert_string_equal(value_text(set, "unit"), "psi");
 }
 

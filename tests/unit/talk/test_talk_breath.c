@@ -252,7 +252,8 @@ static void gone(scene *s)
     assert_turn(choose(&s->t, "gone"), TT_TURN_CAUSE);
 }
 
-/* Whoever stops while danger stands goes with what to do in it, also where the trouble itself was over. */
+/* Whoever stops while danger stands goes with what to do in it, also where the trouble itself was
+ * over. */
 static void danger_after_it_was_gone_leaves_it_open(void **state)
 {
     scene *s = *state;
@@ -290,8 +291,8 @@ static void worse_and_why(void **state)
                         "the boss comes at noon");
 }
 
-/* "It is leaking coolant" is no pressure test of the radiator, which is a technician's: whoever only
- * says so would be told to put a cap back that nobody opened. */
+/* "It is leaking coolant" is no pressure test of the radiator, which is a technician's: whoever
+ * only says so would be told to put a cap back that nobody opened. */
 static void what_only_others_may_look_at_is_no_answer(void **state)
 {
     (void)state;

@@ -1,4 +1,5 @@
-/* Danger in a talk: nothing unknown counts as safe, a sitting asks anew, and no way round it is open. */
+/* Danger in a talk: nothing unknown counts as safe, a sitting asks anew, and no way round it is
+ * open. */
 #include "book_folder.h"
 #include "one_desk.h"
 #include "testing.h"
@@ -33,17 +34,22 @@ static void not_knowing_stops(void **state)
 /* Whatever the person is in the middle of, and whether it was touched or said. */
 static void danger_waits_for_no_page(void **state)
 {
-    static const char *const pages[] = {"known", "why", "cautions", "?", "change", "hold", "hand over"};
+    static const char *const pages[] = {"known",  "why",  "cautions", "?",
+                                        "change", "hold", "hand over"};
     static const char said[] = "there is fire and somebody is hurt";
     scene *s = *state;
     reach_foam_fix(&s->east);
     for (size_t i = 0; i < 2 * sizeof pages / sizeof pages[0]; i++) {
         choose(&s->east, pages[i / 2]);
         assert_int_not_equal(turn_of(&s->east)->kind, TT_TURN_BEFORE_FIX);
-        const bool note = turn_of(&s->east)->kind == TT_TURN_NOTE || turn_of(&s->east)->kind == TT_TURN_TO;
-        if (i % 2 == 0) choose(&s->east, "danger");
-        else type(&s->east, said);
-        if (turn_of(&s->east)->kind == TT_TURN_HELP_OR_DANGER && note) choose(&s->east, "danger"); /* a note may speak of what is over */
+        const bool note =
+            turn_of(&s->east)->kind == TT_TURN_NOTE || turn_of(&s->east)->kind == TT_TURN_TO;
+        if (i % 2 == 0)
+            choose(&s->east, "danger");
+        else
+            type(&s->east, said);
+        if (turn_of(&s->east)->kind == TT_TURN_HELP_OR_DANGER && note)
+            choose(&s->east, "danger"); /* a note may speak of what is over */
         assert_turn(turn_of(&s->east), TT_TURN_STOP);
         assert_turn(choose(&s->east, "mistaken"), TT_TURN_DANGER);
         choose(&s->east, "safe");
@@ -136,7 +142,8 @@ static void half_an_hour_without_a_word_asks_anew(void **state)
     snprintf(s->east.now, sizeof s->east.now, "%s", "2026-11-29T09:29:00+01:00");
     assert_turn(choose(&s->east, "foam-too-dry"), TT_TURN_QUESTION);
     choose(&s->east, "hiss");
-    snprintf(s->east.now, sizeof s->east.now, "%s", "2026-11-29T08:59:30Z"); /* the same clock, told otherwise */
+    snprintf(s->east.now, sizeof s->east.now, "%s",
+             "2026-11-29T08:59:30Z"); /* the same clock, told otherwise */
     assert_turn(read_off(&s->east, 55, "psi"), TT_TURN_DANGER);
     assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX);
     assert_non_null(last_record(s->f, "sitting"));
@@ -257,7 +264,8 @@ static void whoever_leaves_in_danger_is_told_whom_to_call(void **state)
 static void danger_is_the_first_word_of_every_turn(void **state)
 {
     scene *s = *state;
-    static const char *const way[] = {"safe", "foam-too-dry", "why", "go-on", "known", "go-on", "?", "go-on", "change", "back", "hold"};
+    static const char *const way[] = {"safe", "foam-too-dry", "why",    "go-on", "known", "go-on",
+                                      "?",    "go-on",        "change", "back",  "hold"};
     for (size_t i = 0; i < sizeof way / sizeof way[0]; i++) {
         const tt_turn *turn = turn_of(&s->east);
         assert_true(turn->word_count > 0);
@@ -272,20 +280,33 @@ int main(void)
         cmocka_unit_test_setup_teardown(not_knowing_stops, foam_desk, one_desk_end),
         cmocka_unit_test_setup_teardown(danger_waits_for_no_page, foam_desk, one_desk_end),
         cmocka_unit_test_setup_teardown(the_danger_page_stays, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(a_sitting_asks_anew_and_back_stops_there, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(yesterdays_reading_is_read_again_before_a_fix, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(a_sitting_asks_anew_and_back_stops_there, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(yesterdays_reading_is_read_again_before_a_fix, foam_desk,
+                                        one_desk_end),
         cmocka_unit_test_setup_teardown(reopening_asks_about_danger_first, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(a_time_that_cant_be_read_counts_as_long_ago, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(half_an_hour_without_a_word_asks_anew, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(worse_asks_about_danger_then_puts_back, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(danger_inside_a_fix_lists_what_is_done_and_begins_it_again, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(what_one_saw_shuts_it_for_all_and_each_answers_their_own, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(a_safe_answer_of_the_unaware_ends_nothing, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(what_is_too_long_to_be_read_asks_about_danger, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(whoever_says_they_cannot_see_is_told_to_rinse, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(danger_comes_before_what_is_to_be_settled, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(whoever_leaves_in_danger_is_told_whom_to_call, foam_desk, one_desk_end),
-        cmocka_unit_test_setup_teardown(danger_is_the_first_word_of_every_turn, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(a_time_that_cant_be_read_counts_as_long_ago, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(half_an_hour_without_a_word_asks_anew, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(worse_asks_about_danger_then_puts_back, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(danger_inside_a_fix_lists_what_is_done_and_begins_it_again,
+                                        foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(what_one_saw_shuts_it_for_all_and_each_answers_their_own,
+                                        foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(a_safe_answer_of_the_unaware_ends_nothing, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(what_is_too_long_to_be_read_asks_about_danger, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(whoever_says_they_cannot_see_is_told_to_rinse, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(danger_comes_before_what_is_to_be_settled, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(whoever_leaves_in_danger_is_told_whom_to_call, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(danger_is_the_first_word_of_every_turn, foam_desk,
+                                        one_desk_end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,4 +1,5 @@
-/* Danger at every prompt: whatever page is open, note half written, or answer to be changed, it comes first. */
+/* Danger at every prompt: whatever page is open, note half written, or answer to be changed, it
+ * comes first. */
 #include "book_folder.h"
 #include "one_desk.h"
 #include "testing.h"
@@ -14,7 +15,8 @@ typedef one_desk scene;
 
 /* ---- pages, notes, menus ---- */
 
-static const char *const places[] = {"known", "why", "?", "cautions", "hold", "hand over", "change", "review"};
+static const char *const places[] = {"known", "why",       "?",      "cautions",
+                                     "hold",  "hand over", "change", "review"};
 enum { PLACES = sizeof places / sizeof places[0] };
 
 static void at_every_place_a_touch_brings_the_danger_page(void **state)
@@ -90,7 +92,8 @@ static void a_note_that_tells_of_somebody_hurt_asks_and_then_leaves(void **state
     choose(&s->east, "hold");
     const tt_turn *turn = type(&s->east, "somebody is bleeding");
     assert_turn(turn, TT_TURN_HELP_OR_DANGER);
-    assert_string_equal(value_text(last_record(s->f, "hold")->data, "note"), "somebody is bleeding");
+    assert_string_equal(value_text(last_record(s->f, "hold")->data, "note"),
+                        "somebody is bleeding");
     turn = choose(&s->east, "go-on");
     assert_turn(turn, TT_TURN_END);
     assert_string_equal(turn->how, "stopped");
@@ -127,7 +130,8 @@ static void the_same_words_ask_once_in_a_sitting_and_again_in_the_next(void **st
     choose(&s->east, "safe");
     const tt_turn *turn = type(&s->east, "it smells of gas");
     assert_turn(turn, TT_TURN_COMPLAINT);
-    assert_string_equal(turn->wrong_code, "not-understood"); /* and it is said that they served nothing */
+    assert_string_equal(turn->wrong_code,
+                        "not-understood"); /* and it is said that they served nothing */
     told_talk later = talk_open(s->b, s->f, "east", NULL, "resume", "2026-11-30T09:00:00+01:00");
     choose(&later, "safe");
     assert_turn(type(&later, "it smells of gas"), TT_TURN_DANGER);
@@ -136,13 +140,15 @@ static void the_same_words_ask_once_in_a_sitting_and_again_in_the_next(void **st
 
 static void enter_at_the_danger_question_rules_nothing_out(void **state)
 {
-    static const char *const typed[] = {"", "   ", "?!", "0", "99", "perhaps", "\x1b[A", "\xff\xfe"};
+    static const char *const typed[] = {"",   "   ",     "?!",     "0",
+                                        "99", "perhaps", "\x1b[A", "\xff\xfe"};
     scene *s = *state;
     for (size_t i = 0; i < sizeof typed / sizeof typed[0]; i++) {
         const tt_turn *turn = type(&s->east, typed[i]);
         assert_false(turn->gate_open);
         assert_true(turn->kind == TT_TURN_DANGER || turn->kind == TT_TURN_STOP);
-        if (turn->kind == TT_TURN_STOP) choose(&s->east, turn_offers(turn, "mistaken") ? "mistaken" : "safe-now");
+        if (turn->kind == TT_TURN_STOP)
+            choose(&s->east, turn_offers(turn, "mistaken") ? "mistaken" : "safe-now");
     }
 }
 
@@ -216,7 +222,8 @@ static void a_pause_inside_a_fix_forgets_no_lock(void **state)
     assert_true(turn_tells(choose(&s->east, "burnt"), TT_PART_LOCKED, first));
     choose(&s->east, "safe-now");
     assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX); /* and it begins again */
-    assert_true(turn_tells(choose(&s->east, "danger"), TT_PART_LOCKED, first)); /* until it does, it is still so */
+    assert_true(turn_tells(choose(&s->east, "danger"), TT_PART_LOCKED,
+                           first)); /* until it does, it is still so */
 }
 
 static void a_clock_that_was_set_back_tells_nothing(void **state)
@@ -260,7 +267,8 @@ static void what_the_cause_was_can_be_told_from_a_desk(void **state)
     scene *s = *state;
     cure(&s->east);
     told_talk west = talk_open(s->b, s->f, "west", NULL, "resume", "2026-11-30T09:00:00+01:00");
-    assert_turn(choose(&west, "say-cause"), TT_TURN_CAUSE); /* nothing is to be done at the equipment */
+    assert_turn(choose(&west, "say-cause"),
+                TT_TURN_CAUSE); /* nothing is to be done at the equipment */
     talk_close(&west);
 }
 
@@ -281,7 +289,9 @@ static void close_by_calling(scene *s)
     reach_foam_fix(&s->east);
     const tt_turn *turn = choose(&s->east, "could-not");
     for (int i = 0; i < 200 && turn->kind != TT_TURN_CALL; i++)
-        turn = choose(&s->east, turn->kind == TT_TURN_REVIEW ? "right" : turn->kind == TT_TURN_BEFORE_FIX ? "could-not" : "cannot");
+        turn = choose(&s->east, turn->kind == TT_TURN_REVIEW       ? "right"
+                                : turn->kind == TT_TURN_BEFORE_FIX ? "could-not"
+                                                                   : "cannot");
     assert_turn(turn, TT_TURN_CALL);
     assert_turn(choose(&s->east, "close"), TT_TURN_END);
 }

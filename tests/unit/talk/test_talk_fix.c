@@ -1,4 +1,5 @@
-/* The way through a fix, and what is kept of it: one thing after the other, the reading before and after, back, could not, worse. */
+/* The way through a fix, and what is kept of it: one thing after the other, the reading before and
+ * after, back, could not, worse. */
 #include "book_folder.h"
 #include "one_desk.h"
 #include "testing.h"
@@ -80,10 +81,11 @@ static void what_was_read_stays_once_it_is_put_back(void **state)
     assert_int_equal(count, 1);
     assert_string_equal(all[0].before, "55 psi");
     assert_string_equal(all[0].after, "44 psi");
-    while (turn_of(&s->east)->kind == TT_TURN_PUT_BACK || turn_of(&s->east)->kind == TT_TURN_FIX_STEP)
-        choose(&s->east, turn_of(&s->east)->kind == TT_TURN_FIX_STEP         ? "done"
+    while (turn_of(&s->east)->kind == TT_TURN_PUT_BACK ||
+           turn_of(&s->east)->kind == TT_TURN_FIX_STEP)
+        choose(&s->east, turn_of(&s->east)->kind == TT_TURN_FIX_STEP  ? "done"
                          : turn_offers(turn_of(&s->east), "put-back") ? "put-back"
-                                                                             : "begin");
+                                                                      : "begin");
     assert_int_equal(tt_talk_measured(s->east.talk, &all, &count), TT_OK);
     assert_string_equal(all[0].after, "44 psi"); /* also once it is as it was found */
 }
@@ -167,7 +169,8 @@ static void worse_in_the_middle_is_kept_and_counts_as_no_help(void **state)
     choose(&s->east, "worse");
     assert_string_equal(value_text(last_record(s->f, "tried")->data, "outcome"), "worse");
     assert_turn(turn_of(&s->east), TT_TURN_DANGER);
-    assert_turn(choose(&s->east, "back"), TT_TURN_DANGER); /* a slip is taken back, and danger is asked about all the same */
+    assert_turn(choose(&s->east, "back"),
+                TT_TURN_DANGER); /* a slip is taken back, and danger is asked about all the same */
     assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX);
 }
 
@@ -183,7 +186,8 @@ static void the_same_call_is_told_in_the_same_words(void **state)
     assert_string_equal(one->prompt, other->prompt);
     assert_int_equal(one->part_count, other->part_count);
     for (uint32_t i = 0; i < one->part_count; i++)
-        for (uint32_t k = 0; k < one->parts[i].item_count; k++) assert_string_equal(one->parts[i].items[k], other->parts[i].items[k]);
+        for (uint32_t k = 0; k < one->parts[i].item_count; k++)
+            assert_string_equal(one->parts[i].items[k], other->parts[i].items[k]);
     assert_int_equal(again->count, s->f->count);
     talk_close(&twin);
     record_folder_free(again);
@@ -210,15 +214,20 @@ static void what_can_t_be_kept_counts_and_is_said_on_every_turn(void **state)
     scene *s = *state;
     const tt_record *records;
     uint32_t count;
-    assert_int_equal(tt_talk_hear(s->east.talk, &(tt_heard){.choice = "begin"}, s->east.now, &records, &count), TT_OK);
+    assert_int_equal(
+        tt_talk_hear(s->east.talk, &(tt_heard){.choice = "begin"}, s->east.now, &records, &count),
+        TT_OK);
     assert_true(count > 0);
-    assert_int_equal(tt_talk_hear(s->east.talk, &(tt_heard){.choice = "done"}, s->east.now, &records, &count), TT_NOT_NOW);
+    assert_int_equal(
+        tt_talk_hear(s->east.talk, &(tt_heard){.choice = "done"}, s->east.now, &records, &count),
+        TT_NOT_NOW);
     assert_int_equal(tt_talk_kept(s->east.talk, false), TT_OK);
     assert_turn(turn_of(&s->east), TT_TURN_FIX_STEP);
     assert_string_equal(turn_of(&s->east)->wrong_code, "not-kept");
     assert_false(turn_of(&s->east)->kept);
     assert_false(choose(&s->east, "done")->kept);
-    assert_non_null(strstr(choose(&s->east, "stop")->prompt, "Not all that was said could be kept"));
+    assert_non_null(
+        strstr(choose(&s->east, "stop")->prompt, "Not all that was said could be kept"));
 }
 
 static void a_reply_to_another_turn_changes_nothing(void **state)
@@ -227,7 +236,9 @@ static void a_reply_to_another_turn_changes_nothing(void **state)
     const tt_record *records;
     uint32_t count;
     const uint32_t number = turn_of(&s->east)->number;
-    assert_int_equal(tt_talk_hear(s->east.talk, &(tt_heard){.turn = number - 1, .choice = "begin"}, s->east.now, &records, &count), TT_NOT_NOW);
+    assert_int_equal(tt_talk_hear(s->east.talk, &(tt_heard){.turn = number - 1, .choice = "begin"},
+                                  s->east.now, &records, &count),
+                     TT_NOT_NOW);
     assert_int_equal(turn_of(&s->east)->number, number);
     assert_turn(turn_of(&s->east), TT_TURN_BEFORE_FIX);
 }
@@ -249,7 +260,9 @@ static void a_thousand_talks_share_a_book(void **state)
     }
     for (uint32_t i = 0; i < TALKS; i++) {
         const char *answer = i % 2 == 0 ? "safe" : "burnt";
-        assert_int_equal(tt_talk_hear(talks[i], &(tt_heard){.choice = answer}, "2026-11-29T09:00:00Z", &records, &count), TT_OK);
+        assert_int_equal(tt_talk_hear(talks[i], &(tt_heard){.choice = answer},
+                                      "2026-11-29T09:00:00Z", &records, &count),
+                         TT_OK);
         assert_int_equal(count, 2);
         assert_int_equal(tt_talk_kept(talks[i], true), TT_OK);
     }

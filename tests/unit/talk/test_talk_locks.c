@@ -1,7 +1,8 @@
-/* Fixes that lock out: what is locked is shown while danger stands, whoever was interrupted and whoever comes anew begins at isolating, and putting
- * back does so too. What an attendant must not look at is not asked of them. */
-#include "small_book.h"
+/* Fixes that lock out: what is locked is shown while danger stands, whoever was interrupted and
+ * whoever comes anew begins at isolating, and putting back does so too. What an attendant must not
+ * look at is not asked of them. */
 #include "one_desk.h"
+#include "small_book.h"
 #include "testing.h"
 
 #include <stdio.h>
@@ -10,22 +11,32 @@
 #include "base/value.h"
 
 static const char yaml[] =
-    "book:\n  title: Pump\n  edition: 1\n  roles: [{hand: {authorised: yes}}, {fitter: {authorised: yes}}]\n"
+    "book:\n  title: Pump\n  edition: 1\n  roles: [{hand: {authorised: yes}}, {fitter: "
+    "{authorised: yes}}]\n"
     "questions:\n"
-    "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad, odd: Odd}\n    usual: good\n"
-    "  gauge:\n    ask: What does the gauge inside read?\n    reading: pressure\n    unit: psi\n    plausible: 0 to 100 psi\n    role: fitter\n"
+    "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad, odd: Odd}\n    "
+    "usual: good\n"
+    "  gauge:\n    ask: What does the gauge inside read?\n    reading: pressure\n    unit: psi\n   "
+    " plausible: 0 to 100 psi\n    role: fitter\n"
     "symptoms:\n"
-    "  bad-look:\n    text: It looks bad\n    heard: [it looks bad]\n    when: {look: bad}\n    shown-by: {wear: 90 %}\n    otherwise: 1 %\n"
-    "  odd-look:\n    text: It looks odd\n    heard: [it looks odd]\n    when: {look: odd}\n    shown-by: {slack: 90 %}\n    otherwise: 1 %\n"
-    "  low:\n    text: The gauge is low\n    when: {gauge: below 20 psi}\n    shown-by: {wear: 60 %}\n    otherwise: 5 %\n"
+    "  bad-look:\n    text: It looks bad\n    heard: [it looks bad]\n    when: {look: bad}\n    "
+    "shown-by: {wear: 90 %}\n    otherwise: 1 %\n"
+    "  odd-look:\n    text: It looks odd\n    heard: [it looks odd]\n    when: {look: odd}\n    "
+    "shown-by: {slack: 90 %}\n    otherwise: 1 %\n"
+    "  low:\n    text: The gauge is low\n    when: {gauge: below 20 psi}\n    shown-by: {wear: 60 "
+    "%}\n    otherwise: 5 %\n"
     "causes:\n"
     "  wear:\n    text: It is worn\n    how-often: common\n"
     "  slack:\n    text: It is slack\n    how-often: common\n"
     "fixes:\n"
-    "  renew:\n    text: Turn the worn ring\n    steps:\n      - Open the lid.\n      - Turn the ring.\n    cures: {wear: 90 %}\n    takes: 5 min\n    role: hand\n"
-    "    harm:\n      from: [hot-surface]\n      unprotected: {worst: marginal, chance: remote}\n      protected: {worst: negligible, chance: improbable}\n"
-    "    protect: [Gloves]\n    isolate:\n      - Switch off at the box.\n      - Hang your lock on it.\n    put-back: Turn the ring back.\n    look-again: [look, gauge]\n"
-    "  tighten:\n    text: Tighten the belt\n    cures: {slack: 90 %}\n    takes: 5 min\n    role: hand\n    harm: none\n    put-back: not needed\n";
+    "  renew:\n    text: Turn the worn ring\n    steps:\n      - Open the lid.\n      - Turn the "
+    "ring.\n    cures: {wear: 90 %}\n    takes: 5 min\n    role: hand\n"
+    "    harm:\n      from: [hot-surface]\n      unprotected: {worst: marginal, chance: remote}\n  "
+    "    protected: {worst: negligible, chance: improbable}\n"
+    "    protect: [Gloves]\n    isolate:\n      - Switch off at the box.\n      - Hang your lock "
+    "on it.\n    put-back: Turn the ring back.\n    look-again: [look, gauge]\n"
+    "  tighten:\n    text: Tighten the belt\n    cures: {slack: 90 %}\n    takes: 5 min\n    role: "
+    "hand\n    harm: none\n    put-back: not needed\n";
 
 static const char morning[] = DESK_MORNING;
 
@@ -77,8 +88,9 @@ static void the_danger_page_lists_what_is_locked(void **state)
 /* At what isolates: a question is no "done", and what is no reply may be that it did not hold. */
 static void words_at_a_lock_are_no_done(void **state)
 {
-    static const char *const doubts[] = {"it still runs", "done but it still runs", "the needle stays at 20",
-                                         "sigue con presion", "nothing moved, i think"};
+    static const char *const doubts[] = {"it still runs", "done but it still runs",
+                                         "the needle stays at 20", "sigue con presion",
+                                         "nothing moved, i think"};
     scene *s = *state;
     const tt_turn *turn = choose(&s->east, "begin");
     assert_string_equal(turn->prompt, "Switch off at the box.");

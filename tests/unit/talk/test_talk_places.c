@@ -31,7 +31,8 @@ static void questions_say_where_to_go(void **state)
             TT_OK);
         assert_string_equal(turn_of(&t)->place, q.place_text);
         told += *q.place_text != 0;
-        if (q.place != TT_NONE) assert_string_equal(q.place_text, tt_spot_show(b, q.place, NULL).text);
+        if (q.place != TT_NONE)
+            assert_string_equal(q.place_text, tt_spot_show(b, q.place, NULL).text);
         choose(&t, "unsure");
         if (asked == 5) assert_true(told >= 2);
     }
@@ -52,7 +53,8 @@ static void complaints_say_where_they_are_seen(void **state)
     for (uint32_t i = 0; i < count; i++)
         for (size_t k = 0; k < sizeof where / sizeof *where; k++) {
             if (strcmp(all[i].name, where[k][0]) != 0) continue;
-            assert_string_equal(tt_spot_show(b, all[i].place, NULL).text, place_named(b, where[k][1]));
+            assert_string_equal(tt_spot_show(b, all[i].place, NULL).text,
+                                place_named(b, where[k][1]));
             found++;
         }
     assert_int_equal(found, 3);
@@ -73,7 +75,8 @@ static void what_is_not_understood_leads_to_the_places(void **state)
     const tt_turn *turn = type(&t, "xyzzy plugh");
     assert_turn(turn, TT_TURN_COMPLAINT);
     assert_string_equal(turn->wrong_code, "not-understood");
-    assert_true(turn_offers(turn, "drums") && turn_offers(turn, "exit") && turn_offers(turn, "all"));
+    assert_true(turn_offers(turn, "drums") && turn_offers(turn, "exit") &&
+                turn_offers(turn, "all"));
     assert_false(turn_offers(turn, "foam-too-dry"));
     turn = choose(&t, "drums");
     assert_true(turn_offers(turn, "drum-empties-soon") && turn_offers(turn, "none"));

@@ -38,11 +38,15 @@ static const char yaml[] =
 static const char *measured_book(const char *of_ring, const char *of_screw)
 {
     static char text[sizeof yaml + 512];
-    static const char readings[] = "  gap:\n    ask: How wide is the gap?\n    reading: length\n    unit: mm\n    usual: 0 to 9 mm\n"
-                                   "  play:\n    ask: How much play is there?\n    reading: length\n    unit: mm\n    usual: 0 to 9 mm\n";
-    const char *at = strstr(yaml, "symptoms:\n"), *ring = strstr(yaml, "    cures: {wear"), *screw = strstr(yaml, "    cures: {slack");
-    snprintf(text, sizeof text, "%.*s%s%.*s    look-again: [%s]\n%.*s    look-again: [%s]\n%s", (int)(at - yaml), yaml, readings,
-             (int)(ring - at), at, of_ring, (int)(screw - ring), ring, of_screw, screw);
+    static const char readings[] = "  gap:\n    ask: How wide is the gap?\n    reading: length\n   "
+                                   " unit: mm\n    usual: 0 to 9 mm\n"
+                                   "  play:\n    ask: How much play is there?\n    reading: "
+                                   "length\n    unit: mm\n    usual: 0 to 9 mm\n";
+    const char *at = strstr(yaml, "symptoms:\n"), *ring = strstr(yaml, "    cures: {wear"),
+               *screw = strstr(yaml, "    cures: {slack");
+    snprintf(text, sizeof text, "%.*s%s%.*s    look-again: [%s]\n%.*s    look-again: [%s]\n%s",
+             (int)(at - yaml), yaml, readings, (int)(ring - at), at, of_ring, (int)(screw - ring),
+             ring, of_screw, screw);
     return text;
 }
 
@@ -73,7 +77,8 @@ static int set_up_with(void **state, const char *book)
     rule_danger_out(&s->east);
     choose(&s->east, "bad-look");
     if (turn_of(&s->east)->kind == TT_TURN_REVIEW) choose(&s->east, "right");
-    while (turn_of(&s->east)->kind == TT_TURN_QUESTION) read_off(&s->east, 5, "mm"); /* before the fix */
+    while (turn_of(&s->east)->kind == TT_TURN_QUESTION)
+        read_off(&s->east, 5, "mm"); /* before the fix */
     if (turn_of(&s->east)->kind == TT_TURN_REVIEW) choose(&s->east, "right");
     assert_turn(turn_of(&s->east), TT_TURN_BEFORE_FIX);
     *state = s;
@@ -253,7 +258,8 @@ static void a_talk_taken_up_begins_at_the_top_again(void **state)
     talk_close(&again);
 }
 
-static void assert_measured(told_talk *t, uint32_t i, const char *fix, const char *before, const char *after)
+static void assert_measured(told_talk *t, uint32_t i, const char *fix, const char *before,
+                            const char *after)
 {
     const tt_measured *all;
     uint32_t count;
@@ -299,8 +305,10 @@ int main(void)
         TEST(worse_asks_danger_and_puts_both_back),
         TEST(the_cause_is_what_either_cures),
         TEST(back_takes_the_answer_for_both),
-        cmocka_unit_test_setup_teardown(each_takes_its_reading_before_and_after, set_up_two_readings, tear_down),
-        cmocka_unit_test_setup_teardown(a_reading_that_both_are_about_is_taken_once, set_up_one_reading, tear_down),
+        cmocka_unit_test_setup_teardown(each_takes_its_reading_before_and_after,
+                                        set_up_two_readings, tear_down),
+        cmocka_unit_test_setup_teardown(a_reading_that_both_are_about_is_taken_once,
+                                        set_up_one_reading, tear_down),
         TEST(whoever_wants_it_gives_back_first),
         TEST(the_second_that_cannot_be_done_is_left),
         TEST(a_talk_taken_up_begins_at_the_top_again),

@@ -1,4 +1,5 @@
-/* Two desks on one case: views that are behind, news that comes late, in another order or at a bad moment, and both ending it. */
+/* Two desks on one case: views that are behind, news that comes late, in another order or at a bad
+ * moment, and both ending it. */
 #include "book_folder.h"
 #include "talk_kit.h"
 #include "testing.h"
@@ -112,7 +113,9 @@ static void there_is_no_next_turn_before_a_reply_is_kept(void **state)
     uint32_t count;
     choose(&s->west, "foam-too-dry");
     const uint32_t number = turn_of(&s->east)->number;
-    assert_int_equal(tt_talk_hear(s->east.talk, &(tt_heard){.choice = "danger"}, morning, &records, &count), TT_OK);
+    assert_int_equal(
+        tt_talk_hear(s->east.talk, &(tt_heard){.choice = "danger"}, morning, &records, &count),
+        TT_OK);
     assert_int_equal(count, 1);
     talk_news_of_others(&s->east);
     assert_int_equal(turn_of(&s->east)->number, number);
@@ -268,7 +271,8 @@ static void it_came_back_is_said_of_what_had_helped(void **state)
     choose(&s->east, "yes");
     told_talk third = talk_open(s->b, s->f, "third", NULL, "resume", morning);
     assert_turn(choose(&third, "reopen"), TT_TURN_DANGER);
-    assert_null(last_record(s->f, "back")); /* two told differently what came of it: that is to be settled, and nothing taken back */
+    assert_null(last_record(s->f, "back")); /* two told differently what came of it: that is to be
+                                               settled, and nothing taken back */
     const tt_turn *turn = choose(&third, "safe");
     assert_turn(turn, TT_TURN_SETTLE);
     const uint32_t gone = strstr(turn->choices[0].text, "gone") != NULL ? 0 : 1;
@@ -284,12 +288,17 @@ static void it_came_back_is_said_of_what_had_helped(void **state)
 
 static void describe(const tt_turn *turn, char *out, size_t size)
 {
-    size_t at = (size_t)snprintf(out, size, "%s|%s|%d|", tt_turn_kind_name(turn->kind), turn->prompt, turn->gate_open);
-    for (uint32_t i = 0; i < turn->choice_count && at < size; i++) at += (size_t)snprintf(out + at, size - at, "%s=%s|", turn->choices[i].id, turn->choices[i].text);
+    size_t at = (size_t)snprintf(out, size, "%s|%s|%d|", tt_turn_kind_name(turn->kind),
+                                 turn->prompt, turn->gate_open);
+    for (uint32_t i = 0; i < turn->choice_count && at < size; i++)
+        at += (size_t)snprintf(out + at, size - at, "%s=%s|", turn->choices[i].id,
+                               turn->choices[i].text);
     for (uint32_t i = 0; i < turn->part_count; i++)
-        for (uint32_t k = 0; k < turn->parts[i].item_count && at < size; k++) at += (size_t)snprintf(out + at, size - at, "%s;", turn->parts[i].items[k]);
+        for (uint32_t k = 0; k < turn->parts[i].item_count && at < size; k++)
+            at += (size_t)snprintf(out + at, size - at, "%s;", turn->parts[i].items[k]);
     for (uint32_t i = 0; i < turn->news_count; i++)
-        for (uint32_t k = 0; k < turn->news[i].item_count && at < size; k++) at += (size_t)snprintf(out + at, size - at, "%s;", turn->news[i].items[k]);
+        for (uint32_t k = 0; k < turn->news[i].item_count && at < size; k++)
+            at += (size_t)snprintf(out + at, size - at, "%s;", turn->news[i].items[k]);
 }
 
 static void the_same_records_give_the_same_turns_in_whatever_order_they_came(void **state)
@@ -307,9 +316,11 @@ static void the_same_records_give_the_same_turns_in_whatever_order_they_came(voi
     assert_true(first != NULL && other != NULL);
     for (uint32_t order = 0; order < ORDERS; order++) {
         mixed->count = s->f->count;
-        for (uint32_t i = 0; i < mixed->count; i++) mixed->records[i] = s->f->records[(i * 7 + order) % mixed->count];
+        for (uint32_t i = 0; i < mixed->count; i++)
+            mixed->records[i] = s->f->records[(i * 7 + order) % mixed->count];
         if (mixed->count % 7 == 0)
-            for (uint32_t i = 0; i < mixed->count; i++) mixed->records[i] = s->f->records[mixed->count - 1 - i];
+            for (uint32_t i = 0; i < mixed->count; i++)
+                mixed->records[i] = s->f->records[mixed->count - 1 - i];
         told_talk third = talk_open(s->b, mixed, "third", NULL, "join", morning);
         describe(turn_of(&third), order == 0 ? first : other, SIZE);
         if (order > 0) assert_string_equal(first, other);

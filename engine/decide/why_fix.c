@@ -231,7 +231,8 @@ static void try_all(waiting *w)
     const fix_option *x = &w->o.in.fixes[mine];
     const uint32_t theirs = first == NO_ID ? 0 : w->o.in.fixes[first].cure_count;
     w->pivots = ARENA_ARRAY(w->c->derived, tt_fix_pivot, 1 + 2 * (size_t)x->cure_count + theirs);
-    add_pivot(w, "takes", &(trial_change){mine, NO_ID, false}, x->minutes, 0.1);
+    const double lockout = x->set_up_minutes; /* a part of it, that no haste makes shorter */
+    add_pivot(w, "takes", &(trial_change){mine, NO_ID, false}, x->minutes, fmax(0.1, lockout));
     try_cures(w, mine, "cures", 1);
     if (first != NO_ID) try_cures(w, first, "cures-less", 0);
     for (uint32_t i = 0; i < x->cure_count; i++)

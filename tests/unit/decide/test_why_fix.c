@@ -11,7 +11,7 @@
 static const char two_ways[] =
     "book:\n"
     "  title: Two ways\n"
-    "  roles: [helper, mender]\n"
+    "  roles: [{helper: {authorised: yes}}, mender]\n"
     "  not-listed: 2 %%\n"
     "questions:\n"
     "  danger: {ask: Danger, about: today, safe: [no]}\n"
@@ -199,6 +199,27 @@ static void risk_and_too_small_a_chance_say_so(void **state)
     told_free(&t);
 }
 
+/* Isolating and giving back are a part of what a fix takes, so it is not asked what less than that
+ * would do. */
+static void no_fix_is_quicker_than_its_lockout(void **state)
+{
+    (void)state;
+    static const char locked[] =
+        "role: helper, takes: 60 min, cures: {loose: 90 %, worn: 80 %}, protect: [Boots], "
+        "procedure: lock, harm: {from: [electricity], unprotected: {worst: marginal, chance: "
+        "occasional}, protected: {worst: marginal, chance: improbable}}";
+    static const char procedures[] =
+        "procedures:\n  lock:\n    takes: 20 min\n    energies: [electricity]\n"
+        "    tell: Tell the desk.\n    isolate: Switch off\n    release: Wait\n"
+        "    prove: Try\n    restore: Take off your lock\n";
+    told_case t = dripping(QUICK, locked, procedures);
+    const tt_why_fix w = why(&t, "slow");
+    const tt_fix_pivot *takes = pivot(&w, "takes", "");
+    assert_true(takes == NULL || takes->then >= 20);
+    assert_true(w.pivot_count > 0);
+    told_free(&t);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -207,6 +228,7 @@ int main(void)
         cmocka_unit_test(the_fix_of_the_likeliest_cause_is_meant),
         cmocka_unit_test(numbers_that_would_put_it_first_do),
         cmocka_unit_test(risk_and_too_small_a_chance_say_so),
+        cmocka_unit_test(no_fix_is_quicker_than_its_lockout),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -184,7 +184,7 @@ double book_set_up_minutes(const book *b, const safety *s)
 static void check_set_up(reader *r, const fix *f)
 {
     const double set_up = book_set_up_minutes(r->book, &f->harm);
-    if (f->minutes >= set_up || r->site_file != NO_FILE) return;
+    if (f->minutes >= set_up) return;
     fault *x = fault_add(r->list, FAULT_SET_UP_TOO_LONG, f->id.at,
                          "'%.*s' takes %g min, and isolating and giving back alone takes %g min.",
                          STR_ARG(f->of.base), f->minutes, set_up);

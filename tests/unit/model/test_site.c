@@ -205,6 +205,27 @@ static void test_a_sites_owner_is_not_told_what_is_unused(void **state)
     kit_end(&owner);
 }
 
+/* An error of the book is one at any site. */
+static void test_a_fix_quicker_than_its_lockout_is_told_at_a_site_too(void **state)
+{
+    (void)state;
+    kit k;
+    const book *b = read_at(
+        &k,
+        RULES "fixes:\n  change:\n    text: Change it\n    role: helper\n    takes: 5 min\n"
+              "    cures: {worn: usually}\n    put-back: not needed\n    protect: [Gloves]\n"
+              "    procedure: lock\n    harm:\n      from: [electricity]\n"
+              "      unprotected: {worst: marginal, chance: occasional}\n"
+              "      protected: {worst: marginal, chance: improbable}\n"
+              "procedures:\n  lock:\n    takes: 20 min\n    energies: [electricity]\n"
+              "    tell: Tell the desk.\n    isolate: Switch off\n    release: Wait\n"
+              "    prove: Try\n    restore: Take off your lock\n",
+        "site:\n  title: North\n  units:\n    filter:\n      coarse: {}\n");
+    assert_null(b);
+    assert_true(said(&k, "T480"));
+    kit_end(&k);
+}
+
 static void test_a_site_may_have_none_of_a_kind(void **state)
 {
     (void)state;
@@ -312,6 +333,7 @@ int main(void)
         cmocka_unit_test(test_worked_cases_are_left_out),
         cmocka_unit_test(test_a_site_has_worked_cases_of_its_own),
         cmocka_unit_test(test_a_sites_owner_is_not_told_what_is_unused),
+        cmocka_unit_test(test_a_fix_quicker_than_its_lockout_is_told_at_a_site_too),
         cmocka_unit_test(test_a_site_may_have_none_of_a_kind),
         cmocka_unit_test(test_no_cascade_from_an_unreadable_site),
         cmocka_unit_test(test_no_cascade_from_lost_pieces),

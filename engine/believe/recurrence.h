@@ -18,9 +18,8 @@ typedef struct past_cure {
 } past_cure;
 
 typedef struct recurrence_input {
-    const double *share; /* [cause] of calls */
-    /* [cause] of its cures at any site, those after which it comes back: 0 to 1 */
-    const double *returns;
+    const double *share;   /* [cause] of calls */
+    const double *returns; /* [cause] of its cures at any site, those after which it comes back: 0 to 1 */
     uint32_t cause_count;
     const uint32_t *const *roots; /* [cause] causes that bring it on */
     const uint32_t *root_count;   /* [cause] */
@@ -29,11 +28,6 @@ typedef struct recurrence_input {
     uint32_t calls; /* of this site, in so many days up to now */
     double days;
 } recurrence_input;
-
-/* Of a cure after which it comes back with `chance`, and has not in so many days: that it will yet;
- * and that it does so now, a day. */
-double recurrence_later(double chance, double days);
-double recurrence_a_day(double chance, double days);
 
 /* [cause] factor ≥ 1 on how often it is what is wrong. */
 double *recurrence_factors(arena *keep, const recurrence_input *in);

@@ -147,7 +147,7 @@ static void everything_is_brought_where_it_is_asked_for(void **state)
     (void)state;
     assert_int_equal(run("tests/run", "--everything -L unit"), 3);
     assert_holds("apt", "install --no-install-recommends chromium nodejs libreoffice-calc parallel "
-                        "g++ mandoc lintian zsh fish clang lld ");
+                        "g++ clang-format mandoc lintian zsh fish clang lld ");
     assert_holds("apt", "download weka\n");
     assert_holds("npm", "ci --prefix ");
     assert_false(holds("err", "left out"));

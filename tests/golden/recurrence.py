@@ -22,7 +22,6 @@ SCENARIOS = {
     "came-back": ([({2: 1}, 20, True)], 2, 100),
     "third-time": ([({0: 1}, 190, False), ({0: 1}, 100, False), ({0: 1}, 12, False)], 5, 210),
     "something-else": ([({0: 1}, 60, False), ({1: 1}, 30, False)], 2, 70),
-    "and-again": ([({0: 1}, 90, False), ({1: 1}, 70, False), ({0: 1}, 40, False)], 3, 95),
     "not-sure-which": ([({0: mpf(3) / 4, 1: mpf(1) / 4}, 40, False),
                         ({0: mpf(1) / 2, 2: mpf(1) / 4}, 15, True)], 3, 90),
 }
@@ -32,45 +31,20 @@ def of(cure, cause):
     return mpf(cure[0].get(cause, 0))
 
 
-def density(r, days):
-    """A cure that does not hold is followed, after an exponential time; over all cures a share r."""
-    return r * log(2) / HALF * mpf(2) ** (-days / HALF)
-
-
-def lasting(r, days):
-    return 1 - r + r * mpf(2) ** (-days / HALF)
-
-
-def seen(cures, i, c, anew):
-    """What came of cure i of cause c: the chance that it came back, or will."""
-    part = mpf(1) / 2 if ROOTS[c] else mpf(1)
-    ways, left = mpf(0), mpf(1)
-    for j in range(i + 1, len(cures)):
-        same, days = of(cures[j], c), mpf(cures[i][1]) - mpf(cures[j][1])
-        hazard = part * density(USUAL, days) / lasting(USUAL, days)
-        back = hazard / (hazard + anew * SHARE[c])
-        yet = USUAL * mpf(2) ** (-days / HALF) / lasting(USUAL, days)
-        ways += left * same * (back + (1 - back) * yet)
-        left *= 1 - same
-    days = mpf(cures[i][1])
-    return ways + left * USUAL * mpf(2) ** (-days / HALF) / lasting(USUAL, days)
-
-
 def factors(cures, calls, days):
     anew = (mpf(calls) + 1) / (mpf(days) + HALF)
     out = [mpf(1)] * len(SHARE)
     for c in range(len(SHARE)):
-        successes, trials = USUAL * WEIGHT, WEIGHT
+        successes = trials = standing = mpf(0)
         for i, cure in enumerate(cures):
-            successes += of(cure, c) * (seen(cures, i, c, anew) + (1 if cure[2] else 0))
-            trials += of(cure, c) * (2 if cure[2] else 1)
-        chance, a_day = successes / trials, mpf(0)
-        for i, cure in enumerate(cures):
-            standing = of(cure, c)
-            for later in cures[i + 1:]:
-                standing *= 1 - of(later, c)
-            ago = mpf(cure[1])
-            a_day += standing * density(chance, ago) / lasting(chance, ago)
+            again = of(cures[i + 1], c) if i + 1 < len(cures) else mpf(0)
+            if cure[2]:
+                successes, trials = successes + of(cure, c), trials + of(cure, c)
+            if i + 1 < len(cures):
+                successes, trials = successes + of(cure, c) * again, trials + of(cure, c)
+            standing += of(cure, c) * (1 - again) * mpf(2) ** (-mpf(cure[1]) / HALF)
+        chance = (USUAL * WEIGHT + successes) / (WEIGHT + trials)
+        a_day = chance * log(2) / HALF * standing
         roots = ROOTS[c]
         total = sum(SHARE[r] for r in roots)
         own = a_day / 2 if roots else a_day

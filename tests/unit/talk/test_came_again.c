@@ -1,5 +1,4 @@
-/* What was cured at a site is likelier there again, and so is what brings it on; less so as days
- * pass.
+/* What was cured at a site is likelier there again, and so is what brings it on; less so as days pass.
  */
 #include <math.h>
 #include <stdlib.h>
@@ -45,11 +44,8 @@ static void cures_raise_the_cause_and_its_root(void **state)
     tt_cure cure = {.cause = "", .fix = "new-seal", .days = 3};
     const tt_cured past = once(&cure);
     assert_int_equal(tt_cured_before(t.c, &past), TT_OK);
-    /* A day: 0.1 return, the half of it within 30 days, which this one has not done in 3; 2 calls
-     * in 33 days; 6 of 10 are torn. */
-    const double left = exp2(-3.0 / 30), yet = 0.1 * left / (1 - 0.1 * (1 - left)),
-                 chance = (2 * 0.1 + yet) / 3;
-    const double a_day = chance * log(2) / 30 * left / (1 - chance * (1 - left)), calls = 2 / 33.0;
+    /* A day: 0.1 return, the half of it within 30 days; 2 calls in 33 days; 6 of 10 are torn. */
+    const double a_day = 0.1 * log(2) / 30 * exp2(-3.0 / 30), calls = 2 / 33.0;
     assert_true(fabs(odds(&t, "torn") / torn - (1 + a_day / 2 / (calls * 0.6))) < 1e-12);
     assert_true(fabs(odds(&t, "bent") / bent - (1 + a_day / 2 / (calls * 0.1))) < 1e-12);
     told_free(&t);
@@ -101,10 +97,10 @@ static const tt_turn *to_fix(told_talk *t)
 {
     const tt_turn *turn = turn_of(t);
     for (unsigned i = 0; i < 8 && turn->kind != TT_TURN_BEFORE_FIX; i++)
-        turn = turn->kind == TT_TURN_COMPLAINT ? choose(t, "wet")
-               : turn->kind == TT_TURN_REVIEW  ? choose(t, "right")
-               : turn->kind == TT_TURN_EARLIER ? choose(t, "none")
-                                               : choose(t, "no");
+        turn = turn->kind == TT_TURN_COMPLAINT  ? choose(t, "wet")
+               : turn->kind == TT_TURN_REVIEW   ? choose(t, "right")
+               : turn->kind == TT_TURN_EARLIER  ? choose(t, "none")
+                                                : choose(t, "no");
     assert_turn(turn, TT_TURN_BEFORE_FIX);
     return turn;
 }

@@ -18,8 +18,9 @@ typedef struct past_cure {
 } past_cure;
 
 typedef struct recurrence_input {
-    const double *share;   /* [cause] of calls */
-    const double *returns; /* [cause] of its cures at any site, those after which it comes back: 0 to 1 */
+    const double *share; /* [cause] of calls */
+    const double
+        *returns; /* [cause] of its cures at any site, those after which it comes back: 0 to 1 */
     uint32_t cause_count;
     const uint32_t *const *roots; /* [cause] causes that bring it on */
     const uint32_t *root_count;   /* [cause] */

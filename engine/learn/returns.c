@@ -7,14 +7,16 @@
 #include "learn/returns_parts.h"
 #include "model/basics.h"
 
-#define A_DAY (0.69314718055994530942 / RETURNS_HALF_DAYS) /* ln 2 in the time in which half is back */
+#define A_DAY \
+    (0.69314718055994530942 / RETURNS_HALF_DAYS) /* ln 2 in the time in which half is back */
 
 /* ---- one cure ---- */
 
 hazard hazard_after(double chance, double days)
 {
     const double left = exp(-A_DAY * days), still = 1 - chance * -expm1(-A_DAY * days);
-    return (hazard){.a_day = chance * A_DAY * left / still, .slope = A_DAY * left / (still * still)};
+    return (hazard){.a_day = chance * A_DAY * left / still,
+                    .slope = A_DAY * left / (still * still)};
 }
 
 /* That it comes back later, if it has not done so in so many days. */
@@ -50,7 +52,8 @@ void returns_part(const returns_fitting *f, learn_site *s, const learn_trouble *
     s->anew += anew / sum;
     if (t->entry != NO_ID) f->anew[t->entry] += anew / sum;
     for (uint32_t i = 0; i < t->link_count; i++) {
-        const double again = comes_of(f, s, &t->links[i]) / sum; /* a cure stands once among the links */
+        const double again =
+            comes_of(f, s, &t->links[i]) / sum; /* a cure stands once among the links */
         s->cures[t->links[i].cure].back += again;
     }
 }
@@ -87,7 +90,8 @@ static void find_shares(const returns_fitting *f)
         f->changed[e] = (LEARN_SHARES_COUNT + f->anew[e] / f->share[e]) / sum;
 }
 
-/* A site of few troubles is taken to be like the others: as if one more had come at their mean rate. */
+/* A site of few troubles is taken to be like the others: as if one more had come at their mean
+ * rate. */
 static void find_rates(learn_site *sites)
 {
     double anew = 0, days = 0;
@@ -96,7 +100,8 @@ static void find_rates(learn_site *sites)
         days += s->days;
     }
     if (anew <= 0 || days <= 0) return;
-    for (learn_site *s = sites; s != NULL; s = s->next) s->rate = (s->anew + 1) / (s->days + days / anew);
+    for (learn_site *s = sites; s != NULL; s = s->next)
+        s->rate = (s->anew + 1) / (s->days + days / anew);
 }
 
 static double step(const returns_fitting *f)
@@ -126,13 +131,18 @@ static void begin(const returns_fitting *f)
         s->rate = (s->trouble_count + 1) / (s->days + RETURNS_HALF_DAYS);
 }
 
-void learn_returns_fit(arena *scratch, learn_returning *all, uint32_t count, learn_site *sites, const double *share,
-                       uint32_t entries)
+void learn_returns_fit(arena *scratch, learn_returning *all, uint32_t count, learn_site *sites,
+                       const double *share, uint32_t entries)
 {
     enum { STEPS_MOST = 5000 };
     static const double enough = 1e-13;
-    const returns_fitting f = {all,   count, sites, share, ARENA_ARRAY(scratch, double, entries), ARENA_ARRAY(scratch, double, entries),
-                       entries};
+    const returns_fitting f = {all,
+                               count,
+                               sites,
+                               share,
+                               ARENA_ARRAY(scratch, double, entries),
+                               ARENA_ARRAY(scratch, double, entries),
+                               entries};
     begin(&f);
     for (int i = 0; i < STEPS_MOST && step(&f) > enough; i++) continue;
     returns_judge(scratch, &f);

@@ -1,4 +1,5 @@
-/* Inside of what is learned of returns: returns.c finds the numbers, returns_sure.c how sure they are. */
+/* Inside of what is learned of returns: returns.c finds the numbers, returns_sure.c how sure they
+ * are. */
 #ifndef TT_LEARN_RETURNS_PARTS_H
 #define TT_LEARN_RETURNS_PARTS_H
 
@@ -14,8 +15,8 @@ typedef struct returns_fitting {
     uint32_t entries;
 } returns_fitting;
 
-/* That it comes back now, a day, if it has not done so in so many days, and its derivative by the chance
- * that it does so ever. */
+/* That it comes back now, a day, if it has not done so in so many days, and its derivative by the
+ * chance that it does so ever. */
 typedef struct hazard {
     double a_day, slope;
 } hazard;
@@ -24,7 +25,8 @@ hazard hazard_after(double chance, double days);
 /* How often such a trouble is met at the site, a day: anew; and altogether. */
 double returns_anew(const returns_fitting *f, const learn_site *s, const learn_trouble *t);
 double returns_a_day(const returns_fitting *f, const learn_site *s, const learn_trouble *t);
-/* Parts the trouble among what it may be: what came back is noted with its cure, for the troubles behind it. */
+/* Parts the trouble among what it may be: what came back is noted with its cure, for the troubles
+ * behind it. */
 void returns_part(const returns_fitting *f, learn_site *s, const learn_trouble *t);
 
 void returns_judge(arena *scratch, const returns_fitting *f);

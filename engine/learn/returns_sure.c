@@ -1,6 +1,7 @@
-/* How sure it is how often causes come back, once that is found: what each trouble tells of these numbers, of the
- * shares of new troubles and of its site's rate together, as the mean of products of first derivatives (of events
- * in time: Ogata 1978). Rates and shares are not asked for, so their part is taken out. */
+/* How sure it is how often causes come back, once that is found: what each trouble tells of these
+ * numbers, of the shares of new troubles and of its site's rate together, as the mean of products
+ * of first derivatives (of events in time: Ogata 1978). Rates and shares are not asked for, so
+ * their part is taken out. */
 #include <assert.h>
 #include <math.h>
 #include <string.h>
@@ -10,7 +11,8 @@
 #include "learn/returns_parts.h"
 #include "model/basics.h"
 
-/* About each number, then about the logarithm of each entry's share, before shares are held to sum to 1. */
+/* About each number, then about the logarithm of each entry's share, before shares are held to sum
+ * to 1. */
 typedef struct information {
     const returns_fitting *f;
     uint32_t size;
@@ -26,18 +28,21 @@ static void add_at(information *x, uint32_t i, uint32_t k, double what)
     x->h[(size_t)(i > k ? i : k) * x->size + (i > k ? k : i)] += what;
 }
 
-static void find_what_it_tells(information *x, const learn_site *s, const learn_trouble *t, double all)
+static void find_what_it_tells(information *x, const learn_site *s, const learn_trouble *t,
+                               double all)
 {
     memset(x->tells, 0, x->f->count * sizeof *x->tells);
     for (uint32_t i = 0; i < t->link_count; i++) {
         const learn_cure *c = &s->cures[t->links[i].cure];
         x->tells[c->number] += t->links[i].part * (1 - c->back) *
-                               hazard_after(x->f->all[c->number].mean, t->links[i].days).slope / all;
+                               hazard_after(x->f->all[c->number].mean, t->links[i].days).slope /
+                               all;
     }
 }
 
 /* Shares sum to 1: that one is larger makes the others smaller. */
-static double tells_of_share(const information *x, const learn_trouble *t, uint32_t entry, double anew)
+static double tells_of_share(const information *x, const learn_trouble *t, uint32_t entry,
+                             double anew)
 {
     return t->entry == NO_ID ? 0 : anew * ((entry == t->entry ? 1 : 0) - x->share[entry]);
 }
@@ -52,7 +57,8 @@ static void add_trouble(information *x, const learn_site *s, const learn_trouble
         const double one = i < numbers ? x->tells[i] : tells_of_share(x, t, i - numbers, anew);
         x->at[i] += anew * one;
         for (uint32_t k = 0; k <= i && one != 0; k++)
-            add_at(x, i, k, one * (k < numbers ? x->tells[k] : tells_of_share(x, t, k - numbers, anew)));
+            add_at(x, i, k,
+                   one * (k < numbers ? x->tells[k] : tells_of_share(x, t, k - numbers, anew)));
     }
 }
 
@@ -66,13 +72,15 @@ static void add_site(information *x, learn_site *s)
         returns_part(x->f, s, &s->troubles[i]);
     }
     for (uint32_t i = 0; i < x->size; i++)
-        for (uint32_t k = 0; k <= i && x->at[i] != 0; k++) add_at(x, i, k, -x->at[i] * x->at[k] / x->rate);
+        for (uint32_t k = 0; k <= i && x->at[i] != 0; k++)
+            add_at(x, i, k, -x->at[i] * x->at[k] / x->rate);
 }
 
 static double author_of(const learn_returning *r)
 {
     const double left = 1 - r->mean;
-    return (r->strength * r->written + r->surely) / (r->mean * r->mean) + r->strength * (1 - r->written) / (left * left);
+    return (r->strength * r->written + r->surely) / (r->mean * r->mean) +
+           r->strength * (1 - r->written) / (left * left);
 }
 
 /* The shares of the author count as cases; what all of them have together is free. */
@@ -83,7 +91,8 @@ static void add_author(information *x)
     for (uint32_t i = 0; i < entries; i++) {
         add_at(x, numbers + i, numbers + i, LEARN_SHARES_COUNT * x->share[i]);
         for (uint32_t k = 0; k <= i; k++)
-            add_at(x, numbers + i, numbers + k, 1.0 / entries - LEARN_SHARES_COUNT * x->share[i] * x->share[k]);
+            add_at(x, numbers + i, numbers + k,
+                   1.0 / entries - LEARN_SHARES_COUNT * x->share[i] * x->share[k]);
     }
 }
 
@@ -97,7 +106,8 @@ static information gather(arena *scratch, const returns_fitting *f, uint32_t ent
                      .tells = ARENA_ARRAY(scratch, double, f->count),
                      .at = ARENA_ARRAY(scratch, double, size)};
     for (uint32_t e = 0; e < f->entries; e++) x.share[e] = f->share[e] * f->changed[e];
-    if (entries > 0) add_author(&x);
+    if (entries > 0)
+        add_author(&x);
     else
         for (uint32_t n = 0; n < f->count; n++) add_at(&x, n, n, author_of(&f->all[n]));
     for (learn_site *s = f->sites; s != NULL; s = s->next) add_site(&x, s);

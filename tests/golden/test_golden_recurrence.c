@@ -1,5 +1,5 @@
-/* What comes back: factors that recurrence.py worked out in 50 digits; and a site whose troubles are
- * drawn day by day, in which each cause comes as often as its factor says. */
+/* What comes back: factors that recurrence.py worked out in 50 digits; and a site whose troubles
+ * are drawn day by day, in which each cause comes as often as its factor says. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -63,10 +63,15 @@ static double *factors_of(arena *keep, const scenario *s)
     past_cure *cures = ARENA_ARRAY(keep, past_cure, CURES);
     for (uint32_t i = 0; i < s->cures; i++)
         cures[i] = (past_cure){s->of[i], s->ago[i], s->came_back[i]};
-    const recurrence_input in = {.share = share, .returns = usually, .cause_count = CAUSES,
-                                 .roots = roots, .root_count = root_count,
-                                 .cures = cures, .cure_count = s->cures,
-                                 .calls = s->calls, .days = s->days};
+    const recurrence_input in = {.share = share,
+                                 .returns = usually,
+                                 .cause_count = CAUSES,
+                                 .roots = roots,
+                                 .root_count = root_count,
+                                 .cures = cures,
+                                 .cure_count = s->cures,
+                                 .calls = s->calls,
+                                 .days = s->days};
     return recurrence_factors(keep, &in);
 }
 
@@ -100,8 +105,8 @@ static void factors_are_those_worked_out(void **state)
 
 /* ---- day by day ---- */
 
-/* The cause of a trouble on this day after one cure of the first cause; CAUSES: none came, or the day
- * was not reached without one. */
+/* The cause of a trouble on this day after one cure of the first cause; CAUSES: none came, or the
+ * day was not reached without one. */
 static uint32_t drawn_cause(uint64_t *random, double anew, double day)
 {
     double first = INFINITY;
@@ -126,8 +131,11 @@ static void each_comes_as_often_as_its_factor_says(void **state)
 {
     (void)state;
     enum { HISTORIES = 2000000 };
-    const scenario s = {
-        .of = {{1}}, .ago = {10.5}, .cures = 1, .calls = 4, .days = 200}; /* the middle of the day */
+    const scenario s = {.of = {{1}},
+                        .ago = {10.5},
+                        .cures = 1,
+                        .calls = 4,
+                        .days = 200}; /* the middle of the day */
     arena *keep = arena_new(NULL, NULL);
     const double *factor = factors_of(keep, &s);
     double seen[CAUSES + 1] = {0}, all = 0, sum = 0;
@@ -139,7 +147,8 @@ static void each_comes_as_often_as_its_factor_says(void **state)
     for (uint32_t c = 0; c < CAUSES; c++) {
         const double wanted = share[c] * factor[c] / sum, is = seen[c] / all;
         const double off = sqrt(wanted * (1 - wanted) / all);
-        if (!(fabs(is - wanted) < 4 * off)) fail_msg("cause %u: %g, not %g ± %g", c, is, wanted, off);
+        if (!(fabs(is - wanted) < 4 * off))
+            fail_msg("cause %u: %g, not %g ± %g", c, is, wanted, off);
     }
     arena_free(keep);
 }

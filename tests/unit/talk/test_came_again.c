@@ -1,4 +1,5 @@
-/* What was cured at a site is likelier there again, and so is what brings it on; less so as days pass.
+/* What was cured at a site is likelier there again, and so is what brings it on; less so as days
+ * pass.
  */
 #include <math.h>
 #include <stdlib.h>
@@ -97,10 +98,10 @@ static const tt_turn *to_fix(told_talk *t)
 {
     const tt_turn *turn = turn_of(t);
     for (unsigned i = 0; i < 8 && turn->kind != TT_TURN_BEFORE_FIX; i++)
-        turn = turn->kind == TT_TURN_COMPLAINT  ? choose(t, "wet")
-               : turn->kind == TT_TURN_REVIEW   ? choose(t, "right")
-               : turn->kind == TT_TURN_EARLIER  ? choose(t, "none")
-                                                : choose(t, "no");
+        turn = turn->kind == TT_TURN_COMPLAINT ? choose(t, "wet")
+               : turn->kind == TT_TURN_REVIEW  ? choose(t, "right")
+               : turn->kind == TT_TURN_EARLIER ? choose(t, "none")
+                                               : choose(t, "no");
     assert_turn(turn, TT_TURN_BEFORE_FIX);
     return turn;
 }

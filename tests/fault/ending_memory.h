@@ -6,10 +6,19 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
-#if !defined(__SANITIZE_ADDRESS__) && defined(__GLIBC__)
+#if defined(__SANITIZE_ADDRESS__)
+#define OWN_MALLOC 0
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define OWN_MALLOC 0
+#endif
+#endif
+#ifndef OWN_MALLOC
+#ifdef __GLIBC__
 #define OWN_MALLOC 1
 #else
 #define OWN_MALLOC 0
+#endif
 #endif
 
 #if OWN_MALLOC
@@ -23,7 +32,7 @@ extern void __libc_free(void *block);
 static struct {
     bool on, from_then_on, counts;
     size_t fail_at, takings, failures;
-    long live; /* of what the talk took, while it counts */
+    long live; /* of what was taken while it counts */
 } memory;
 
 static bool fails(void)

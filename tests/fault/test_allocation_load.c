@@ -5,80 +5,12 @@
 
 #include <stdlib.h>
 
+#include "ending_memory.h"
 #include "failing_memory.h"
 #include "load/nodes.h"
 #include "test_sources.h"
 
 #define FAULTY TT_SOURCE_DIR "/tests/unit/load/faults"
-
-/* ---- malloc of this program, so that foreign code can be made to fail too; sanitizers have their
- * own ---- */
-
-#if defined(__SANITIZE_ADDRESS__)
-#define OWN_MALLOC 0
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-#define OWN_MALLOC 0
-#endif
-#endif
-#if !defined(OWN_MALLOC) && defined(__GLIBC__)
-#define OWN_MALLOC 1
-#endif
-
-#if OWN_MALLOC
-/* seen by the libraries too, which is the point */
-#define SEEN __attribute__((visibility("default")))
-
-extern void *__libc_malloc(size_t size);
-extern void *__libc_realloc(void *block, size_t size);
-extern void *__libc_calloc(size_t count, size_t size);
-extern void __libc_free(void *block);
-
-static struct {
-    bool on, from_then_on;
-    size_t fail_at, takings, failures;
-    long live;
-} system_memory;
-
-static bool system_fails(void)
-{
-    if (!system_memory.on) return false;
-    size_t n = ++system_memory.takings;
-    bool fails =
-        n == system_memory.fail_at || (system_memory.from_then_on && n > system_memory.fail_at);
-    system_memory.failures += fails;
-    return fails;
-}
-
-static void *counted(void *block)
-{
-    if (system_memory.on && block != NULL) system_memory.live++;
-    return block;
-}
-
-SEEN void *malloc(size_t size)
-{
-    return system_fails() ? NULL : counted(__libc_malloc(size));
-}
-
-SEEN void *calloc(size_t count, size_t size)
-{
-    return system_fails() ? NULL : counted(__libc_calloc(count, size));
-}
-
-SEEN void *realloc(void *block, size_t size)
-{
-    if (system_fails()) return NULL;
-    void *larger = __libc_realloc(block, size);
-    return block == NULL ? counted(larger) : larger;
-}
-
-SEEN void free(void *block)
-{
-    if (system_memory.on && block != NULL) system_memory.live--;
-    __libc_free(block);
-}
-#endif
 
 /* ---- one attempt ---- */
 
@@ -184,16 +116,16 @@ static void sweep_system(arena *a, const sources *all, bool from_then_on)
     str wanted = said_of(a, all);
     size_t n = 0, left = 0;
     do {
-        memset(&system_memory, 0, sizeof system_memory);
-        system_memory.fail_at = ++n;
-        system_memory.from_then_on = from_then_on;
-        system_memory.on = true;
+        memset(&memory, 0, sizeof memory);
+        memory.fail_at = ++n;
+        memory.from_then_on = from_then_on;
+        memory.on = memory.counts = true;
         ending last = attempt(NULL, all, wanted);
-        system_memory.on = false;
-        assert_int_equal(system_memory.live, 0);
+        memory.on = memory.counts = false;
+        assert_int_equal(memory.live, 0);
         if (last == LOADED_OTHERWISE) fail_msg("taking %zu of all: loaded, but not the same", n);
         left += last == NO_MEMORY;
-    } while (system_memory.failures > 0);
+    } while (memory.failures > 0);
     assert_true(n > 100 && left * 100 >= n * 99);
 }
 

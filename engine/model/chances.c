@@ -81,7 +81,7 @@ bool chance_of(str text, double *chance)
     return true;
 }
 
-static bool within_one(reader *r, const node *n, str text, double chance)
+static bool within_one(reader *r, const node *n, str text, bool with_words, double chance)
 {
     if (chance >= 0 && chance <= 1) return true;
     fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, n->at,
@@ -91,7 +91,8 @@ static bool within_one(reader *r, const node *n, str text, double chance)
         fault_help(r->list, f, "Write '%.*s %%' if you mean %.*s of 100.", STR_ARG(text),
                    STR_ARG(text));
     else
-        fault_help(r->list, f, "Write such as '95 %%', or a word such as 'usually'.");
+        fault_help(r->list, f, "Write such as '95 %%'%s.",
+                   with_words ? ", or a word such as 'usually'" : "");
     return false;
 }
 
@@ -154,7 +155,7 @@ static bool read_any_chance(reader *r, const node *n, const char *what, bool wit
         *chance = r->word_chance[word];
         return true;
     }
-    if (chance_of(text, chance)) return within_one(r, n, text, *chance);
+    if (chance_of(text, chance)) return within_one(r, n, text, with_words, *chance);
     no_chance(r, n, what, text, with_words);
     return false;
 }

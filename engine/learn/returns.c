@@ -12,11 +12,11 @@
 
 /* ---- one cure ---- */
 
-hazard hazard_after(double chance, double days)
+return_rate return_rate_after(double chance, double days)
 {
     const double left = exp(-A_DAY * days), still = 1 - chance * -expm1(-A_DAY * days);
-    return (hazard){.a_day = chance * A_DAY * left / still,
-                    .slope = A_DAY * left / (still * still)};
+    return (return_rate){.a_day = chance * A_DAY * left / still,
+                         .slope = A_DAY * left / (still * still)};
 }
 
 /* That it comes back later, if it has not done so in so many days. */
@@ -35,7 +35,7 @@ double returns_anew(const returns_fitting *f, const learn_site *s, const learn_t
 static double comes_of(const returns_fitting *f, const learn_site *s, const learn_link *x)
 {
     const learn_cure *c = &s->cures[x->cure];
-    return x->part * (1 - c->back) * hazard_after(f->all[c->number].mean, x->days).a_day;
+    return x->part * (1 - c->back) * return_rate_after(f->all[c->number].mean, x->days).a_day;
 }
 
 double returns_a_day(const returns_fitting *f, const learn_site *s, const learn_trouble *t)

@@ -17,10 +17,10 @@ typedef struct returns_fitting {
 
 /* That it comes back now, a day, if it has not done so in so many days, and its derivative by the
  * chance that it does so ever. */
-typedef struct hazard {
+typedef struct return_rate {
     double a_day, slope;
-} hazard;
-hazard hazard_after(double chance, double days);
+} return_rate;
+return_rate return_rate_after(double chance, double days);
 
 /* How often such a trouble is met at the site, a day: anew; and altogether. */
 double returns_anew(const returns_fitting *f, const learn_site *s, const learn_trouble *t);

@@ -34,9 +34,9 @@ static void find_what_it_tells(information *x, const learn_site *s, const learn_
     memset(x->tells, 0, x->f->count * sizeof *x->tells);
     for (uint32_t i = 0; i < t->link_count; i++) {
         const learn_cure *c = &s->cures[t->links[i].cure];
-        x->tells[c->number] += t->links[i].part * (1 - c->back) *
-                               hazard_after(x->f->all[c->number].mean, t->links[i].days).slope /
-                               all;
+        x->tells[c->number] +=
+            t->links[i].part * (1 - c->back) *
+            return_rate_after(x->f->all[c->number].mean, t->links[i].days).slope / all;
     }
 }
 

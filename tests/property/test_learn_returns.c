@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "base/str.h"
+#include "choice_twin.h"
 #include "learn/learn.h"
 #include "telltale.h"
 #include "test_sources.h"
@@ -49,14 +50,10 @@ typedef struct world {
     double known;       /* of troubles, those of which somebody says what it was */
 } world;
 
-/* SplitMix64, Steele, Lea, Flood 2014. */
 static uint64_t drawn;
-static double share(void)
+static double share(void) /* above 0 */
 {
-    uint64_t z = (drawn += UINT64_C(0x9e3779b97f4a7c15));
-    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return ((double)((z ^ (z >> 31)) >> 11) + 0.5) * 0x1p-53;
+    return 1 - twin_random(&drawn);
 }
 
 static uint32_t cause_drawn(void)

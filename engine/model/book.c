@@ -100,6 +100,14 @@ uint32_t book_role_for(const book *r, uint32_t work_of, const safety *s)
     return work_of;
 }
 
+double book_set_up_minutes(const book *b, const safety *s)
+{
+    double minutes = 0;
+    for (uint32_t i = 0; i < s->procedure_count; i++)
+        minutes += b->procedures[s->procedures[i]].minutes;
+    return minutes;
+}
+
 uint32_t book_role(const book *r, str name)
 {
     for (uint32_t i = 0; i < r->role_count; i++)

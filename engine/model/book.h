@@ -300,7 +300,9 @@ typedef struct worked_case {
 
 /* The words that an author may write for a number, rising. */
 enum { CHANCE_WORDS = 9, OFTEN_WORDS = 5 };
+enum { CHANCE_RARELY = 1, CHANCE_ALWAYS = CHANCE_WORDS - 1 };
 const char *chance_word(uint32_t i); /* "usually": its chance is the book's (word_chance) */
+double chance_of_word(uint32_t i);   /* where a book does not say another */
 /* "common", and the relative weight that it stands for */
 const char *often_word(uint32_t i, double *share);
 
@@ -393,33 +395,6 @@ typedef struct book {
     uint32_t case_count;
 } book;
 
-/* Nodes → book. `site` is the file of `files` that says what equipment there is (it then stands in
- * place of the book's own section `site`, and the worked cases, which are about that one, are left
- * out); NO_FILE: none; NO_SITE: it is left out all the same, and two stand-ins of each kind are
- * taken. Every fault of every file is reported; the result is null if there were errors. roots[i]
- * belongs to files->items[i]. */
-#define NO_SITE (UINT32_MAX - 1)
-const book *book_read(arena *keep, arena *scratch, const sources *files, uint32_t site,
-                      const node *const *roots, faults *list);
-/* The same, and where names stand, also if there were errors: of what could be read. */
-const book *book_read_names(arena *keep, arena *scratch, const sources *files, uint32_t site,
-                            const node *const *roots, faults *list, mention_list *names);
-
-/* Reads one answer as the answers file and the prompt's machine form give it (node) against a
- * question. False: a fault was added. */
-bool reply_read(arena *keep, arena *scratch, const book *r, uint32_t question, const node *value,
-                faults *list, reply *out);
-
-typedef struct told_file {
-    ids at;             /* pieces of equipment; none: count 0 */
-    uint32_t complaint; /* symptom or NO_ID */
-    uint32_t count;     /* of the replies */
-} told_file;
-/* Reads an answers file's root into replies in question order: a case without its `expect`, or
- * nothing but answers. `files` of the faults list are the answers file's own. */
-const reply *replies_read(arena *keep, arena *scratch, const book *r, const node *root,
-                          faults *list, told_file *told);
-
 /* Does a number lie in a condition's interval? One that differs from an end by no more than
  * rounding lies on it. */
 bool interval_holds(const cond *c, double number, double magnitude);
@@ -453,7 +428,9 @@ bool book_may_work(const book *r, uint32_t role, uint32_t work_of, const safety 
 /* The lowest role that may; that of the work itself if none is authorised. */
 uint32_t book_role_for(const book *r, uint32_t work_of, const safety *s);
 double book_set_up_minutes(const book *b, const safety *s); /* of its procedures */
-/* Minutes from one place to another. */
+/* The walk that `from` tells of; null: it tells of none. */
+const spot_walk *walk_between(const spot *all, uint32_t from, uint32_t to);
+/* Minutes from one place to another, whichever of the two tells of it. */
 double book_walk(const book *b, uint32_t from, uint32_t to);
 /* The place of all questions that its condition names and that have one; NO_ID: none has, or they
  * differ. */

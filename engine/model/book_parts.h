@@ -130,7 +130,8 @@ typedef enum hazard {
     HAZARD_CONFINED_SPACE,
     HAZARD_COUNT
 } hazard;
-const char *hazard_name(hazard h); /* as the author writes it */
+const char *hazard_name(hazard h);                       /* as the author writes it */
+extern const char *const hazard_names[HAZARD_COUNT + 1]; /* all of them; NULL ends */
 /* What a procedure isolates. */
 typedef enum energy {
     ENERGY_ELECTRICITY,
@@ -141,7 +142,8 @@ typedef enum energy {
     ENERGY_STORED,
     ENERGY_COUNT
 } energy;
-const char *energy_name(energy e); /* as the author writes it */
+const char *energy_name(energy e);                       /* as the author writes it */
+extern const char *const energy_names[ENERGY_COUNT + 1]; /* all of them; NULL ends */
 typedef enum work_state {
     WORK_UNSAID,
     WORK_RUNNING,

@@ -1,9 +1,28 @@
-/* Names where they stand. */
+/* How sections call their things, and names where they stand. */
 #include "model/mentions.h"
 
 #include <assert.h>
 
 #include "base/grow.h"
+
+static const struct {
+    const char *key, *entry;
+} sections[SECTION_COUNT] = {
+    [SECTION_QUESTIONS] = {"questions", "question"},
+    [SECTION_SYMPTOMS] = {"symptoms", "symptom"},
+    [SECTION_CONCLUSIONS] = {"conclusions", "conclusion"},
+    [SECTION_CAUSES] = {"causes", "cause"},
+    [SECTION_FIXES] = {"fixes", "fix"},
+    [SECTION_RULES] = {"rules", "rule"},
+    [SECTION_CASES] = {"cases", "case"},
+    [SECTION_EMERGENCIES] = {"emergencies", "emergency"},
+    [SECTION_CONCEPTS] = {"words-for", "concept"},
+    [SECTION_PLACES] = {"places", "place"},
+    [SECTION_PROCEDURES] = {"procedures", "procedure"},
+    [SECTION_PROTECTION] = {"protection", "protection"},
+    [SECTION_HARMS] = {"harms", "harm"},
+    [SECTION_INSTRUMENTS] = {"instruments", "instrument"},
+};
 
 static const char *const words[NAMED_COUNT - SECTION_COUNT] = {
     [NAMED_ROLE - SECTION_COUNT] = "role",
@@ -12,6 +31,18 @@ static const char *const words[NAMED_COUNT - SECTION_COUNT] = {
     [NAMED_ANSWER - SECTION_COUNT] = "answer",
     [NAMED_MADE - SECTION_COUNT] = "symptom",
 };
+
+const char *section_entry(section s)
+{
+    assert(s < SECTION_COUNT);
+    return sections[s].entry;
+}
+
+const char *section_key(section s)
+{
+    assert(s < SECTION_COUNT);
+    return sections[s].key;
+}
 
 const char *named_words(uint32_t named)
 {

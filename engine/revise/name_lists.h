@@ -2,7 +2,7 @@
 #ifndef TT_REVISE_NAME_LISTS_H
 #define TT_REVISE_NAME_LISTS_H
 
-#include "model/reader.h"
+#include "read/reader.h"
 
 typedef struct told_name {
     const char *name, *text; /* "drop of any filter"; what an editor shows with it */

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 
 #include "base/sorted.h"
-#include "model/reader.h"
+#include "read/reader.h"
 #include "revise/edit_list.h"
 #include "revise/name_places.h"
 #include "session/session.h"

@@ -2,7 +2,7 @@
 #ifndef TT_REVISE_TABLE_H
 #define TT_REVISE_TABLE_H
 
-#include "model/reader.h"
+#include "read/reader.h"
 #include "revise/edit_list.h"
 #include "session/session.h"
 

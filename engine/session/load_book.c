@@ -5,6 +5,7 @@
 
 #include "doubt/doubts.h"
 #include "load/nodes.h"
+#include "read/book_read.h"
 #include "session/session.h"
 
 /* ---- loading ---- */

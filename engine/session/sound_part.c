@@ -6,6 +6,7 @@
 #include "base/grow.h"
 #include "doubt/doubts.h"
 #include "load/nodes.h"
+#include "read/book_read.h"
 #include "session/session.h"
 
 /* A name that is lost is told once a round, so there are as many rounds as it is named; of a large

@@ -24,6 +24,7 @@
 #include "choice_twin.h"
 #include "load/nodes.h"
 #include "made_book.h"
+#include "read/book_read.h"
 #include "session/session.h"
 
 enum { RUNS_MAX = 101, STATES = 3, LISTED = 8, QUESTIONS = 2000 };

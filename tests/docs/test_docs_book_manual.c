@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "model/keys.h"
+#include "read/keys.h"
 #include "test_sources.h"
 
 static const char page_path[] = TT_SOURCE_DIR "/docs/telltale-book.5",
@@ -112,7 +112,7 @@ static void the_manual_has_the_keys_of_the_tables(void **state)
         assert_int_equal(fwrite(made.p, 1, made.n, out), made.n);
         assert_int_equal(fclose(out), 0);
     } else if (!str_eq(made, page)) {
-        fail_msg("docs/telltale-book.5 has not the keys of engine/model/key_tables.c; "
+        fail_msg("docs/telltale-book.5 has not the keys of engine/read/key_tables.c; "
                  "TT_UPDATE_EXPECTED=1 writes them");
     }
     arena_free(keep);

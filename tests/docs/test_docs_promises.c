@@ -8,7 +8,7 @@
 #include "base/pattern.h"
 #include "draw/svg_file.h"
 #include "load/nodes.h"
-#include "model/reader.h"
+#include "read/reader.h"
 #include "summary/record_line.h"
 #include "test_sources.h"
 

@@ -66,8 +66,8 @@ const folders = ['rules/foam-line', 'rules/dosing-and-pumping', 'rules/standby-g
 for (const name of ['full', 'equipment', 'quantities']) {
   const folder = join(scratch, name);
   mkdirSync(folder);
-  cpSync(join(source, `tests/unit/model/${name}.yaml`), join(folder, `${name}.yaml`));
-  if (name === 'full') cpSync(join(source, 'tests/unit/model/pump.svg'), join(folder, 'pump.svg'));
+  cpSync(join(source, `tests/unit/read/${name}.yaml`), join(folder, `${name}.yaml`));
+  if (name === 'full') cpSync(join(source, 'tests/unit/read/pump.svg'), join(folder, 'pump.svg'));
   folders.push(folder);
 }
 for (const folder of folders) {

@@ -117,7 +117,7 @@ static void one(const uint8_t *bytes, size_t length)
     tt_book_free(b);
 }
 
-static const char *const more[] = {"tests/unit/model/faults", "tests/unit/load/faults",
+static const char *const more[] = {"tests/unit/read/faults", "tests/unit/load/faults",
                                    "tests/unit/doubt/faults", NULL};
 
 FUZZ_TARGET("book", one, more)

@@ -239,7 +239,7 @@ static void books_that_come_along(void **state)
 static void faulty_files(void **state)
 {
     (void)state;
-    static const char *const folders[] = {"unit/load/faults", "unit/model/faults",
+    static const char *const folders[] = {"unit/load/faults", "unit/read/faults",
                                           "unit/doubt/faults", "fuzz/seeds/site"};
     arena *a = test_arena();
     uint64_t luck = 5;

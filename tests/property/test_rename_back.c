@@ -5,7 +5,7 @@
 
 #include "base/sorted.h"
 #include "load/nodes.h"
-#include "model/book.h"
+#include "read/book_read.h"
 #include "shipped_books.h"
 #include "telltale.h"
 #include "test_sources.h"
@@ -151,15 +151,15 @@ static void shipped_names_come_back(void **state)
 static void small_names_come_back(void **state)
 {
     (void)state;
-    static const char *const paths[] = {"tests/unit/model/full.yaml",
-                                        "tests/unit/model/equipment.yaml",
-                                        "tests/unit/model/quantities.yaml"};
+    static const char *const paths[] = {"tests/unit/read/full.yaml",
+                                        "tests/unit/read/equipment.yaml",
+                                        "tests/unit/read/quantities.yaml"};
     for (size_t p = 0; p < sizeof paths / sizeof *paths; p++) {
         arena *keep = test_arena();
         str path = str_printf(keep, "%s/%s", TT_SOURCE_DIR, paths[p]);
         const source both[] = {
             {STR("all.yaml"), file_bytes(keep, path.p)},
-            {STR("pump.svg"), file_bytes(keep, TT_SOURCE_DIR "/tests/unit/model/pump.svg")}};
+            {STR("pump.svg"), file_bytes(keep, TT_SOURCE_DIR "/tests/unit/read/pump.svg")}};
         const sources files = {both, p == 0 ? 2 : 1}; /* the first shows the picture */
         const mention_list names = names_of(keep, &files);
         assert_true(names.count > 10);

@@ -5,6 +5,7 @@
 #include "base/faults.h"
 #include "compile/program.h"
 #include "load/nodes.h"
+#include "read/book_read.h"
 #include "test_sources.h"
 
 static const char head[] = "book:\n  title: T\n  roles: [helper]\n"

@@ -85,7 +85,8 @@ static bool add(plain *r, event_kind kind, node_style style, uint32_t start, uin
 {
     if (r->out->count == r->capacity && !more_room(r)) return false;
     event *e = &r->out->items[r->out->count++];
-    *e = (event){.kind = kind, .style = style, .start = start, .end = end, .text = text};
+    *e = (event){
+        .kind = (uint8_t)kind, .style = (uint8_t)style, .start = start, .end = end, .text = text};
     return true;
 }
 

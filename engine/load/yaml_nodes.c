@@ -83,7 +83,7 @@ static bool fill_text(reading *r, event *e, const yaml_event_t *y)
 {
     size_t length = y->data.scalar.length;
     e->kind = EVENT_TEXT;
-    e->style = text_style(y->data.scalar.style);
+    e->style = (uint8_t)text_style(y->data.scalar.style);
     e->anchored = y->data.scalar.anchor != NULL;
     e->tagged = y->data.scalar.tag != NULL;
     e->too_long = length > LOAD_SCALAR_MAX;

@@ -16,26 +16,33 @@ static const char file[] = "libpq.5.dylib";
 static const char file[] = "libpq.so.5";
 #endif
 
+#define LIBPQ_CALL(name) {#name, offsetof(libpq, name)},
+static const struct {
+    const char *name;
+    size_t at;
+} names[] = {LIBPQ_CALLS(LIBPQ_CALL)};
+#undef LIBPQ_CALL
+
 /* What dlsym gives is a function by POSIX, which C has no cast for. */
-static bool find(void *handle, const char *name, void *call)
+static bool find_all(void *handle, libpq *calls)
 {
-    void *found = dlsym(handle, name);
-    memcpy(call, &found, sizeof found);
-    return found != NULL;
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++) {
+        void *found = dlsym(handle, names[i].name);
+        if (found == NULL) return false;
+        memcpy((char *)calls + names[i].at, &found, sizeof found);
+    }
+    return true;
 }
 
 const libpq *pq(void)
 {
     static libpq calls;
     static bool tried, there; /* a program takes it in once, and keeps it */
-    if (tried) return there ? &calls : NULL;
-    tried = true;
-    void *handle = dlopen(file, RTLD_NOW | RTLD_LOCAL);
-    if (handle == NULL) return NULL;
-    there = true;
-#define LIBPQ_CALL(name) there = find(handle, #name, &calls.name) && there;
-    LIBPQ_CALLS(LIBPQ_CALL)
-#undef LIBPQ_CALL
+    if (!tried) {
+        void *handle = dlopen(file, RTLD_NOW | RTLD_LOCAL);
+        there = handle != NULL && find_all(handle, &calls);
+        tried = true;
+    }
     return there ? &calls : NULL;
 }
 

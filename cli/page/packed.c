@@ -16,7 +16,9 @@ uint8_t *pack(arena *keep, const uint8_t *bytes, size_t length, size_t *packed_l
     lzma_options_lzma options;
     lzma_stream stream = LZMA_STREAM_INIT;
     assert(bytes != NULL && packed_length != NULL);
-    if (lzma_lzma_preset(&options, 9 | LZMA_PRESET_EXTREME)) return NULL;
+    const lzma_bool unknown = lzma_lzma_preset(&options, 9 | LZMA_PRESET_EXTREME);
+    assert(!unknown);
+    (void)unknown;
     options.dict_size = DICTIONARY;
     if (lzma_alone_encoder(&stream, &options) != LZMA_OK) return NULL;
     const size_t room = length + length / 8 + HEADROOM; /* what can't be packed grows a little */

@@ -234,6 +234,8 @@ TT_PUBLIC tt_status tt_talk_kept(tt_talk *talk, bool kept);
 typedef struct tt_overheard {
     const char *word; /* id of the word of ours that it is; or "" */
     bool danger;      /* it is to be handed to a talk, whatever was asked */
+    bool told;        /* it says what is wrong, or answers a question of the book: a talk asked for
+                         no name would take it; where a name was asked, it clearly says what is wrong */
 } tt_overheard;
 /* `name`: a name, a note or a path was asked for, in which a leak need be none. Without memory it
  * counts as danger. */

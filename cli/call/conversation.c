@@ -249,9 +249,21 @@ static void take_turn(conversation *c, const tt_turn *turn)
         hear_and_keep(c, &heard);
 }
 
+/* What was said of the trouble before anybody asked for it. */
+static void hear_told_first(conversation *c)
+{
+    const char *told = c->told_first;
+    assert(told != NULL);
+    c->told_first = NULL;
+    hear_and_keep(c, &(tt_heard){.words = told});
+}
+
 /* Others see that the case was left, whatever way. */
 static void leave(conversation *c)
 {
+    const bool left = c->failure == EXIT_DONE && c->left != FACE_REPLY;
+    if (left && c->told_first != NULL && tt_talk_turn(c->talk)->kind != TT_TURN_DANGER)
+        hear_told_first(c); /* of danger it says nothing */
     if (c->failure == EXIT_DONE && c->left != FACE_REPLY)
         hear_and_keep(c, &(tt_heard){.choice = "stop"});
 }
@@ -267,6 +279,8 @@ void go_on_talking(conversation *c)
             c->instead(c);
         else if (c->asks_site && turn->gate_open)
             decide_site(c);
+        else if (c->told_first != NULL && turn->gate_open)
+            hear_told_first(c);
         else
             take_turn(c, turn);
     }

@@ -43,6 +43,7 @@ struct conversation {
     const char *told_title, **told; /* with the last page: what became of the site's file */
     uint32_t told_count, told_room;
     const char *danger_said; /* before there was a talk to hear it; or null */
+    const char *told_first;  /* what is wrong, said while the program itself asked; or null */
     bool put_down;           /* the word was said */
     bool interrupted; /* danger or stop was said to a question of the program's own: it asks no more
                          of them, the talk goes on */

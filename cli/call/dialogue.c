@@ -249,6 +249,23 @@ static const char *language_asked(conversation *c, const tt_turn *turn, const tt
     return tt_language_asked(heard->words);
 }
 
+/* What is wrong, said at a question of ours: the talk hears it as soon as it may. A name that reads
+ * so is one when it is said once more. */
+static bool is_told_first(conversation *c, tt_turn *turn, const tt_heard *heard, bool name)
+{
+    if (heard->words == NULL || c->talk == NULL || (name && !c->asks_site)) return false;
+    const char *before = c->told_first;
+    if (choice_meant(c->keep, turn, heard->words) != NULL ||
+        (before != NULL && strstr(before, heard->words) != NULL) ||
+        !overhear(c, heard->words, name).told)
+        return false;
+    c->told_first = before == NULL ? arena_copy(c->keep, heard->words)
+                                   : arena_text(c->keep, "%s. %s", before, heard->words);
+    host_line(c, turn, TT_PART_NOTE, "", FILL(c->keep, c->tongue, HOST_HEARD_FIRST, heard->words));
+    turn->wrong = turn->wrong_code = "";
+    return true;
+}
+
 /* False: nothing that could be an answer came. `word`: the word of ours that did, or "". */
 static bool ask_once(conversation *c, tt_turn *turn, bool name, tt_heard *heard, const char **word)
 {
@@ -262,7 +279,8 @@ static bool ask_once(conversation *c, tt_turn *turn, bool name, tt_heard *heard,
     }
     if (got != FACE_REPLY) c->left = got;
     if (got == FACE_REPLY && puts_down(c, heard)) return false;
-    return got == FACE_REPLY && !is_for_the_talk(c, turn, heard, name, word);
+    if (got != FACE_REPLY || is_for_the_talk(c, turn, heard, name, word)) return false;
+    return !is_told_first(c, turn, heard, name) || ask_once(c, turn, name, heard, word);
 }
 
 const char *host_choose(conversation *c, tt_turn *turn)

@@ -2,6 +2,7 @@
 #include <assert.h>
 
 #include "base/unicode.h"
+#include "listen/listen.h"
 #include "session/session.h"
 #include "talk/talk.h"
 
@@ -13,13 +14,28 @@ typedef struct overhearing {
     tt_overheard *out;
 } overhearing;
 
+/* A name may sound like an answer. */
+static bool tells(const overhearing *o, const listener *ear, str line)
+{
+    if (listen_manner(ear, o->scratch, line) != 0) return false;
+    const listen_parts parts = listen_all(ear, o->scratch, NO_ID, NULL, line);
+    for (uint32_t i = 0; i < parts.count; i++) {
+        const listen_part *p = &parts.items[i];
+        const bool complains = p->kind == LISTEN_COMPLAINT;
+        if (o->name ? complains && p->complaint->kind == COMPLAINT_CLEAR : p->kind != LISTEN_UNUSED)
+            return true;
+    }
+    return false;
+}
+
 static tt_status overhear(void *context)
 {
     const overhearing *o = context;
     const str line = str_trim(unicode_clean(o->scratch, str_of(o->words)));
     const talk_word word = word_said(o->scratch, line);
-    const dangers d = listen_danger(book_ear(o->book, o->hearing, o->scratch), o->scratch, line,
-                                    o->name ? LISTEN_NOTE : LISTEN_PROMPT);
+    const listener *ear = book_ear(o->book, o->hearing, o->scratch);
+    const dangers d = listen_danger(ear, o->scratch, line, o->name ? LISTEN_NOTE : LISTEN_PROMPT);
+    o->out->told = word == WORD_NONE && d.list == DANGER_NONE && tells(o, ear, line);
     o->out->word = word != WORD_NONE ? word_name(word) : "";
     o->out->danger = d.list != DANGER_NONE || word == WORD_DANGER;
     return TT_OK;

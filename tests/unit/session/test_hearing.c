@@ -65,6 +65,29 @@ static void words_are_heard_alike_before_and_after(void **state)
     tt_book_free(unready);
 }
 
+static bool tells(const char *words, bool name)
+{
+    tt_overheard o;
+    tt_book *b = small_book(yaml);
+    assert_int_equal(tt_overhear(b, words, name, &o), TT_OK);
+    tt_book_free(b);
+    return o.told;
+}
+
+/* Where the host asks something else; where it asks for a name only what is clear counts. */
+static void what_is_wrong_is_told_apart_from_names_and_replies(void **state)
+{
+    (void)state;
+    assert_true(tells("the water hardly runs at the tap", false));
+    assert_true(tells("the water hardly runs at the tap", true));
+    assert_false(tells("yes", false));
+    assert_false(tells("no", false));
+    assert_false(tells("what do you mean", false));
+    assert_false(tells("the cellar tap", true));
+    assert_false(tells("Our farm", true));
+    assert_false(tells("back", false));
+}
+
 static void a_number_is_read_alike(void **state)
 {
     (void)state;
@@ -89,6 +112,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(words_are_heard_alike_before_and_after),
+        cmocka_unit_test(what_is_wrong_is_told_apart_from_names_and_replies),
         cmocka_unit_test(a_number_is_read_alike),
     };
     return cmocka_run_group_tests_name("hearing", tests, NULL, NULL);

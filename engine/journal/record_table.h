@@ -59,7 +59,7 @@
     X(RECORD_ANSWERS, "answers", STEP, ANYBODY, "", "", "name text danger") \
     X(RECORD_SETTLE, "settle", STEP | GIVES_BACK, ANYBODY, "", "", "right wrong reply_to") \
     X(RECORD_BACK, "back", MOVES, ANYBODY, "", "", "step steps") \
-    X(RECORD_DANGER, "danger", MOVES, ANYBODY, "question", "", "question words list entry") \
+    X(RECORD_DANGER, "danger", MOVES, ANYBODY, "question", "", "question words list entry also") \
     X(RECORD_RECHECK, "recheck", MOVES, ANYBODY, "question", "", "question words entry") \
     X(RECORD_MADE_SAFE, "made-safe", CLOSES | LEAVES, CALLED_ROLE, "", "", "post") \
     X(RECORD_FIX_BEGUN, "fix-begun", MOVES, ANYBODY, "fix", "", "fix with") \

@@ -133,18 +133,26 @@ static void hear_unread(hearing *h, listen_where where)
 /* ---- together ---- */
 
 /* Says no more than that it is one: what says which goes before it, with its own first aid. */
-static bool is_unspecific(const danger_heard *d)
+bool danger_is_unspecific(str id)
 {
-    return str_is(d->id, names[DANGER_HURT]) || str_is(d->id, names[DANGER_EMERGENCY]);
+    return str_is(id, names[DANGER_HURT]) || str_is(id, names[DANGER_EMERGENCY]);
+}
+
+/* In the order of the table; a book's own after ours. */
+uint32_t danger_urgency(str id)
+{
+    uint32_t i = 0;
+    while (i < DANGER_COUNT && !str_is(id, names[i])) i++;
+    return danger_is_unspecific(id) ? DANGER_COUNT + 1 : i;
 }
 
 static bool goes_before(const danger_heard *a, const danger_heard *b)
 {
     if (a->list != b->list) return a->list > b->list;
-    return a->list == DANGER_A && is_unspecific(b) && !is_unspecific(a);
+    return a->list == DANGER_A && danger_urgency(a->id) < danger_urgency(b->id);
 }
 
-/* The gravest first, of these what says most; else as heard. */
+/* The gravest first, of these the most urgent; else as heard. */
 static void sort_dangers(danger_heard *items, uint32_t count)
 {
     for (uint32_t i = 1; i < count; i++) {

@@ -57,6 +57,10 @@ typedef struct dangers {
  * what the book says is no danger. Negation is respected, a question counts as said. */
 dangers listen_danger(const listener *l, arena *keep, str utterance, listen_where where);
 
+/* Of two that have happened the lower number comes first; what only says that it is one, last. */
+uint32_t danger_urgency(str id);
+bool danger_is_unspecific(str id);
+
 /* Do these words each tell of list A, or is it a single word by which such a danger is known
  * ("eye", "caught"), so that a book can't call them no danger? Into grave[count]. */
 void listen_are_grave(arena *scratch, const label *words, uint32_t count, bool *grave);

@@ -115,7 +115,7 @@ static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
     const bool own = with == TT_NONE || talk_may_do(t, with); /* of another's they tell nothing */
     const bool taken = keep_tried(t, fix, own ? with : TT_NONE, outcome);
     if (outcome == TT_WORSE)
-        keep_danger(t, "recheck", "",
+        keep_danger(t, "recheck", (danger_names){0},
                     ""); /* stays though the outcome be taken back, or not be taken at all */
     if (!taken) {
         not_now(t);

@@ -350,12 +350,23 @@ static void leave_what_waits(tt_talk *t)
         t->doing = (aside){.kind = ASIDE_NONE};
 }
 
-void keep_danger(tt_talk *t, const char *kind, const char *entry, const char *words)
+/* One stands as `entry`; what else was said in the same words, as `also`. */
+static void put_emergencies(tt_talk *t, value_builder *b, danger_names which)
 {
-    assert(words != NULL && entry != NULL);
+    if (which.count > 0) put_copy(t, b, "entry", which.items[0]);
+    if (which.count < 2) return;
+    value_builder also = value_list(t->keep);
+    for (uint32_t i = 1; i < which.count; i++)
+        value_add(&also, value_of_str(t->keep, str_of(which.items[i])));
+    value_put(b, "also", value_done(&also));
+}
+
+void keep_danger(tt_talk *t, const char *kind, danger_names which, const char *words)
+{
+    assert(words != NULL);
     leave_what_waits(t);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "words", words);
-    put_copy(t, &b, "entry", entry);
+    put_emergencies(t, &b, which);
     keep_record(t, kind, &b);
 }

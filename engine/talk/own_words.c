@@ -236,7 +236,7 @@ static bool can_be_left(tt_talk *t)
 /* Danger at a touch: the page comes at once, and asks afterwards. */
 static void say_danger(tt_talk *t)
 {
-    keep_danger(t, "danger", "", "");
+    keep_danger(t, "danger", (danger_names){0}, "");
 }
 
 void do_word(tt_talk *t, talk_word word)

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "listen/listen.h"
 #include "talk/replay_parts.h"
 
 const char *record_text(const tt_value *data, const char *key)
@@ -74,7 +75,8 @@ static void forget_danger(tt_talk *t)
 {
     t->danger_told = false;
     t->danger_number = 0;
-    t->danger_words = t->danger_entry = "";
+    t->danger_words = "";
+    t->emergency_count = 0;
 }
 
 static bool replay_answer(tt_talk *t, const tt_record *r)
@@ -191,11 +193,33 @@ static bool replay_sitting(tt_talk *t, const tt_record *r)
     return replay_takes(t, tt_sitting(t->c));
 }
 
+/* Into its place; what was told before and is not over stays. */
+static void add_emergency(tt_talk *t, str name)
+{
+    uint32_t at = t->emergency_count;
+    for (uint32_t i = 0; i < at; i++)
+        if (str_is(name, t->emergencies[i])) return;
+    if (name.n == 0) return;
+    GROW(t->keep, t->emergencies, t->emergency_count, t->emergency_room);
+    for (; at > 0 && danger_urgency(name) < danger_urgency(str_of(t->emergencies[at - 1])); at--)
+        t->emergencies[at] = t->emergencies[at - 1];
+    t->emergencies[at] = str_copy(t->keep, name).p;
+    t->emergency_count++;
+}
+
+static void add_emergencies(tt_talk *t, const tt_value *data)
+{
+    add_emergency(t, str_of(record_text(data, "entry")));
+    const tt_value *also = value_get(data, "also");
+    for (uint32_t i = 0; also != NULL && also->kind == TT_VALUE_LIST && i < also->count; i++)
+        if (also->items[i].kind == TT_VALUE_TEXT) add_emergency(t, str_of(also->items[i].text));
+}
+
 static bool replay_danger(tt_talk *t, const tt_record *r)
 {
     t->danger_told = true;
     t->danger_words = str_copy(t->keep, str_of(record_text(r->data, "words"))).p;
-    t->danger_entry = str_copy(t->keep, str_of(record_text(r->data, "entry"))).p;
+    add_emergencies(t, r->data);
     t->danger_number = tt_dangers(t->c) + 1;
     return replay_takes(t, tt_danger_said(t->c));
 }

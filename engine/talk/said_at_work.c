@@ -1,7 +1,10 @@
 /* What is said while a fix is at hand and is none of its replies. Gloves that are not there, a lock
  * that does not fit: then it can't be done. At a step that isolates, or that proves it, whatever
- * else is said may be that it did not hold, and not knowing counts as danger. */
+ * else is said may be that it did not hold, and not knowing counts as danger. At any step a denial
+ * or a doubt is about that step, and no answer to something else; and a "done" or "gone" with a
+ * lock still on is none. */
 #include <assert.h>
+#include <string.h>
 
 #include "base/unicode.h"
 #include "listen/listen.h"
@@ -78,6 +81,88 @@ bool talk_asks_back(const tt_talk *t, str line)
                          kind == TT_TURN_OUTCOME || kind == TT_TURN_PUT_BACK;
     return of_work && str_find_byte(line, '?') != SIZE_MAX;
 }
+
+/* ---- it is not done yet ---- */
+
+/* What is hung on, closed or taken off for the work, and has to be as it was before. */
+static bool is_of_lockout(str word)
+{
+    static const char *const all[] = {
+        "lock",    "locks",  "padlock", "padlocks", "locked",  "lockout",   "tag",      "tags",
+        "guard",   "guards", "cover",   "covers",   "candado", "candados",  "bloqueo",  "bloqueado",
+        "tarjeta", "guarda", "guardas", "cubierta", "tapa",    "bloqueada", "protector"};
+    return AMONG(word, all);
+}
+
+static bool is_off_or_back(str word)
+{
+    static const char *const all[] = {"off",      "removed", "back",     "away",     "quitado",
+                                      "quitados", "quite",   "puesta",   "puesto",   "puestas",
+                                      "puestos",  "fuera",   "retirado", "retirados"};
+    return AMONG(word, all);
+}
+
+static bool is_not_yet(str word)
+{
+    static const char *const all[] = {
+        "still", "yet",    "almost",  "nearly", "except", "but",   "only",    "forgot", "left",
+        "leave", "soon",   "todavia", "aun",    "casi",   "menos", "excepto", "pero",   "solo",
+        "falta", "faltan", "sigue",   "siguen", "olvide", "queda", "quedan",  "dejo",   "deje"};
+    return AMONG(word, all);
+}
+
+static bool names_lockout(tt_talk *t, str line)
+{
+    const str plain = unicode_plain(t->scratch, line);
+    str word;
+    for (size_t at = 0; plain_next(plain, &at, &word);)
+        if (is_of_lockout(word)) return true;
+    return false;
+}
+
+/* "The lock is still on"; not "the locks are off". */
+static bool is_unfinished(tt_talk *t, str line)
+{
+    const str plain = unicode_plain(t->scratch, line);
+    bool off = false, denied = false;
+    str word;
+    for (size_t at = 0; plain_next(plain, &at, &word);) {
+        if (is_not_yet(word)) return true;
+        off = off || is_off_or_back(word);
+        denied = denied || is_missing(t, word);
+    }
+    return names_lockout(t, line) && (!off || denied);
+}
+
+static bool is_doubtful(tt_talk *t, str line)
+{
+    const uint64_t doubts = MANNER_DENIES | MANNER_NO | MANNER_UNSURE | MANNER_DONT_KNOW |
+                            MANNER_HEDGES | MANNER_CANNOT | MANNER_BROKEN;
+    const str plain = unicode_plain(t->scratch, line);
+    str word;
+    for (size_t at = 0; plain_next(plain, &at, &word);)
+        if ((listen_manner(talk_ear(t), t->scratch, word) & doubts) != 0) return true;
+    return is_unfinished(t, line);
+}
+
+static bool is_fine(tt_talk *t, str line)
+{
+    return (listen_manner(talk_ear(t), t->scratch, line) & MANNER_FINE) != 0;
+}
+
+bool said_unfinished(tt_talk *t, const char *reply, str line, str rest)
+{
+    const bool step = t->turn.kind == TT_TURN_FIX_STEP,
+               end = t->turn.kind == TT_TURN_OUTCOME || t->turn.kind == TT_TURN_PUT_BACK;
+    if (!step && !end) return false;
+    const bool agrees = reply != NULL && strcmp(reply, choice_agreeing(t)) == 0;
+    if (reply != NULL && !agrees) return false;
+    const str told = agrees ? rest : line;
+    if (step) return is_doubtful(t, told) && !is_fine(t, told);
+    return (agrees || names_lockout(t, told)) && is_unfinished(t, told);
+}
+
+/* ---- which of them ---- */
 
 at_work said_at_work(tt_talk *t, str line)
 {

@@ -127,8 +127,11 @@ struct tt_talk {
     aside before_reading, overtaken; /* what comes back after a page; after somebody took over */
     bool danger_told; /* in words, or at a touch, and nobody who knew of it said since that it is
                          safe */
-    uint32_t danger_number;                  /* so many were told with it */
-    const char *danger_words, *danger_entry; /* these words, meaning this; each may be "" */
+    uint32_t danger_number;   /* so many were told with it */
+    const char *danger_words; /* the last of the words that told of it; or "" */
+    const char **emergencies; /* what they meant, the most urgent first; from the first word to the
+                                 safe answer */
+    uint32_t emergency_count, emergency_room;
     const char *mistaken;  /* words that sounded like danger and told of none; or "" */
     const char *rechecked; /* words that asked for danger once more, in this sitting */
     uint32_t role;
@@ -266,7 +269,11 @@ void keep_cure_back(tt_talk *t);
 void keep_settled(tt_talk *t, const journal *j, uint32_t right, const uint32_t *wrong,
                   uint32_t count);
 void keep_coming(tt_talk *t, const char *kind);
-void keep_danger(tt_talk *t, const char *kind, const char *entry, const char *words);
+typedef struct danger_names {
+    const char *const *items;
+    uint32_t count;
+} danger_names;
+void keep_danger(tt_talk *t, const char *kind, danger_names which, const char *words);
 void talk_add_record(tt_talk *t, const tt_record *r);
 
 /* ---- reply_value.c ---- */
@@ -319,7 +326,7 @@ uint32_t talk_asked(tt_talk *t); /* the question of this turn, or TT_NONE */
 bool talk_is_called(const tt_talk *t);
 const char *talk_post(const tt_talk *t);
 /* what to do in the danger that was said; false: none of the list */
-bool talk_emergency(tt_talk *t, tt_emergency *out);
+const tt_emergency *talk_emergencies(tt_talk *t, uint32_t *count); /* each once */
 const uint32_t *talk_piece_order(tt_talk *t);
 const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply);
 const char *talk_cured(tt_talk *t);
@@ -424,8 +431,10 @@ typedef enum at_work {
     AT_WORK_LACKS,  /* what is to be worn, or locked with, is not there */
     AT_WORK_DOUBTS, /* at a step that isolates or proves it */
 } at_work;
-at_work said_at_work(tt_talk *t, str line);      /* words that are no reply */
-void take_lacking(tt_talk *t);                   /* then it can't be done */
+at_work said_at_work(tt_talk *t, str line); /* words that are no reply */
+void take_lacking(tt_talk *t);              /* then it can't be done */
+/* Words, after this reply or without one (null), that it is not done yet, or not given back. */
+bool said_unfinished(tt_talk *t, const char *reply, str line, str rest);
 bool talk_asks_back(const tt_talk *t, str line); /* "done?" is no "done" */
 void take_choice(tt_talk *t, const char *id);
 void take_several(tt_talk *t, const char *const *ids, uint32_t count);

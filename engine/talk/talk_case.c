@@ -109,12 +109,24 @@ const char *talk_post(const tt_talk *t)
     return by != NULL ? by : t->options.writer;
 }
 
-bool talk_emergency(tt_talk *t, tt_emergency *out)
+/* Two names may lead to one page: a book's may replace one of ours. */
+static bool is_shown(const tt_emergency *all, uint32_t count, const tt_emergency *e)
 {
-    const tt_status status =
-        *t->danger_entry != 0 ? tt_emergency_show(t->c, t->danger_entry, out) : TT_FAULTY;
-    talk_check(t, status);
-    return status == TT_OK;
+    for (uint32_t i = 0; i < count; i++)
+        if (strcmp(all[i].name, e->name) == 0) return true;
+    return false;
+}
+
+const tt_emergency *talk_emergencies(tt_talk *t, uint32_t *count)
+{
+    tt_emergency *all = ARENA_ARRAY(t->shown, tt_emergency, t->emergency_count + 1);
+    *count = 0;
+    for (uint32_t i = 0; i < t->emergency_count; i++) {
+        const tt_status status = tt_emergency_show(t->c, t->emergencies[i], &all[*count]);
+        talk_check(t, status);
+        *count += status == TT_OK && !is_shown(all, *count, &all[*count]);
+    }
+    return all;
 }
 
 const uint32_t *talk_piece_order(tt_talk *t)

@@ -183,19 +183,35 @@ static void add_what_to_tell(tt_talk *t)
     if (*t->options.number != 0) part_item(t, part, SAY(t, TEXT_TELL_NUMBER, t->options.number));
 }
 
+/* Of all of them what to do at once; only then what comes after, under whose it is. */
+static void add_instructions(tt_talk *t, const tt_emergency *all, uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++)
+        turn_list(t, TT_PART_DO, all[i].text, all[i].do_now, all[i].do_count);
+    for (uint32_t i = 0; i < count; i++)
+        turn_list(t, TT_PART_FIRST_AID,
+                  count == 1 ? OURS(t, TEXT_THEN) : SAY(t, TEXT_THEN_OF, all[i].text), all[i].then,
+                  all[i].then_count);
+}
+
+static const char *whom_to_call(const tt_emergency *all, uint32_t count, const tt_gate *gate)
+{
+    for (uint32_t i = 0; i < count; i++)
+        if (*all[i].call != 0) return all[i].call;
+    return gate->call_role;
+}
+
 void turn_danger(tt_talk *t)
 {
     const tt_gate gate = talk_look(t)->gate;
-    tt_emergency e;
-    const bool known = talk_emergency(t, &e);
+    uint32_t count;
+    const tt_emergency *all = talk_emergencies(t, &count);
     t->turn.dangerous = true;
     turn_cautions(t);
-    tt_turn_part *part = turn_part(t, TT_PART_DO, OURS(t, TEXT_DO_NOW));
-    if (known) part->title = e.text;
-    for (uint32_t i = 0; known && i < e.do_count; i++) part_item(t, part, e.do_now[i]);
-    if (!known) add_sentences(t, part, gate.stop_text);
-    if (known) turn_list(t, TT_PART_FIRST_AID, OURS(t, TEXT_THEN), e.then, e.then_count);
-    turn_contacts(t, known && *e.call != 0 ? e.call : gate.call_role);
+    if (count == 0)
+        add_sentences(t, turn_part(t, TT_PART_DO, OURS(t, TEXT_DO_NOW)), gate.stop_text);
+    add_instructions(t, all, count);
+    turn_contacts(t, whom_to_call(all, count, &gate));
     add_what_to_tell(t);
     add_locked(t);
 }

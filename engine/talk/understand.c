@@ -26,10 +26,24 @@ static bool was_ruled_out(tt_talk *t, const char *words)
                   unicode_plain(t->scratch, str_of(t->rechecked)));
 }
 
+/* Whatever of it has a page: somebody who is hurt is left out beside what says how. */
+static danger_names emergencies_in(tt_talk *t, const dangers *d)
+{
+    const char **items = ARENA_ARRAY(t->keep, const char *, d->count + 1);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < d->count; i++) {
+        const danger_heard *h = &d->items[i];
+        const bool told = count > 0 && danger_is_unspecific(h->id);
+        if ((h->list == DANGER_A || h->emergency != NO_ID) && !told)
+            items[count++] = kept(t, h->id);
+    }
+    return (danger_names){items, count};
+}
+
 static bool take_grave(tt_talk *t, const dangers *d, const char *words)
 {
     if (d->list != DANGER_A) return false;
-    keep_danger(t, "danger", kept(t, d->items[0].id), words);
+    keep_danger(t, "danger", emergencies_in(t, d), words);
     return true;
 }
 
@@ -42,7 +56,7 @@ bool take_grave_words(tt_talk *t, const char *words)
 
 static void ask_danger_for(tt_talk *t, const char *entry, const char *words)
 {
-    keep_danger(t, "recheck", entry, words);
+    keep_danger(t, "recheck", (danger_names){&entry, *entry != 0}, words);
     talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_ASKED_FOR_WORDS, words));
     stop_reading(t);
 }
@@ -57,16 +71,39 @@ static bool ask_again_about_danger(tt_talk *t, const dangers *d, const char *wor
     return true;
 }
 
+/* "no, the roof": the reply up to the first pause; then what else was said. */
+static const char *reply_before_pause(tt_talk *t, str line, str *rest)
+{
+    size_t end = 0;
+    while (end < line.n && strchr(",;.!:", line.p[end]) == NULL) end++;
+    *rest = end < line.n ? str_trim(str_slice(line, end + 1, line.n)) : STR("");
+    return rest->n > 0 ? choice_meant(t, str_slice(line, 0, end)) : NULL;
+}
+
+/* It stands as it is, and is asked again. */
+static void take_unfinished(tt_talk *t, const char *words, const dangers *d)
+{
+    const bool step = t->turn.kind == TT_TURN_FIX_STEP;
+    keep_text(t, "said", "words", words);
+    if (!ask_again_about_danger(t, d, words))
+        talk_news(t, TT_PART_NOTE, "",
+                  SAY(t, step ? TEXT_STEP_NOT_DONE : TEXT_NOT_FINISHED, words));
+}
+
 /* False: it is said as anywhere else. */
 static bool take_said_at_work(tt_talk *t, str line, const char *words, const dangers *d)
 {
+    str rest = line;
+    const char *reply = talk_asks_back(t, line) ? NULL : reply_before_pause(t, line, &rest);
     const at_work what = d->list == DANGER_B ? AT_WORK_OTHER : said_at_work(t, line);
     if (what == AT_WORK_DOUBTS && !was_ruled_out(t, words))
         ask_danger_for(t, "", words);
-    else if (what != AT_WORK_LACKS)
-        return false;
-    else
+    else if (what == AT_WORK_LACKS)
         take_lacking(t);
+    else if (said_unfinished(t, reply, line, rest))
+        take_unfinished(t, words, d);
+    else
+        return false;
     return true;
 }
 
@@ -101,7 +138,7 @@ static void take_gate_words(tt_talk *t, const char *words)
     if (g.kind == GATE_SAFE) take_parts_beside(t, words);
     if (g.kind == GATE_SAFE || g.kind == GATE_UNSURE) return;
     if (!named || g.danger.list == DANGER_A)
-        keep_danger(t, "danger", g.danger.count > 0 ? kept(t, g.danger.items[0].id) : "", words);
+        keep_danger(t, "danger", emergencies_in(t, &g.danger), words);
 }
 
 /* ---- the rest ---- */
@@ -253,15 +290,6 @@ static bool take_exact(tt_talk *t, str line)
     if (word == WORD_NONE) return false;
     take_choice(t, word_name(word));
     return true;
-}
-
-/* "no, the roof": the reply up to the first pause; then what else was said. */
-static const char *reply_before_pause(tt_talk *t, str line, str *rest)
-{
-    size_t end = 0;
-    while (end < line.n && strchr(",;.!:", line.p[end]) == NULL) end++;
-    *rest = end < line.n ? str_trim(str_slice(line, end + 1, line.n)) : STR("");
-    return rest->n > 0 ? choice_meant(t, str_slice(line, 0, end)) : NULL;
 }
 
 static bool take_reply_and_more(tt_talk *t, str line)

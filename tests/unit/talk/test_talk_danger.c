@@ -232,6 +232,53 @@ static void whoever_says_they_cannot_see_is_told_to_rinse(void **state)
     assert_true(turn_tells(turn, TT_PART_DO, "Rinse"));
 }
 
+/* Where in the turn the part with this title stands, or -1. */
+static int place_of(const tt_turn *turn, tt_part_kind kind, const char *title)
+{
+    for (uint32_t i = 0; i < turn->part_count; i++)
+        if (turn->parts[i].kind == kind && strcmp(turn->parts[i].title, title) == 0) return (int)i;
+    return -1;
+}
+
+static void two_dangers_are_both_told_the_most_urgent_first(void **state)
+{
+    static const char *const said[] = {"there is smoke and he is trapped in the brush",
+                                       "he is trapped in the brush, there is smoke",
+                                       "hay humo y está atrapado en el cepillo"};
+    static const char caught[] = "Somebody is caught in a machine",
+                      fire[] = "Something burns or smokes";
+    scene *s = *state;
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        const tt_turn *turn = type(&s->east, said[i]);
+        assert_turn(turn, TT_TURN_STOP);
+        const int first = place_of(turn, TT_PART_DO, caught);
+        assert_true(first >= 0 && first < place_of(turn, TT_PART_DO, fire));
+        assert_true(place_of(turn, TT_PART_DO, fire) <
+                    place_of(turn, TT_PART_FIRST_AID, "Somebody is caught in a machine. Then:"));
+        assert_true(place_of(turn, TT_PART_FIRST_AID, "Something burns or smokes. Then:") >= 0);
+        assert_int_equal(place_of(turn, TT_PART_DO, "Somebody is hurt"), -1);
+        choose(&s->east, "mistaken");
+        choose(&s->east, "safe");
+    }
+}
+
+/* What was told first is not over because something else is told, for those who join either. */
+static void a_danger_stays_beside_the_next(void **state)
+{
+    scene *s = *state;
+    type(&s->east, "there is smoke");
+    const tt_turn *turn = type(&s->east, "acid in his eyes");
+    assert_true(place_of(turn, TT_PART_DO, "Something burns or smokes") >= 0);
+    assert_true(place_of(turn, TT_PART_DO, "Product is in somebody's eyes") >= 0);
+    told_talk later = come_again(s, "east", "resume");
+    assert_true(place_of(turn_of(&later), TT_PART_DO, "Something burns or smokes") >= 0);
+    choose(&later, "mistaken");
+    choose(&later, "safe");
+    turn = type(&later, "he is bleeding");
+    assert_int_equal(place_of(turn, TT_PART_DO, "Something burns or smokes"), -1);
+    talk_close(&later);
+}
+
 static void danger_comes_before_what_is_to_be_settled(void **state)
 {
     scene *s = *state;
@@ -301,6 +348,9 @@ int main(void)
                                         one_desk_end),
         cmocka_unit_test_setup_teardown(whoever_says_they_cannot_see_is_told_to_rinse, foam_desk,
                                         one_desk_end),
+        cmocka_unit_test_setup_teardown(two_dangers_are_both_told_the_most_urgent_first, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(a_danger_stays_beside_the_next, foam_desk, one_desk_end),
         cmocka_unit_test_setup_teardown(danger_comes_before_what_is_to_be_settled, foam_desk,
                                         one_desk_end),
         cmocka_unit_test_setup_teardown(whoever_leaves_in_danger_is_told_whom_to_call, foam_desk,

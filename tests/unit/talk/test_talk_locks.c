@@ -108,6 +108,81 @@ static void words_at_a_lock_are_no_done(void **state)
     }
 }
 
+/* The same words again, once danger is ruled out: still about this step. */
+static void words_said_twice_at_a_lock_answer_nothing_else(void **state)
+{
+    static const char *const doubts[] = {"it is not off", "no está cortado", "i cant find the box"};
+    scene *s = *state;
+    for (size_t i = 0; i < sizeof doubts / sizeof doubts[0]; i++) {
+        choose(&s->east, "begin");
+        assert_turn(type(&s->east, doubts[i]), TT_TURN_DANGER);
+        say_it_is_safe(&s->east, "no");
+        if (turn_of(&s->east)->kind == TT_TURN_BEFORE_FIX) choose(&s->east, "begin");
+        const tt_turn *turn = type(&s->east, doubts[i]);
+        assert_turn(turn, TT_TURN_FIX_STEP);
+        assert_string_equal(turn->prompt, "Switch off at the box.");
+        assert_true(turn_tells(turn, TT_PART_NOTE, doubts[i]));
+        choose(&s->east, "back");
+    }
+}
+
+/* At a step of the work too: "it looks good" is an answer of this book, and not to this. */
+static void words_at_a_step_are_about_that_step(void **state)
+{
+    static const char *const undone[] = {"it does not look good",
+                                         "no se ve bien",
+                                         "done, but it does not turn",
+                                         "listo, pero falta algo",
+                                         "not sure which lid it is",
+                                         "done, the guard is not off yet",
+                                         "it wont open"};
+    scene *s = *state;
+    lock_both(&s->east);
+    for (size_t i = 0; i < sizeof undone / sizeof undone[0]; i++) {
+        const tt_turn *turn = type(&s->east, undone[i]);
+        assert_turn(turn, TT_TURN_FIX_STEP);
+        assert_string_equal(turn->prompt, "Open the lid.");
+        assert_true(turn_tells(turn, TT_PART_NOTE, undone[i]));
+    }
+    assert_string_equal(type(&s->east, "done, no problem")->prompt, "Turn the ring.");
+}
+
+static void with_a_lock_still_on_nothing_is_gone(void **state)
+{
+    static const char *const unfinished[] = {
+        "yes, lock still on", "yes, my padlock is on it", "si, falta el candado",
+        "it is gone, the lid is still open", "my lock is still on it"};
+    scene *s = *state;
+    lock_both(&s->east);
+    const tt_turn *turn = turn_of(&s->east);
+    while (turn->kind == TT_TURN_FIX_STEP) turn = choose(&s->east, "done");
+    for (size_t i = 0; i < sizeof unfinished / sizeof unfinished[0]; i++) {
+        turn = type(&s->east, unfinished[i]);
+        assert_turn(turn, TT_TURN_OUTCOME);
+        assert_true(turn_tells(turn, TT_PART_NOTE, unfinished[i]));
+    }
+    assert_turn(type(&s->east, "yes, all locks are off"), TT_TURN_CAUSE);
+}
+
+static void with_a_guard_off_danger_is_asked_and_nothing_is_gone(void **state)
+{
+    scene *s = *state;
+    lock_both(&s->east);
+    while (turn_of(&s->east)->kind == TT_TURN_FIX_STEP) choose(&s->east, "done");
+    assert_turn(type(&s->east, "gone, but the guard is off"), TT_TURN_DANGER);
+    say_it_is_safe(&s->east, "no");
+    assert_turn(turn_of(&s->east), TT_TURN_BEFORE_FIX);
+}
+
+static void what_has_not_helped_is_heard_with_more(void **state)
+{
+    scene *s = *state;
+    lock_both(&s->east);
+    const tt_turn *turn = turn_of(&s->east);
+    while (turn->kind == TT_TURN_FIX_STEP) turn = choose(&s->east, "done");
+    assert_turn(type(&s->east, "no, still the same"), TT_TURN_PUT_BACK);
+}
+
 static void without_what_is_worn_it_is_not_done(void **state)
 {
     static const char *const lacks[] = {"i have no gloves", "no hay guantes", "my gloves are torn"};
@@ -255,6 +330,11 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(words_at_a_lock_are_no_done),
+        TEST(words_said_twice_at_a_lock_answer_nothing_else),
+        TEST(words_at_a_step_are_about_that_step),
+        TEST(with_a_lock_still_on_nothing_is_gone),
+        TEST(with_a_guard_off_danger_is_asked_and_nothing_is_gone),
+        TEST(what_has_not_helped_is_heard_with_more),
         TEST(without_what_is_worn_it_is_not_done),
         TEST(the_danger_page_lists_what_is_locked),
         TEST(taken_up_again_it_is_still_listed),

@@ -23,6 +23,9 @@ typedef struct tt_walked {
     bool has_good;      /* the site says it: */
     double good_number; /* in the same unit */
     const char *good_text, *good_day; /* "30 psi"; "2026-05-03"; each may be "" */
+    const char *usual_text; /* what the author calls usual of it, or of the reading that it is good
+                               for: "20 psi – 40 psi"; or "" */
+    double usual_low, usual_high; /* in the same unit; of no number: NaN */
 } tt_walked;
 /* Of a case of another kind: nothing. Valid until the case changes. */
 TT_PUBLIC tt_status tt_walk_look(tt_case *c, const tt_walked **out, uint32_t *count);

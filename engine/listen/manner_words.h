@@ -24,7 +24,7 @@
                  "seems ok|all normal|all is well|all is good|all is fine|all is ok|fine|normal|clear|calm|quiet|as usual|like always|" \
                  "like usual|all quiet|nothing happened|no emergency|no hazard|no hazards|not dangerous|nothing is wrong|its ok|it is ok|" \
                  "its okay|its good|it is good|everything looks good|everything looks fine|everything looks ok|everything seems fine|" \
-                 "everything works|no dangers|all well|nothing serious|no one is hurt|nobody is hurt|nobody hurt|perfectly safe|todo bien|" \
+                 "everything works|no dangers|all well|nothing serious|no one is hurt|nobody is hurt|nobody hurt|perfectly safe|in order|all in order|everything in order|everything is in order|en orden|todo bien|" \
                  "todo ok|todo tranquilo|todo normal|todo en orden|todo esta bien|todo seguro|todo limpio|esta todo bien|todos bien|" \
                  "todos estan bien|todo esta normal|todo esta tranquilo|todo good|bien|tranquilo|seguro|es seguro|esta seguro|sin peligro|" \
                  "sin problema|sin problemas|sin novedad|no hay peligro|no hay problema|no hay problemas|no pasa nada|nada peligroso|" \

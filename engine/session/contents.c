@@ -214,7 +214,7 @@ static void list_symptoms(contents *x)
 
 /* ---- questions ---- */
 
-static const char *usual_words(tt_case *c, uint32_t question)
+const char *usual_words(tt_case *c, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
     if (!q->has_usual) return "";

@@ -1,6 +1,7 @@
 /* Rounds, and records of what is good: which questions they ask, in the order of the way, and what
  * was found. */
 #include <assert.h>
+#include <math.h>
 #include <stdlib.h>
 
 #include "session/session.h"
@@ -117,6 +118,28 @@ static void add_good(tt_case *c, const question *q, tt_walked *w)
     w->good_number = unit_convert(&fact->in, &shown, a->given.number);
 }
 
+/* What is good for a reading is as usual as the reading. */
+static uint32_t whose_usual(const book *b, uint32_t question)
+{
+    if (b->questions[question].has_usual) return question;
+    for (uint32_t i = 0; i < b->question_count; i++)
+        if (b->questions[i].good == question && b->questions[i].has_usual) return i;
+    return question;
+}
+
+static void add_usual(tt_case *c, const question *q, tt_walked *w)
+{
+    const book *b = c->book->book;
+    const uint32_t whose = whose_usual(b, w->question);
+    const struct question *u = &b->questions[whose];
+    const unit shown = book_shown_unit(b, &q->in);
+    w->usual_text = usual_words(c, whose);
+    w->usual_low = w->usual_high = NAN;
+    if (!u->has_usual || u->kind == QUESTION_CHOICE || q->kind == QUESTION_CHOICE) return;
+    w->usual_low = unit_convert(&u->in, &shown, u->usual_low);
+    w->usual_high = unit_convert(&u->in, &shown, u->usual_high);
+}
+
 /* As it is typed and written: an answer by its name, a reading with its unit. */
 static const char *value_of(tt_case *c, uint32_t question, const reply *r)
 {
@@ -139,6 +162,7 @@ static tt_walked walked(tt_case *c, uint32_t question)
                    .good_text = "",
                    .good_day = ""};
     add_good(c, q, &w);
+    add_usual(c, q, &w);
     w.told = r != NULL && r->kind != REPLY_UNSURE;
     w.is_number = w.told && r->kind == REPLY_READING;
     if (w.is_number) w.number = unit_convert(&q->in, &shown, r->number);

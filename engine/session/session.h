@@ -406,6 +406,7 @@ text_id lack_text(formula_lack lack);
 const char *lack_words(tt_case *c, formula_lack lack);
 const char *reply_words(tt_case *c, uint32_t question, const reply *r);
 const char *reading_words(tt_case *c, uint32_t question, double number); /* "52 psi" */
+const char *usual_words(tt_case *c, uint32_t question); /* "20 psi – 40 psi"; or "" */
 const char *const *case_text_list(tt_case *c, const texts_list *list);
 /* ---- pictures.c ---- */
 const tt_picture *picture_words(tt_case *c, const picture *p); /* null of null */

@@ -99,6 +99,12 @@ const char *choice_meant(tt_talk *t, str line)
         yes = t->turn.choice_count == 2 ? t->turn.choices[0].id : NULL;
         no = "none";
     }
+    if (kind == TT_TURN_WALKED && t->kind == TT_KIND_ROUND) { /* "look for the fault now?" */
+        const bool off = offered(t, "fault") != NULL;
+        yes = off ? "fault" : "close";
+        no = off ? "close" : NULL;
+        if (!off && (manner & MANNER_FINE) != 0) return offered(t, "close");
+    }
     if (kind == TT_TURN_ASK_BACK && (manner & (MANNER_UNSURE | MANNER_CANNOT | MANNER_NO)) != 0)
         return offered(t, "none");
     if ((manner & MANNER_WORSE) != 0) return talk_is_after_fix(t) ? "worse" : offered(t, "worse");

@@ -30,6 +30,7 @@ static void say_change(tt_talk *t, uint32_t question, const tt_reply *reply)
 
 bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed)
 {
+    if (good_is_asked_again(t, question, reply)) return false;
     const tt_question q = talk_question(t, question);
     const char *put_back = reply->kind != TT_CANNOT ? str_copy(t->keep, str_of(q.put_back)).p : "";
     say_change(t, question, reply);

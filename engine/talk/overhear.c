@@ -14,18 +14,23 @@ typedef struct overhearing {
     tt_overheard *out;
 } overhearing;
 
-/* A name may sound like an answer. */
+/* A name may sound like an answer, and a list of names like much; so there only what says clearly
+ * what is wrong, and nothing else, is taken for that. */
+static bool is_complaint_alone(const listen_parts *parts, str line)
+{
+    return parts->count == 1 && parts->items[0].kind == LISTEN_COMPLAINT &&
+           parts->items[0].complaint->kind == COMPLAINT_CLEAR &&
+           str_find_byte(line, ',') == SIZE_MAX;
+}
+
 static bool tells(const overhearing *o, const listener *ear, str line)
 {
     if (listen_manner(ear, o->scratch, line) != 0) return false;
     const listen_parts parts = listen_all(ear, o->scratch, NO_ID, NULL, line);
-    for (uint32_t i = 0; i < parts.count; i++) {
-        const listen_part *p = &parts.items[i];
-        const bool complains = p->kind == LISTEN_COMPLAINT;
-        if (o->name ? complains && p->complaint->kind == COMPLAINT_CLEAR : p->kind != LISTEN_UNUSED)
-            return true;
-    }
-    return false;
+    if (o->name) return is_complaint_alone(&parts, line);
+    bool told = false;
+    for (uint32_t i = 0; i < parts.count; i++) told = told || parts.items[i].kind != LISTEN_UNUSED;
+    return told;
 }
 
 static tt_status overhear(void *context)

@@ -274,6 +274,10 @@ void do_word(tt_talk *t, talk_word word)
             leave(t, "left");
             return;
         }
+        if (walk_is_over(t)) { /* all was seen, and is in order: nothing is left to be said */
+            on_walked(t, "close");
+            return;
+        }
         if (!t->options.look_only) keep_leaving(t, "stop", NULL, NULL);
         leave(t, "stopped");
         return;

@@ -54,7 +54,7 @@ static tt_status open_talk(void *context)
         t->options.about = about;
     }
     t->role = TT_NONE;
-    t->wrong = t->wrong_code = t->how = t->mistaken = "";
+    t->wrong = t->wrong_code = t->how = t->mistaken = t->doubted_good = "";
     t->fix = (walk){.fix = TT_NONE};
     if (t->options.role != NULL && tt_role_find(t->book, t->options.role) == TT_NONE)
         return TT_FAULTY;

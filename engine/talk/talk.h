@@ -138,8 +138,9 @@ struct tt_talk {
     const char *language;
     tongue tongue; /* of our own words */
     tt_case_kind kind;
-    tt_every every;       /* ROUND */
-    const tt_value *past; /* what the site's cases had said when this one began; or null */
+    tt_every every;           /* ROUND */
+    const tt_value *past;     /* what the site's cases had said when this one began; or null */
+    const char *doubted_good; /* RECORD: "foam-air 45": far from usual, asked once more; or "" */
     bool soonest;
     bool apart;            /* it is none of the earlier cases, somebody said */
     bool left;             /* the person has left */
@@ -368,7 +369,10 @@ void greet_walk(tt_talk *t);
 double walk_minutes(tt_talk *t);  /* of what is still to be looked at */
 void turn_walk_found(tt_talk *t); /* what is not in order, and what nobody could look at */
 void make_walked(tt_talk *t);
+bool good_is_asked_again(tt_talk *t, uint32_t question,
+                         const tt_reply *reply); /* and why is said */
 void on_walked(tt_talk *t, const char *id);
+bool walk_is_over(tt_talk *t); /* the end of a round, all of which is in order, is shown */
 
 /* ---- turn_*.c: one for each kind of turn; next.c: which ---- */
 void make_turn(tt_talk *t);

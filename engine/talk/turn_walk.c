@@ -1,6 +1,7 @@
 /* Rounds, and records of what is good: how they begin and how they end. In between they are
  * questions like any others. */
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
 #include "talk/talk.h"
@@ -84,7 +85,8 @@ static const char *why_off(tt_talk *t, const tt_walked *w)
     if (!w->told || w->good == w->question) return NULL;
     if (w->is_number && talk_moved(t, w->question, w->number, t->now, &m))
         return m.drift.beyond ? talk_moved_words(t, &m) : NULL;
-    return w->unusual ? w->text : NULL;
+    if (!w->unusual) return NULL;
+    return w->is_number ? SAY(t, TEXT_USUAL_IS, w->text, w->usual_text) : w->text;
 }
 
 static bool is_off(tt_talk *t)
@@ -148,6 +150,30 @@ void turn_walk_found(tt_talk *t)
     add_blank(t, &l);
 }
 
+/* What counts as good from now on is not taken for a slip, nor for the number of another gauge:
+ * where it is not usual it is asked for once more. */
+bool good_is_asked_again(tt_talk *t, uint32_t question, const tt_reply *reply)
+{
+    tt_walked w;
+    double number;
+    if (t->kind != TT_KIND_RECORD || reply->kind != TT_NUMBER ||
+        tt_reply_fits(t->c, question, reply) != TT_OK)
+        return false;
+    const tt_status seen = tt_good_look(t->c, question, &w);
+    talk_check(t, seen);
+    if (seen != TT_OK || isnan(w.usual_low)) return false;
+    if (tt_reading_number(t->c, question, reply->number, reply->unit, &number) != TT_OK ||
+        (number >= w.usual_low && number <= w.usual_high))
+        return false;
+    const char *now = str_printf(t->keep, "%s %.10g", w.name, number).p;
+    const bool again = strcmp(t->doubted_good, now) == 0;
+    const tt_question q = talk_question(t, question);
+    const char *words = reply_words_of(t->shown, t->tongue, &q, reply);
+    t->doubted_good = again ? "" : now;
+    if (!again) talk_wrong(t, "unusual-good", SAY(t, TEXT_UNUSUAL_GOOD, words, w.usual_text));
+    return !again;
+}
+
 /* ---- the end ---- */
 
 static void make_round_end(tt_talk *t)
@@ -178,6 +204,12 @@ void make_walked(tt_talk *t)
     else
         make_record_end(t);
     turn_words(t, OFFER_MORE);
+}
+
+bool walk_is_over(tt_talk *t)
+{
+    return t->turn.kind == TT_TURN_WALKED && t->kind == TT_KIND_ROUND && !t->options.look_only &&
+           !is_off(t) && !is_blank(t);
 }
 
 void on_walked(tt_talk *t, const char *id)

@@ -76,6 +76,57 @@ static void places_follow_the_way(void **state)
     arena_free(keep);
 }
 
+static const tt_turn *see_all(told_talk *t, const char *hum, double air)
+{
+    pass_the_gate(t);
+    choose(t, hum);
+    read_off(t, air, "psi");
+    const tt_turn *turn = choose(t, "yes");
+    assert_turn(turn, TT_TURN_WALKED);
+    return turn;
+}
+
+/* However it is said, and whoever goes away then has gone the whole round. */
+static void a_round_in_order_ends_in_any_words(void **state)
+{
+    static const char *const said[] = {"in order", "yes", "ok",    "todo en orden",
+                                       "all good", "1",   "listo", "stop"};
+    (void)state;
+    arena *keep = test_arena();
+    tt_book *b = book_at_site(keep);
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        record_folder *f = record_folder_new();
+        told_talk t = begin(b, f, TT_KIND_ROUND, TT_DAILY, NULL, "2026-11-29T09:00:00Z");
+        see_all(&t, "even", 31);
+        const tt_turn *turn = type(&t, said[i]);
+        assert_turn(turn, TT_TURN_END);
+        assert_string_equal(turn->how, "in-order");
+        talk_close(&t);
+        record_folder_free(f);
+    }
+    tt_book_free(b);
+    arena_free(keep);
+}
+
+static void a_round_that_is_off_ends_as_it_is_said(void **state)
+{
+    static const char *const said[][2] = {{"yes", "fault"}, {"no", "drifted"}, {"stop", "stopped"}};
+    (void)state;
+    arena *keep = test_arena();
+    tt_book *b = book_at_site(keep);
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        record_folder *f = record_folder_new();
+        told_talk t = begin(b, f, TT_KIND_ROUND, TT_DAILY, NULL, "2026-11-29T09:00:00Z");
+        see_all(&t, "rattle", 44);
+        assert_turn(type(&t, "all good"), TT_TURN_WALKED); /* it is not */
+        assert_string_equal(type(&t, said[i][0])->how, said[i][1]);
+        talk_close(&t);
+        record_folder_free(f);
+    }
+    tt_book_free(b);
+    arena_free(keep);
+}
+
 static void what_is_off_is_told(void **state)
 {
     (void)state;
@@ -154,6 +205,14 @@ static void good_values_and_set_points_are_asked(void **state)
     const tt_turn *turn = read_off(&t, 300, "psi");
     assert_string_equal(turn->subject, "air"); /* implausible: asked again */
     assert_string_not_equal(turn->wrong, "");
+    turn = read_off(&t, 65, "psi"); /* usual is 10 to 60: as good it is asked for twice */
+    assert_string_equal(turn->subject, "air");
+    assert_string_equal(turn->wrong_code, "unusual-good");
+    turn = type(&t, "66 psi"); /* which is not the same */
+    assert_string_equal(turn->wrong_code, "unusual-good");
+    turn = type(&t, "66 psi");
+    assert_string_equal(turn->subject, "tip");
+    choose(&t, "back");
     read_off(&t, 33, "psi");
     assert_string_equal(turn_of(&t)->subject, "tip"); /* of the site, and looked at now and then */
     choose(&t, "large");
@@ -281,6 +340,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(places_follow_the_way),
+        cmocka_unit_test(a_round_in_order_ends_in_any_words),
+        cmocka_unit_test(a_round_that_is_off_ends_as_it_is_said),
         cmocka_unit_test(what_is_off_is_told),
         cmocka_unit_test(danger_comes_first),
         cmocka_unit_test(the_lowest_role_records_nothing),

@@ -90,6 +90,13 @@ static void let_go(tt_case *c, uint32_t question)
     c->now.of_site[question] = a->of_site[question];
 }
 
+/* What is said of danger is about now, not about a setting: it counts at once, and putting the
+ * setting back brings no danger back that was ruled out meanwhile. */
+static void hold_unless_danger(tt_case *c, uint32_t question)
+{
+    if (!c->book->book->questions[question].gate) hold(c, question);
+}
+
 /* ---- steps ---- */
 
 static void begin(tt_case *c, uint32_t fix)
@@ -107,7 +114,8 @@ static void begin(tt_case *c, uint32_t fix)
     assert(known);
     (void)known;
     hold(c, reading);
-    for (uint32_t i = 0; i < f->look_again.count; i++) hold(c, f->look_again.items[i]);
+    for (uint32_t i = 0; i < f->look_again.count; i++)
+        hold_unless_danger(c, f->look_again.items[i]);
     c->now.settings[reading] = (setting){.changed = true, .found = a->at};
 }
 

@@ -557,6 +557,27 @@ static void what_rules_out_danger_is_asked_again_first(void **state)
     end(b);
 }
 
+/* It was told before the first step, ended after it, and is over when the setting is put back. */
+static void putting_back_brings_no_danger_back_that_is_over(void **state)
+{
+    (void)state;
+    bench b = begin_with("    ask: Does the hose swell?\n",
+                         "    ask: Does the hose swell?\n    safe: [no]\n");
+    say(b, "foam-look", "stiff");
+    say(b, "foam-air", "52");
+    say(b, "hose", "yes");
+    assert_int_equal(look(b)->step, TT_STOP);
+    assert_int_equal(try(b, "lower-air", TT_WORSE), TT_OK); /* done all the same */
+    assert_int_equal(look(b)->step, TT_STOP);
+    say(b, "hose", "no");
+    say(b, "foam-look", "stiff"); /* what the fix wants looked at again */
+    assert_int_equal(look(b)->step, TT_PUT_BACK);
+    put_back(b);
+    assert_int_equal(look(b)->gate.state, TT_GATE_OPEN);
+    assert_int_equal(look(b)->step, TT_FIX);
+    end(b);
+}
+
 static void what_could_not_be_done_tells_nothing(void **state)
 {
     (void)state;
@@ -773,6 +794,7 @@ int main(void)
         cmocka_unit_test(a_stop_holds_everything_back),
         cmocka_unit_test(the_setting_itself_may_stop_it),
         cmocka_unit_test(what_rules_out_danger_is_asked_again_first),
+        cmocka_unit_test(putting_back_brings_no_danger_back_that_is_over),
         cmocka_unit_test(what_could_not_be_done_tells_nothing),
         cmocka_unit_test(what_can_not_be_put_back_is_for_somebody_else),
         cmocka_unit_test(the_next_step_starts_where_it_was_read_again),

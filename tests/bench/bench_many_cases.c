@@ -12,6 +12,7 @@
 
 #include "cases/case_store.h"
 #include "choice_twin.h"
+#include "luck.h"
 #include "summary/record_line.h"
 
 enum { CAUSES = 25, ANSWERS = 8, SECONDS_A_CASE = 300, FIRST_CASE = 1735689600 /* 2025-01-01 */ };
@@ -79,8 +80,8 @@ static void write_case(const char *root, uint32_t index, uint64_t *random)
     uint64_t milliseconds = (uint64_t)p.now * 1000;
     gmtime_r(&p.now, &utc);
     snprintf(data, sizeof data, "%08" PRIx64 "-%04" PRIx64 "-7%03x-8%03x-%012x", milliseconds >> 16,
-             milliseconds & 0xFFFF, twin_random_below(random, 4096),
-             twin_random_below(random, 4096), twin_random_below(random, 1u << 30));
+             milliseconds & 0xFFFF, luck_below(random, 4096), luck_below(random, 4096),
+             luck_below(random, 1u << 30));
     memcpy(p.uuid, data, TT_CASE_ID_SIZE);
     open_writer(&p, root, &utc, "0123456789ab");
     snprintf(data, sizeof data,
@@ -105,17 +106,17 @@ static void write_case(const char *root, uint32_t index, uint64_t *random)
             open_writer(&p, root, &utc, "ba9876543210");
             put(&p, "resume", "{\"revision\":\"\",\"by\":\"ben\",\"on\":\"van\"}");
         }
-        unsigned option = twin_random_below(random, 4);
+        unsigned option = luck_below(random, 4);
         snprintf(data, sizeof data,
                  "{\"question\":\"question-%u\",\"reply\":{\"kind\":\"answer\",\"option\":\"option-"
                  "%u\"},\"typed\":\"%u\","
                  "\"asked\":\"What does part %u of the pump look like?\",\"words\":\"Like the "
                  "picture %u\"}",
                  i, option, option, i, option);
-        p.now += 20 + twin_random_below(random, 300);
+        p.now += 20 + luck_below(random, 300);
         put(&p, "answer", data);
     }
-    unsigned cause = twin_random_below(random, CAUSES);
+    unsigned cause = luck_below(random, CAUSES);
     snprintf(data, sizeof data,
              "{\"fix\":\"fix-%u\",\"outcome\":\"gone\",\"text\":\"Mend part %u\"}", cause, cause);
     put(&p, "tried", data);

@@ -6,13 +6,14 @@
 
 #include "choice_twin.h"
 #include "choose/choose.h"
+#include "luck.h"
 
 enum { STATES = 3, LISTED = 8, REPEATS = 10 };
 
 static void draw_row(uint64_t *random, double *row)
 {
     double total = 0;
-    for (uint32_t y = 0; y < STATES; y++) total += row[y] = .02 + pow(twin_random(random), 3);
+    for (uint32_t y = 0; y < STATES; y++) total += row[y] = .02 + pow(luck_share(random), 3);
     for (uint32_t y = 0; y < STATES; y++) row[y] /= total;
 }
 
@@ -22,7 +23,7 @@ static void draw_prediction(arena *keep, uint32_t causes, uint64_t *random, pred
     uint32_t *listed = ARENA_ARRAY(keep, uint32_t, LISTED);
     for (uint32_t i = 0; i < LISTED + 2; i++) draw_row(random, &rows[i * STATES]);
     for (uint32_t i = 0; i < LISTED; i++)
-        listed[i] = i * (causes / LISTED) + twin_random_below(random, causes / LISTED);
+        listed[i] = i * (causes / LISTED) + luck_below(random, causes / LISTED);
     *p = (prediction){STATES, rows, rows + STATES, LISTED, listed, rows + 2 * STATES};
 }
 
@@ -36,15 +37,15 @@ static choice_input draw(arena *keep, uint32_t causes, uint32_t questions, uint6
         cures[0] = (net_rate){f, .9};
         cures[1] = (net_rate){f + 1, .5};
         fixes[f] = (fix_option){.name = STR("fix"),
-                                .minutes = 2 + 88 * twin_random(random),
+                                .minutes = 2 + 88 * luck_share(random),
                                 .cures = cures,
                                 .open = true};
         fixes[f].cure_count = f + 1 < causes ? 2 : 1;
-        fixes[f].level = (risk_level)twin_random_below(random, 3);
+        fixes[f].level = (risk_level)luck_below(random, 3);
     }
     for (uint32_t q = 0; q < questions; q++) {
         draw_prediction(keep, causes, random, &seen[q]);
-        asked[q] = (question_option){.minutes = .5 + 9.5 * twin_random(random), .seen = &seen[q]};
+        asked[q] = (question_option){.minutes = .5 + 9.5 * luck_share(random), .seen = &seen[q]};
     }
     return (choice_input){.cause_count = causes,
                           .fixes = fixes,
@@ -92,7 +93,7 @@ static void measure(uint32_t causes, uint32_t questions, bool gates, double spre
     for (int level = 0; level < 4 && !gates; level++)
         in.rules.worth_trying[level] = in.rules.price[level] = 0;
     for (int i = 0; i < REPEATS; i++) {
-        for (uint32_t h = 0; h <= causes; h++) w[h] = exp(spread * twin_random(&random));
+        for (uint32_t h = 0; h <= causes; h++) w[h] = exp(spread * luck_share(&random));
         double start = seconds();
         choose_step(&in, scratch, w);
         double took = seconds() - start;

@@ -23,6 +23,7 @@
 #include "chain/working_memory.h"
 #include "choice_twin.h"
 #include "load/nodes.h"
+#include "luck.h"
 #include "made_book.h"
 #include "read/book_read.h"
 #include "session/session.h"
@@ -175,7 +176,7 @@ static asking drawn[3];
 static void draw_row(uint64_t *random, double *row)
 {
     double total = 0;
-    for (uint32_t y = 0; y < STATES; y++) total += row[y] = .02 + pow(twin_random(random), 3);
+    for (uint32_t y = 0; y < STATES; y++) total += row[y] = .02 + pow(luck_share(random), 3);
     for (uint32_t y = 0; y < STATES; y++) row[y] /= total;
 }
 
@@ -194,10 +195,10 @@ static asking *asking_of(uint32_t causes)
         uint32_t *listed = ARENA_ARRAY(keep, uint32_t, LISTED);
         for (uint32_t i = 0; i < LISTED + 2; i++) draw_row(&random, &rows[i * STATES]);
         for (uint32_t i = 0; i < LISTED; i++)
-            listed[i] = i * (causes / LISTED) + twin_random_below(&random, causes / LISTED);
+            listed[i] = i * (causes / LISTED) + luck_below(&random, causes / LISTED);
         a->seen[q] = (prediction){STATES, rows, rows + STATES, LISTED, listed, rows + 2 * STATES};
     }
-    for (uint32_t h = 0; h <= causes; h++) a->weights[h] = exp(6 * twin_random(&random));
+    for (uint32_t h = 0; h <= causes; h++) a->weights[h] = exp(6 * luck_share(&random));
     return a;
 }
 

@@ -1,6 +1,7 @@
 /* `ask` on a terminal of 24 rows and 40 columns: pages no higher than the screen, what matters on
  * each of them, Enter, colour, and lines that would steer a terminal. What is asked and said is in
  * the transcripts. */
+#include "luck.h"
 #include "run_telltale.h"
 
 #include "window.h"
@@ -17,12 +18,6 @@ static window *open_small(const char *const *words)
 static const char *const books[] = {TT_SOURCE_DIR "/rules/foam-line",
                                     TT_SOURCE_DIR "/rules/dosing-and-pumping", WELL,
                                     TT_SOURCE_DIR "/tests/cli/regulator"};
-
-static uint32_t luck(uint64_t *state, uint32_t below)
-{
-    *state = *state * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-    return (uint32_t)(*state >> 33) % below;
-}
 
 static bool shows(const char *page, const char *text)
 {
@@ -59,13 +54,14 @@ static const char *next_line(uint64_t *state, const char *page, unsigned turn)
     static const char *const others[] = {"2",      "3",      "4",        "unsure", "known",
                                          "why",    "back",   "40",       "what?",  "cautions",
                                          "danger", "change", "no change"};
-    if (shows(page, "Enter: more")) return luck(state, 4) > 0 ? "" : "known";
+    if (shows(page, "Enter: more")) return luck_below(state, 4) > 0 ? "" : "known";
     if (shows(page, "Enter: ")) return "";
     if (shows(page, "I do this now, and wait")) return "2";
-    if (shows(page, "Yes, the trouble is gone")) return luck(state, 2) > 0 ? "no change" : "worse";
-    if (turn == 0 || luck(state, 3) > 0)
+    if (shows(page, "Yes, the trouble is gone"))
+        return luck_below(state, 2) > 0 ? "no change" : "worse";
+    if (turn == 0 || luck_below(state, 3) > 0)
         return shows(page, "Type the number") ? "40" : shows(page, "Is there smoke") ? "2" : "1";
-    return others[luck(state, sizeof others / sizeof others[0])];
+    return others[luck_below(state, sizeof others / sizeof others[0])];
 }
 
 static unsigned fix_steps, longer;

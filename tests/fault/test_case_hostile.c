@@ -1,6 +1,7 @@
 /* Files of a case that somebody or something has damaged: a clear word about each line, and every
  * good record is still there. */
 #include "case_bench.h"
+#include "luck.h"
 
 enum { GOOD = 4 };
 
@@ -220,12 +221,6 @@ static void a_counter_far_ahead(void **state)
 
 static uint64_t random_state = 99;
 
-static size_t random_below(size_t most)
-{
-    random_state = random_state * 6364136223846793005u + 1442695040888963407u;
-    return (size_t)(random_state >> 33) % most;
-}
-
 /* Lines that were not touched are good ones, whatever became of the others. */
 static void random_damage_harms_no_other_line(void **state)
 {
@@ -233,9 +228,9 @@ static void random_damage_harms_no_other_line(void **state)
     for (int round = 0; round < 400; round++) {
         char *copy = calloc(1, length + 1);
         memcpy(copy, text, length);
-        size_t at = random_below(length), hurt = 0;
+        size_t at = luck_below(&random_state, (uint32_t)length), hurt = 0;
         bool newline = copy[at] == '\n';
-        copy[at] = (char)random_below(256);
+        copy[at] = (char)luck_below(&random_state, 256);
         for (size_t i = 0; i < at; i++) hurt += text[i] == '\n';
         put_file(path, copy, length);
         bench *file = read_case(folder);

@@ -7,6 +7,7 @@
 
 #include "believe/recurrence.h"
 #include "choice_twin.h"
+#include "luck.h"
 #include "testing.h"
 
 enum { CAUSES = 4, CURES = 3 };
@@ -112,16 +113,16 @@ static uint32_t drawn_cause(uint64_t *random, double anew, double day)
     double first = INFINITY;
     uint32_t cause = CAUSES;
     for (uint32_t c = 0; c < CAUSES; c++) {
-        const double waits = day - log1p(-twin_random(random)) / (anew * share[c]);
+        const double waits = day - log1p(-luck_share(random)) / (anew * share[c]);
         if (waits < first) cause = c;
         first = fmin(first, waits);
     }
-    if (twin_random(random) < usually[0]) {
-        const double waits = -RETURNS_HALF_DAYS * log2(1 - twin_random(random));
-        const uint32_t by_root = twin_random(random) < share[2] / (share[2] + share[3]) ? 2 : 3;
+    if (luck_share(random) < usually[0]) {
+        const double waits = -RETURNS_HALF_DAYS * log2(1 - luck_share(random));
+        const uint32_t by_root = luck_share(random) < share[2] / (share[2] + share[3]) ? 2 : 3;
         if (waits >= day && waits < first) {
             first = waits;
-            cause = twin_random(random) < 0.5 ? 0 : by_root;
+            cause = luck_share(random) < 0.5 ? 0 : by_root;
         }
     }
     return first < day + 1 ? cause : CAUSES;

@@ -1,4 +1,5 @@
 /* What is written is read again, on random amounts; and random text is read without harm. */
+#include "luck.h"
 #include "testing.h"
 
 #include <math.h>
@@ -14,18 +15,6 @@ enum { ROUNDS = 8000, MOST_ROWS = 400 };
 static arena *a;
 static unit_row rows[MOST_ROWS];
 static uint32_t row_count;
-
-static uint64_t next_random(uint64_t *seed)
-{
-    *seed ^= *seed << 13;
-    *seed ^= *seed >> 7;
-    return *seed ^= *seed << 17;
-}
-
-static uint32_t below(uint64_t *seed, uint32_t end)
-{
-    return (uint32_t)(next_random(seed) >> 33) % end;
-}
 
 static int table_read(void **state)
 {
@@ -47,11 +36,11 @@ static unit unit_of(const unit_row *row)
 /* From 10^-9 to 10^9, with one to twelve digits, of both signs. */
 static double any_number(uint64_t *seed)
 {
-    double digits = (double)(next_random(seed) % 1000000000000), scale = 1;
-    for (uint32_t i = below(seed, 13); i > 0; i--) digits = floor(digits / 10);
-    for (uint32_t i = below(seed, 10); i > 0; i--) scale *= 10;
-    if (below(seed, 2) == 0) scale = 1 / scale;
-    return (below(seed, 4) == 0 ? -1 : 1) * digits * scale / (digits > 1e9 ? 1e3 : 1);
+    double digits = floor(luck_share(seed) * 1e12), scale = 1;
+    for (uint32_t i = luck_below(seed, 13); i > 0; i--) digits = floor(digits / 10);
+    for (uint32_t i = luck_below(seed, 10); i > 0; i--) scale *= 10;
+    if (luck_below(seed, 2) == 0) scale = 1 / scale;
+    return (luck_below(seed, 4) == 0 ? -1 : 1) * digits * scale / (digits > 1e9 ? 1e3 : 1);
 }
 
 static double read_back(str text, const unit *in)
@@ -71,13 +60,13 @@ static void amounts_read_back(void **state)
     uint64_t seed = 20240607;
     for (int i = 0; i < ROUNDS; i++) {
         arena_mark mark = arena_here(a);
-        const unit_row *row = &rows[below(&seed, row_count)];
+        const unit_row *row = &rows[luck_below(&seed, row_count)];
         if (row->form == UNIT_PARTS || row->form == UNIT_ONE_IN) continue;
         unit u = unit_of(row);
         double number = any_number(&seed);
         str all = amount_words(a, number, &u, 17);
         if (read_back(all, &u) != number) fail_msg("%.17g is '%.*s'", number, STR_ARG(all));
-        int digits = 1 + (int)below(&seed, 16);
+        int digits = 1 + (int)luck_below(&seed, 16);
         char rounded[64];
         snprintf(rounded, sizeof rounded, "%.*e", digits - 1, number);
         str some = amount_words(a, number, &u, digits);
@@ -97,7 +86,7 @@ static void ratios_read_back(void **state)
         arena_mark mark = arena_here(a);
         unit u;
         assert_int_equal(unit_read(a, str_of(forms[i % 2]), NULL, &u, NULL), UNIT_FOUND);
-        double n = 1 + below(&seed, 100000) / 16.0;
+        double n = 1 + luck_below(&seed, 100000) / 16.0;
         double share = i % 2 == 0 ? 1 / (n + 1) : 1 / n;
         if (i % 7 == 0) share = any_number(&seed); /* any other, in % where no ratio can say it */
         str text = amount_words(a, share, &u, 17);
@@ -118,10 +107,10 @@ static void fractions_read_back(void **state)
     unit inch = unit_of(&in);
     for (int i = 0; i < ROUNDS; i++) {
         arena_mark mark = arena_here(a);
-        unsigned feet = 1 + below(&seed, 100), whole = 1 + below(&seed, 11),
-                 under = 2 + below(&seed, 63), over = 1 + below(&seed, under - 1);
+        unsigned feet = 1 + luck_below(&seed, 100), whole = 1 + luck_below(&seed, 11),
+                 under = 2 + luck_below(&seed, 63), over = 1 + luck_below(&seed, under - 1);
         double inches = whole + (double)over / under, all = 12.0 * feet + inches;
-        const char *between = below(&seed, 2) == 0 ? " " : "-";
+        const char *between = luck_below(&seed, 2) == 0 ? " " : "-";
         str mixed = str_printf(a, "%u%s%u/%u in", whole, between, over, under);
         assert_true(read_back(mixed, &inch) == inches);
         str both = str_printf(a, "%u'%u%s%u/%u\"", feet, whole, between, over, under);
@@ -166,10 +155,11 @@ static void composed_units_multiply(void **state)
     uint64_t seed = 11;
     for (int i = 0; i < ROUNDS; i++) {
         arena_mark mark = arena_here(a);
-        const unit_row *one = &rows[below(&seed, row_count)], *two = &rows[below(&seed, row_count)],
-                       *three = &rows[below(&seed, row_count)];
+        const unit_row *one = &rows[luck_below(&seed, row_count)],
+                       *two = &rows[luck_below(&seed, row_count)],
+                       *three = &rows[luck_below(&seed, row_count)];
         if (!simple(one) || !simple(two) || !simple(three)) continue;
-        bool over = below(&seed, 2) == 0;
+        bool over = luck_below(&seed, 2) == 0;
         str text = str_printf(a, "%s%s%s%s%s", one->name, over ? " per " : "*", two->name, "/",
                               three->name);
         dimension dim = (over ? dimension_over : dimension_times)(one->dim, two->dim);
@@ -207,10 +197,10 @@ static void nonsense_does_no_harm(void **state)
     for (int i = 0; i < 20 * ROUNDS; i++) {
         arena_mark mark = arena_here(a);
         text_builder b = {.keep = a};
-        for (uint32_t n = 1 + below(&seed, 8); n > 0; n--)
-            text_add(&b, str_of(pieces[below(&seed, PIECES)]));
+        for (uint32_t n = 1 + luck_below(&seed, 8); n > 0; n--)
+            text_add(&b, str_of(pieces[luck_below(&seed, PIECES)]));
         str text = text_done(&b), bad = STR("");
-        unit wanted = unit_of(&rows[below(&seed, row_count)]), u;
+        unit wanted = unit_of(&rows[luck_below(&seed, row_count)]), u;
         amount as;
         double number;
         if (unit_read(a, text, &wanted.dim, &u, &bad) == UNIT_FOUND)

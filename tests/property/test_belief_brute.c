@@ -10,6 +10,7 @@
 
 #include "belief_twin.h"
 #include "choice_twin.h"
+#include "luck.h"
 
 enum { NETWORKS = 400 };
 #define CLOSE 1e-12
@@ -28,7 +29,7 @@ static trial trial_counting(uint64_t seed, double power)
     net_input *in = ARENA_NEW(t.keep, net_input);
     *in = twin_draw_input(t.keep, &t.random);
     in->answers_count = power;
-    t.most_faults = 1 + twin_random_below(&t.random, 2);
+    t.most_faults = 1 + luck_below(&t.random, 2);
     t.n = net_build(t.keep, t.scratch, in, NULL);
     assert_non_null(t.n);
     t.count = twin_sets(t.n, t.most_faults, t.sets);
@@ -276,7 +277,7 @@ static double plain_gain(const prediction *p, const double *w, uint32_t causes)
 static double *draw_numbers(arena *keep, uint64_t *random, uint32_t count)
 {
     double *all = ARENA_ARRAY(keep, double, count);
-    for (uint32_t i = 0; i < count; i++) all[i] = 0.01 + twin_random(random);
+    for (uint32_t i = 0; i < count; i++) all[i] = 0.01 + luck_share(random);
     return all;
 }
 
@@ -286,11 +287,11 @@ static void gain_of_any_rows(void **state)
     arena *keep = arena_new(NULL, NULL);
     uint64_t random = 7;
     for (int i = 0; i < NETWORKS; i++) {
-        uint32_t causes = 1 + twin_random_below(&random, 30),
-                 states = 1 + twin_random_below(&random, 5), listed = 0;
+        uint32_t causes = 1 + luck_below(&random, 30), states = 1 + luck_below(&random, 5),
+                 listed = 0;
         uint32_t *list = ARENA_ARRAY(keep, uint32_t, causes);
         for (uint32_t c = 0; c < causes; c++)
-            if (twin_random_below(&random, 2) == 0) list[listed++] = c;
+            if (luck_below(&random, 2) == 0) list[listed++] = c;
         prediction p = {states,
                         draw_numbers(keep, &random, states),
                         draw_numbers(keep, &random, states),
@@ -298,7 +299,7 @@ static void gain_of_any_rows(void **state)
                         list,
                         draw_numbers(keep, &random, listed * states)};
         double *w = draw_numbers(keep, &random, causes + 1), answer[EXPR_STATES_MAX], sum = 0;
-        if (i % 3 == 0) w[twin_random_below(&random, causes + 1)] = 0;
+        if (i % 3 == 0) w[luck_below(&random, causes + 1)] = 0;
         double wanted = plain_gain(&p, w, causes);
         assert_close(prediction_gain(&p, w, causes, answer), wanted, 1);
         assert_true(prediction_gain_given(&p, w, weight_totals_of(w, causes + 1), NULL) ==
@@ -324,7 +325,7 @@ static void answers_come_in_any_order_and_can_be_taken_back(void **state)
         memcpy(wanted, belief_posterior(t.b), t.count * sizeof *wanted);
         belief_weigh(t.b, &other, NULL);
         evidence now = other;
-        for (uint32_t i = 0, at = twin_random_below(&t.random, findings); i < findings;
+        for (uint32_t i = 0, at = luck_below(&t.random, findings); i < findings;
              i++, at = (at + 1) % findings) {
             now = twin_with(t.keep, t.n, &now, at, last.weights[at]);
             belief_weigh(t.b, &now, NULL);

@@ -8,6 +8,7 @@
 
 #include <cmocka.h>
 
+#include "luck.h"
 #include "rule_kit.h"
 
 enum {
@@ -23,7 +24,7 @@ static uint64_t seed;
 
 static uint32_t below(uint32_t limit)
 {
-    return kit_random(&seed, limit);
+    return luck_below(&seed, limit);
 }
 
 /* What is made up, and levels that keep negation downward: level[atom]. */

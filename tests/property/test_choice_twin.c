@@ -12,6 +12,7 @@
 
 #include "choice_twin.h"
 #include "choose/choose.h"
+#include "luck.h"
 
 enum {
     CAUSES = 9,
@@ -44,14 +45,14 @@ typedef struct random_problem {
 static void draw_row(uint64_t *random, uint32_t states, double *row)
 {
     double total = 0;
-    for (uint32_t y = 0; y < states; y++) total += row[y] = .02 + pow(twin_random(random), 3);
+    for (uint32_t y = 0; y < states; y++) total += row[y] = .02 + pow(luck_share(random), 3);
     for (uint32_t y = 0; y < states; y++) row[y] /= total;
 }
 
 /* Or nowhere in particular. */
 static uint32_t draw_place(uint64_t *random)
 {
-    uint32_t place = twin_random_below(random, PLACES + 1);
+    uint32_t place = luck_below(random, PLACES + 1);
     return place == PLACES ? NO_PLACE : place;
 }
 
@@ -59,24 +60,24 @@ static void draw_walks(random_problem *p, uint64_t *random)
 {
     for (uint32_t from = 0; from < PLACES; from++)
         for (uint32_t to = 0; to < from; to++)
-            p->walk[from * PLACES + to] = p->walk[to * PLACES + from] = 6 * twin_random(random);
-    if (twin_random(random) < .8) p->in.walk = p->walk;
+            p->walk[from * PLACES + to] = p->walk[to * PLACES + from] = 6 * luck_share(random);
+    if (luck_share(random) < .8) p->in.walk = p->walk;
     p->in.place_count = PLACES;
     p->in.here = draw_place(random);
 }
 
 static void draw_question(random_problem *p, uint32_t q, uint64_t *random)
 {
-    uint32_t states = 2 + twin_random_below(random, STATES - 1), count = 0;
+    uint32_t states = 2 + luck_below(random, STATES - 1), count = 0;
     draw_row(random, states, p->base[q]);
     draw_row(random, states, p->other[q]);
     for (uint32_t c = 0; c < CAUSES; c++) {
-        if (twin_random(random) < .5) continue;
+        if (luck_share(random) < .5) continue;
         draw_row(random, states, &p->rows[q][count * states]);
         p->listed[q][count++] = c;
     }
     p->seen[q] = (prediction){states, p->base[q], p->other[q], count, p->listed[q], p->rows[q]};
-    p->questions[q] = (question_option){.minutes = 10 * twin_random(random), .seen = &p->seen[q]};
+    p->questions[q] = (question_option){.minutes = 10 * luck_share(random), .seen = &p->seen[q]};
     p->questions[q].place = draw_place(random);
 }
 
@@ -85,20 +86,20 @@ static void draw_fix(random_problem *p, uint32_t f, uint64_t *random)
     fix_option *fix = &p->fixes[f];
     snprintf(p->names[f], sizeof p->names[f], "f%u", f % 100);
     *fix = (fix_option){
-        .name = str_of(p->names[f]), .minutes = 1 + 40 * twin_random(random), .cures = p->cures[f]};
-    fix->level = (risk_level)twin_random_below(random, 4);
-    fix->cannot_undo = fix->level < RISK_HIGH && twin_random(random) < .2;
-    fix->open = twin_random(random) < .7;
-    fix->needs_parts = twin_random(random) < .5;
+        .name = str_of(p->names[f]), .minutes = 1 + 40 * luck_share(random), .cures = p->cures[f]};
+    fix->level = (risk_level)luck_below(random, 4);
+    fix->cannot_undo = fix->level < RISK_HIGH && luck_share(random) < .2;
+    fix->open = luck_share(random) < .7;
+    fix->needs_parts = luck_share(random) < .5;
     fix->place = draw_place(random);
-    fix->set_up = twin_random_below(random, 3); /* 0: by itself */
-    fix->set_up_minutes = fix->set_up == NO_SET_UP ? 0 : fix->minutes * twin_random(random);
+    fix->set_up = luck_below(random, 3); /* 0: by itself */
+    fix->set_up_minutes = fix->set_up == NO_SET_UP ? 0 : fix->minutes * luck_share(random);
     fix->after = p->after[f];
     for (uint32_t first = f > 2 ? f - 2 : 0; first < f; first++)
-        if (twin_random(random) < .15) p->after[f][fix->after_count++] = first;
+        if (luck_share(random) < .15) p->after[f][fix->after_count++] = first;
     for (uint32_t c = 0; c < CAUSES; c++)
-        if (c % FIXES == f || twin_random(random) < .15)
-            p->cures[f][fix->cure_count++] = (net_rate){c, .3 + .7 * twin_random(random)};
+        if (c % FIXES == f || luck_share(random) < .15)
+            p->cures[f][fix->cure_count++] = (net_rate){c, .3 + .7 * luck_share(random)};
 }
 
 /* Up to three people who may be called, some of them beside each other. */
@@ -106,12 +107,12 @@ static void draw_callees(random_problem *p, uint64_t *random)
 {
     uint32_t level = 1;
     p->in.callees = p->callees;
-    p->in.callee_count = twin_random_below(random, CALLEES + 1);
+    p->in.callee_count = luck_below(random, CALLEES + 1);
     for (uint32_t i = 0; i < p->in.callee_count; i++) {
         for (uint32_t f = 0; f < FIXES; f++)
-            p->theirs[i][f] = p->fixes[f].level < RISK_HIGH && twin_random(random) < .6;
+            p->theirs[i][f] = p->fixes[f].level < RISK_HIGH && luck_share(random) < .6;
         p->callees[i] = (callee){level, p->theirs[i]};
-        level += twin_random(random) < .7;
+        level += luck_share(random) < .7;
     }
 }
 
@@ -123,11 +124,11 @@ static void draw(random_problem *p, uint64_t *random)
     p->in.questions = p->questions;
     p->in.rules = choice_rules_default;
     p->in.rules.short_list = SHORT;
-    p->in.rules.soonest = twin_random(random) < .2;
-    p->in.rules.call_minutes = 20 + 220 * twin_random(random);
+    p->in.rules.soonest = luck_share(random) < .2;
+    p->in.rules.call_minutes = 20 + 220 * luck_share(random);
     draw_walks(p, random);
     double total = 0;
-    for (uint32_t h = 0; h <= CAUSES; h++) total += p->w[h] = pow(twin_random(random), 4);
+    for (uint32_t h = 0; h <= CAUSES; h++) total += p->w[h] = pow(luck_share(random), 4);
     for (uint32_t h = 0; h <= CAUSES; h++) p->w[h] /= total;
     for (uint32_t f = 0; f < FIXES; f++) draw_fix(p, f, random);
     for (uint32_t q = 0; q < QUESTIONS; q++) draw_question(p, q, random);

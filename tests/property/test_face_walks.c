@@ -18,21 +18,13 @@
 
 #include "base/str.h"
 #include "book_folder.h"
+#include "luck.h"
 #include "say/catalogue.h"
 #include "test_sources.h"
 
 enum { CALLS = 6, MOST_REPLIES = 40, MOST_CHOICES = 40 };
 
-static uint64_t state_of_luck;
-
-/* xorshift64* (Marsaglia 2003; Vigna 2016) */
-static uint32_t luck(uint32_t below)
-{
-    state_of_luck ^= state_of_luck >> 12;
-    state_of_luck ^= state_of_luck << 25;
-    state_of_luck ^= state_of_luck >> 27;
-    return (uint32_t)((state_of_luck * UINT64_C(2685821657736338717)) >> 33) % below;
-}
+static uint64_t luck;
 
 static struct {
     uint64_t calls, pages, fixes, shut, above;
@@ -267,13 +259,14 @@ static void say_words(const call *l, program *p, const char *words)
 static void reply(call *l, program *p, const page *g)
 {
     const bool stops = has_choice(g, catalogue_text(TONGUE_EN, TEXT_CHOICE_SAFE_NOW));
-    if (g->choice_count > 0 && luck(10) < 8) {
-        const uint32_t choice = stops || luck(3) == 0 ? luck(g->choice_count) : 0;
+    if (g->choice_count > 0 && luck_below(&luck, 10) < 8) {
+        const uint32_t choice =
+            stops || luck_below(&luck, 3) == 0 ? luck_below(&luck, g->choice_count) : 0;
         note_choice(l, g, choice);
         say_number(l, p, choice + 1);
         return;
     }
-    const struct saying *s = &sayings[luck(sizeof sayings / sizeof *sayings)];
+    const struct saying *s = &sayings[luck_below(&luck, sizeof sayings / sizeof *sayings)];
     note_words(l, g, s);
     if (strcmp(s->words, "1") == 0 && g->choice_count > 0) note_choice(l, g, 0);
     say_words(l, p, s->words);
@@ -306,7 +299,7 @@ static void play(call *l, const char *book, const char *face, uint64_t seed)
 {
     arena *a = test_arena();
     program p = start(book, face);
-    state_of_luck = seed * UINT64_C(0x9E3779B97F4A7C15) + 1;
+    luck = seed;
     l->json = strstr(face, "json") != NULL;
     l->ruled_out = false;
     l->doubted = NULL;

@@ -8,6 +8,7 @@
 
 #include "believe/untold.h"
 #include "choice_twin.h"
+#include "luck.h"
 #include "session/session.h"
 #include "small_book.h"
 #include "testing.h"
@@ -46,7 +47,7 @@ typedef struct drawn {
 
 static uint32_t below(drawn *d, uint32_t limit)
 {
-    return twin_random_below(&d->random, limit);
+    return luck_below(&d->random, limit);
 }
 
 /* ---- a random book ---- */

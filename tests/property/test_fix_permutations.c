@@ -13,6 +13,7 @@
 
 #include "choice_twin.h"
 #include "choose/choose.h"
+#include "luck.h"
 
 enum { FIXES = 6, PLACES = 3, SET_UPS = 3, PROBLEMS = 200 };
 
@@ -35,7 +36,7 @@ static void draw_sequence(permuted *p, uint64_t *random)
     for (uint32_t f = 0; f < FIXES; f++) {
         p->fixes[f].after = p->after[f];
         for (uint32_t first = 0; first < f; first++)
-            if (twin_random_below(random, 3) == 0) p->after[f][p->fixes[f].after_count++] = first;
+            if (luck_below(random, 3) == 0) p->after[f][p->fixes[f].after_count++] = first;
     }
 }
 
@@ -44,8 +45,8 @@ static void draw_places(permuted *p, uint64_t *random)
 {
     for (uint32_t from = 0; from < PLACES; from++)
         for (uint32_t to = 0; to < from; to++)
-            p->walk[from * PLACES + to] = p->walk[to * PLACES + from] = 10 * twin_random(random);
-    for (uint32_t f = 0; f < FIXES; f++) p->fixes[f].place = twin_random_below(random, PLACES);
+            p->walk[from * PLACES + to] = p->walk[to * PLACES + from] = 10 * luck_share(random);
+    for (uint32_t f = 0; f < FIXES; f++) p->fixes[f].place = luck_below(random, PLACES);
     p->in.walk = p->walk;
     p->in.place_count = PLACES;
 }
@@ -54,12 +55,12 @@ static void draw_places(permuted *p, uint64_t *random)
 static void draw_set_ups(permuted *p, uint64_t *random)
 {
     double minutes[SET_UPS];
-    for (int i = 0; i < SET_UPS; i++) minutes[i] = 5 + 25 * twin_random(random);
+    for (int i = 0; i < SET_UPS; i++) minutes[i] = 5 + 25 * luck_share(random);
     for (uint32_t f = 0; f < FIXES; f++) {
-        const uint32_t set_up = twin_random_below(random, SET_UPS);
+        const uint32_t set_up = luck_below(random, SET_UPS);
         p->fixes[f].set_up = set_up + 1;
         p->fixes[f].set_up_minutes = minutes[set_up];
-        p->fixes[f].minutes = minutes[set_up] + 1 + 40 * twin_random(random);
+        p->fixes[f].minutes = minutes[set_up] + 1 + 40 * luck_share(random);
     }
 }
 
@@ -71,12 +72,12 @@ static void draw(permuted *p, uint64_t *random, kind_of_problem kind)
     memset(p->in.rules.price, 0, sizeof p->in.rules.price);
     p->in.rules.soonest = true;
     p->in.fixes = p->fixes;
-    for (uint32_t h = 0; h <= FIXES; h++) p->w[h] = -log(1 - twin_random(random));
+    for (uint32_t h = 0; h <= FIXES; h++) p->w[h] = -log(1 - luck_share(random));
     for (uint32_t f = 0; f < FIXES; f++) {
-        p->cures[f][0] = (net_rate){f, .2 + .8 * twin_random(random)};
-        p->cures[f][1] = (net_rate){FIXES - 1, .2 + .8 * twin_random(random)};
+        p->cures[f][0] = (net_rate){f, .2 + .8 * luck_share(random)};
+        p->cures[f][1] = (net_rate){FIXES - 1, .2 + .8 * luck_share(random)};
         p->fixes[f] = (fix_option){
-            .minutes = 1 + 99 * twin_random(random), .cures = p->cures[f], .open = true};
+            .minutes = 1 + 99 * luck_share(random), .cures = p->cures[f], .open = true};
         p->fixes[f].cure_count = kind.own_cause || f == FIXES - 1 ? 1 : 2;
     }
     if (kind.in_sequence) draw_sequence(p, random);

@@ -5,6 +5,7 @@
 #include <stdio.h>
 
 #include "choice_twin.h"
+#include "luck.h"
 #include "session/session.h"
 #include "small_book.h"
 #include "test_sources.h"
@@ -38,7 +39,7 @@ typedef struct drawn {
 
 static uint32_t below(drawn *d, uint32_t limit)
 {
-    return twin_random_below(&d->random, limit);
+    return luck_below(&d->random, limit);
 }
 
 static uint32_t maybe_listed(drawn *d)

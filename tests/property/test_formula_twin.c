@@ -8,18 +8,11 @@
 #include <stdlib.h>
 
 #include "formula_kit.h"
+#include "luck.h"
 
 enum { FORMULAS = 12000, TEXT_ROOM = 1600, STACK = 256, DEPTH = 4 };
 
 static uint64_t seed;
-
-static uint32_t below(uint32_t limit)
-{
-    seed ^= seed << 13;
-    seed ^= seed >> 7;
-    seed ^= seed << 17;
-    return (uint32_t)((seed >> 11) % limit);
-}
 
 /* ---- what there is ---- */
 
@@ -77,15 +70,15 @@ static const double numbers[] = {0, 1, 2, 3, 4, 9, 0.5, 0.1, 0.3, 1.25, 30, 47, 
 
 static double random_number(void)
 {
-    double n = numbers[below(sizeof numbers / sizeof *numbers)];
-    return below(8) == 0 ? -n : n;
+    double n = numbers[luck_below(&seed, sizeof numbers / sizeof *numbers)];
+    return luck_below(&seed, 8) == 0 ? -n : n;
 }
 
 static uint32_t random_unit(kind k)
 {
     for (;;) {
-        uint32_t u = below(UNITS);
-        if (k == PLAIN && below(3) > 0) return UNITS;
+        uint32_t u = luck_below(&seed, UNITS);
+        if (k == PLAIN && luck_below(&seed, 3) > 0) return UNITS;
         if (units[u].kind == k) return u;
     }
 }
@@ -99,7 +92,7 @@ static world random_world(void)
         n->kind = (kind)(i / NAMES_EACH);
         n->unit = random_unit(n->kind);
         n->number = random_number();
-        n->known = below(12) > 0;
+        n->known = luck_below(&seed, 12) > 0;
         snprintf(n->text, sizeof n->text, "q%c%s", 'a' + (char)n->kind, of[i % NAMES_EACH]);
     }
     return w;
@@ -146,13 +139,13 @@ static void put_amount(writing *t, kind k)
     char number[64];
     uint32_t u = random_unit(k);
     snprintf(number, sizeof number, "%.12g", random_number());
-    if (k == PLAIN && below(4) == 0) {
-        put(t, plain[below(6)]);
+    if (k == PLAIN && luck_below(&seed, 4) == 0) {
+        put(t, plain[luck_below(&seed, 6)]);
         return;
     }
     put(t, number);
     if (u == UNITS) return;
-    if (below(4) > 0) put(t, " ");
+    if (luck_below(&seed, 4) > 0) put(t, " ");
     put(t, units[u].text);
 }
 
@@ -160,8 +153,8 @@ static void put_leaf(writing *t, kind k)
 {
     char name[24];
     static const char *const of[NAMES_EACH] = {"-x", " of left", " of right"};
-    snprintf(name, sizeof name, "q%c%s", 'a' + (char)k, of[below(NAMES_EACH)]);
-    if (below(2) == 0)
+    snprintf(name, sizeof name, "q%c%s", 'a' + (char)k, of[luck_below(&seed, NAMES_EACH)]);
+    if (luck_below(&seed, 2) == 0)
         put_amount(t, k);
     else
         put(t, name);
@@ -176,9 +169,9 @@ static void put_two(writing *t, kind a, hold ha, const char *sign, kind b, hold 
 
 static void put_sum(writing *t, kind k, uint32_t depth)
 {
-    bool minus = below(2) == 0;
+    bool minus = luck_below(&seed, 2) == 0;
     const char *sign = minus ? " - " : " + ";
-    if (k == STEP && minus && below(2) == 0)
+    if (k == STEP && minus && luck_below(&seed, 2) == 0)
         put_two(t, SCALE, LOOSE, sign, SCALE, FACTORS, depth);
     else
         put_two(t, k, LOOSE, sign, k == SCALE ? STEP : k, FACTORS, depth);
@@ -186,8 +179,8 @@ static void put_sum(writing *t, kind k, uint32_t depth)
 
 static void put_product(writing *t, kind k, uint32_t depth)
 {
-    kind any = (kind)below(SCALE);
-    uint32_t way = below(4);
+    kind any = (kind)luck_below(&seed, SCALE);
+    uint32_t way = luck_below(&seed, 4);
     if (way == 0 && k == PLAIN)
         put_two(t, any, FACTORS, " / ", any, TIGHT, depth);
     else if (way == 0 && k == SPEED)
@@ -205,12 +198,12 @@ static void put_product(writing *t, kind k, uint32_t depth)
 static void put_list(writing *t, kind k, uint32_t depth)
 {
     static const char *const lists[] = {"min(", "max(", "mean(", "sum("};
-    put(t, lists[below(k == SCALE ? 3 : 4)]);
-    for (uint32_t i = 0, count = 1 + below(3); i < count; i++) {
+    put(t, lists[luck_below(&seed, k == SCALE ? 3 : 4)]);
+    for (uint32_t i = 0, count = 1 + luck_below(&seed, 3); i < count; i++) {
         char every[24];
         snprintf(every, sizeof every, "q%c of every k", 'a' + (char)k);
         if (i > 0) put(t, ", ");
-        if (below(4) == 0)
+        if (luck_below(&seed, 4) == 0)
             put(t, every);
         else
             write_kind(t, k, LOOSE, depth);
@@ -221,7 +214,7 @@ static void put_list(writing *t, kind k, uint32_t depth)
 static void put_root(writing *t, kind k, uint32_t depth)
 {
     put(t, "sqrt(");
-    if (k == PLAIN && below(2) == 0)
+    if (k == PLAIN && luck_below(&seed, 2) == 0)
         write_kind(t, PLAIN, LOOSE, depth);
     else
         put_two(t, k, FACTORS, " * ", k, TIGHT, depth);
@@ -230,7 +223,7 @@ static void put_root(writing *t, kind k, uint32_t depth)
 
 static void put_one(writing *t, kind k, uint32_t depth)
 {
-    uint32_t way = k == SCALE ? 0 : below(4);
+    uint32_t way = k == SCALE ? 0 : luck_below(&seed, 4);
     if (way == 0) {
         put_list(t, k, depth);
     } else if (way == 1) {
@@ -248,9 +241,9 @@ static void put_one(writing *t, kind k, uint32_t depth)
 
 static void write_kind(writing *t, kind k, hold h, uint32_t depth)
 {
-    uint32_t way = depth == 0 ? 0 : below(5);
+    uint32_t way = depth == 0 ? 0 : luck_below(&seed, 5);
     hold own = way == 1 || way == 2 ? LOOSE : way == 3 && k != SCALE ? FACTORS : TIGHT;
-    bool brackets = own < h || below(12) == 0;
+    bool brackets = own < h || luck_below(&seed, 12) == 0;
     if (brackets) put(t, "(");
     if (own == LOOSE)
         put_sum(t, k, depth - 1);
@@ -599,9 +592,9 @@ static void formulas_agree(void **state)
     for (uint32_t i = 0; i < FORMULAS; i++) {
         world w = random_world();
         writing t = {.used = 0};
-        kind k = (kind)below(KINDS);
+        kind k = (kind)luck_below(&seed, KINDS);
         tell_names(&w);
-        write_kind(&t, k, LOOSE, 1 + below(DEPTH));
+        write_kind(&t, k, LOOSE, 1 + luck_below(&seed, DEPTH));
         compare(&w, t.text, k, &seen);
         compare_words(&w, t.text);
         formula_kit_free(&w.kit);
@@ -633,8 +626,8 @@ static void any_text_is_taken_well(void **state)
     for (uint32_t i = 0; i < FORMULAS; i++) {
         writing t = {.used = 0};
         arena_mark mark = arena_here(w.kit.keep);
-        for (uint32_t n = 1 + below(9); n > 0; n--)
-            put(&t, pieces[below(sizeof pieces / sizeof *pieces)]);
+        for (uint32_t n = 1 + luck_below(&seed, 9); n > 0; n--)
+            put(&t, pieces[luck_below(&seed, sizeof pieces / sizeof *pieces)]);
         const formula *f = formula_kit_parse(&w.kit, t.text);
         const formula_error *e = &w.kit.error;
         if (f != NULL) formula_kit_value(&w.kit, f);

@@ -5,6 +5,7 @@
  * docs/decision.md each time, and knows nothing of how the engine keeps count. */
 #include <stdio.h>
 
+#include "luck.h"
 #include "testing.h"
 
 #include "rule_kit.h"
@@ -97,7 +98,7 @@ typedef struct walk {
 
 static uint32_t luck(walk *w, uint32_t below)
 {
-    return kit_random(&w->luck, below);
+    return luck_below(&w->luck, below);
 }
 
 /* ---- the twin ---- */

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdio.h>
 
+#include "luck.h"
 #include "small_book.h"
 #include "telltale.h"
 #include "testing.h"
@@ -51,14 +52,6 @@ static const char rules[] = "book:\n"
 
 /* SplitMix64, Steele, Lea, Flood 2014. */
 static uint64_t drawn;
-static double share(void)
-{
-    uint64_t z = (drawn += UINT64_C(0x9e3779b97f4a7c15));
-    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return (double)((z ^ (z >> 31)) >> 11) * 0x1p-53;
-}
-
 static tt_source book_text(char *text, size_t room, int right)
 {
     int length = snprintf(text, room, rules, right, right);
@@ -68,7 +61,7 @@ static tt_source book_text(char *text, size_t room, int right)
 
 static void answer(tt_case *c, const char *question, const tt_book *book, bool yes, double right)
 {
-    bool said = share() < right ? yes : !yes;
+    bool said = luck_share(&drawn) < right ? yes : !yes;
     uint32_t id = tt_question_find(book, question);
     tt_question shown;
     assert_int_equal(tt_question_show(c, id, &shown), TT_OK);
@@ -79,13 +72,13 @@ static void answer(tt_case *c, const char *question, const tt_book *book, bool y
 static void add_case(tt_learning *l, const world *w, double right)
 {
     const tt_book *book = tt_learning_book(l);
-    double at = share();
+    double at = luck_share(&drawn);
     int cause = at < w->often[0] ? 0 : at < w->often[0] + w->often[1] ? 1 : 2;
     tt_case *c;
     assert_int_equal(tt_case_new(book, &(tt_options){.role = TT_NONE}, &c), TT_OK);
-    answer(c, "p", book, share() < w->shown[0][cause], right);
-    answer(c, "q", book, share() < w->shown[1][cause], right);
-    const bool gone = share() >= w->wrongly && share() < CURES;
+    answer(c, "p", book, luck_share(&drawn) < w->shown[0][cause], right);
+    answer(c, "q", book, luck_share(&drawn) < w->shown[1][cause], right);
+    const bool gone = luck_share(&drawn) >= w->wrongly && luck_share(&drawn) < CURES;
     assert_int_equal(tt_fix_tried(c, tt_fix_find(book, "mend"), gone ? TT_GONE : TT_NO_CHANGE),
                      TT_OK);
     assert_int_equal(tt_learning_add(l, c, names[cause], !gone), TT_OK);

@@ -10,6 +10,7 @@
 
 #include "learn/row.h"
 #include "learn/shares.h"
+#include "luck.h"
 #include "net_kit.h"
 #include "testing.h"
 
@@ -19,45 +20,11 @@ static const learn_weights plain = {{1, 1}, false};
 
 /* SplitMix64, Steele, Lea, Flood 2014. */
 static uint64_t drawn;
-static double share(void)
-{
-    uint64_t z = (drawn += UINT64_C(0x9e3779b97f4a7c15));
-    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return ((double)((z ^ (z >> 31)) >> 11) + 0.5) * 0x1p-53;
-}
-
-static double normal(void)
-{
-    return sqrt(-2 * log(share())) * cos(6.283185307179586 * share());
-}
-
-/* Gamma with this shape: Marsaglia and Tsang 2000; below 1 by their step from shape + 1. */
-static double gamma_drawn(double shape)
-{
-    if (shape < 1) return gamma_drawn(shape + 1) * pow(share(), 1 / shape);
-    double d = shape - 1.0 / 3, c = 1 / sqrt(9 * d);
-    for (;;) {
-        double x = normal(), v = pow(1 + c * x, 3);
-        if (v > 0 && log(share()) < 0.5 * x * x + d - d * v + d * log(v)) return d * v;
-    }
-}
-
 static void draw_near(const double *mean, uint32_t count, double strength, double *out)
 {
     double sum = 0;
-    for (uint32_t i = 0; i < count; i++) sum += out[i] = gamma_drawn(strength * mean[i]);
+    for (uint32_t i = 0; i < count; i++) sum += out[i] = luck_gamma(&drawn, strength * mean[i]);
     for (uint32_t i = 0; i < count; i++) out[i] /= sum;
-}
-
-static uint32_t pick(const double *chance, uint32_t count)
-{
-    double at = share(), sum = 0;
-    for (uint32_t i = 0; i < count; i++) sum += chance[i];
-    at *= sum;
-    for (uint32_t i = 0; i + 1 < count; i++)
-        if ((at -= chance[i]) < 0) return i;
-    return count - 1;
 }
 
 /* ---- a world ---- */
@@ -134,13 +101,14 @@ static void see(study *s, uint32_t f, uint32_t cause, double right)
     double weights[STATES] = {0};
     const component *g = &s->n->components[s->n->component_of[f]];
     uint32_t row = row_of(f, cause), states = s->n->in.findings[f].states,
-             said = pick(s->truth[f][row], g->atom_count);
+             said = luck_pick(&drawn, s->truth[f][row], g->atom_count);
     for (uint32_t v = 0; v < states; v++)
         if (g->cell_atom[v] == said) {
             said = v; /* each answer is an atom of its own */
             break;
         }
-    if (share() > right) said = (said + 1 + (uint32_t)(share() * (states - 1))) % states;
+    if (luck_share(&drawn) > right)
+        said = (said + 1 + (uint32_t)(luck_share(&drawn) * (states - 1))) % states;
     weights[said] = 1;
     learn_row_add(s->k->keep, s->rows[f][row], s->n, g, weights, LEARN_CURED);
 }
@@ -150,13 +118,13 @@ static void live(study *s, uint32_t cases, double right)
 {
     static const double none[CAUSES] = {1, 1, 1, 1, 1, 1, 1, 1};
     for (uint32_t i = 0; i < cases; i++) {
-        const double *factor = share() < 0.6 ? s->season : none;
+        const double *factor = luck_share(&drawn) < 0.6 ? s->season : none;
         double weight[CAUSES];
         for (uint32_t c = 0; c < CAUSES; c++) weight[c] = s->often[c] * factor[c];
-        uint32_t cause = pick(weight, CAUSES);
+        uint32_t cause = luck_pick(&drawn, weight, CAUSES);
         learn_shares_add(s->k->keep, s->shares, factor, cause, LEARN_CURED);
         for (uint32_t f = 0; f < FINDINGS; f++)
-            if (share() < 2.0 / 3) see(s, f, cause, right);
+            if (luck_share(&drawn) < 2.0 / 3) see(s, f, cause, right);
     }
 }
 

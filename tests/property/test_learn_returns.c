@@ -12,6 +12,7 @@
 #include "base/str.h"
 #include "choice_twin.h"
 #include "learn/learn.h"
+#include "luck.h"
 #include "telltale.h"
 #include "test_sources.h"
 #include "testing.h"
@@ -53,7 +54,7 @@ typedef struct world {
 static uint64_t drawn;
 static double share(void) /* above 0 */
 {
-    return 1 - twin_random(&drawn);
+    return 1 - luck_share(&drawn);
 }
 
 static uint32_t cause_drawn(void)

@@ -6,6 +6,7 @@
 
 #include "learn/row.h"
 #include "learn/shares.h"
+#include "luck.h"
 #include "net_kit.h"
 #include "testing.h"
 
@@ -14,14 +15,6 @@ enum { MOST = 5, CASES = 40, WORLDS = 8 };
 static const learn_weights plain = {{1, 1}, false}, uneven = {{0.8, 2.5}, false};
 
 static uint64_t drawn;
-static double share(void) /* SplitMix64 */
-{
-    uint64_t z = (drawn += UINT64_C(0x9e3779b97f4a7c15));
-    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return (double)((z ^ (z >> 31)) >> 11) * 0x1p-53;
-}
-
 /* What is to be climbed: of a point in `count` numbers above 0, which may be times anything. */
 typedef struct hill {
     uint32_t count;
@@ -139,7 +132,7 @@ static void near(double got, long double wanted, double tolerance)
 
 static learn_end random_end(void)
 {
-    return share() < 0.7 ? LEARN_CURED : LEARN_HANDED_OVER;
+    return luck_share(&drawn) < 0.7 ? LEARN_CURED : LEARN_HANDED_OVER;
 }
 
 /* A question whose answers but the first are a symptom each, one cause, CASES answers: some sure,
@@ -148,12 +141,12 @@ static void one_row(uint64_t seed, const learn_weights *w)
 {
     net_kit *k = net_kit_new();
     drawn = seed;
-    uint32_t states = 2 + (uint32_t)(share() * 4), f = net_kit_finding(k, "f", states),
+    uint32_t states = 2 + (uint32_t)(luck_share(&drawn) * 4), f = net_kit_finding(k, "f", states),
              a = net_kit_cause(k, "a", 1);
-    k->findings[f].right = 0.6 + 0.4 * share();
+    k->findings[f].right = 0.6 + 0.4 * luck_share(&drawn);
     for (uint32_t v = 1; v < states; v++)
         net_kit_list(k, net_kit_symptom(k, "s", net_kit_is(k, f, v), 0.1), a,
-                     0.9 * share() / states);
+                     0.9 * luck_share(&drawn) / states);
     const net *n = net_kit_build(k);
     const component *g = &n->components[0];
     learn_row *r = learn_row_new(k->keep, component_row(g, 0), states, LEARN_ROW_COUNTS);
@@ -162,11 +155,13 @@ static void one_row(uint64_t seed, const learn_weights *w)
     for (uint32_t v = 0; v < states; v++) h.written[v] = component_row(g, 0)[v];
     for (uint32_t x = 0; x < CASES; x++) {
         double weights[MOST], sum = 0;
-        int kind = (int)(share() * 3);
-        uint32_t said = (uint32_t)(share() * states);
+        int kind = (int)(luck_share(&drawn) * 3);
+        uint32_t said = (uint32_t)(luck_share(&drawn) * states);
         learn_end end = random_end();
         for (uint32_t v = 0; v < states; v++)
-            sum += weights[v] = kind == 0 ? v == said : kind == 1 ? v != said : 0.1 + share();
+            sum += weights[v] = kind == 0   ? v == said
+                                : kind == 1 ? v != said
+                                            : 0.1 + luck_share(&drawn);
         learn_row_add(k->keep, r, n, g, weights, end);
         h.counts[x] = w->of[end];
         for (uint32_t v = 0; v < states; v++)
@@ -197,19 +192,21 @@ static void all_shares(uint64_t seed, const learn_weights *w)
 {
     arena *keep = arena_new(NULL, NULL), *scratch = arena_new(NULL, NULL);
     drawn = seed;
-    uint32_t count = 2 + (uint32_t)(share() * 4);
+    uint32_t count = 2 + (uint32_t)(luck_share(&drawn) * 4);
     double written[MOST], sum = 0, factors[4][MOST];
     hill h = {
         .count = count, .height = height_of_shares, .strength = LEARN_SHARES_COUNT, .cases = CASES};
-    for (uint32_t i = 0; i < count; i++) sum += written[i] = 0.2 + 5 * share();
+    for (uint32_t i = 0; i < count; i++) sum += written[i] = 0.2 + 5 * luck_share(&drawn);
     for (uint32_t i = 0; i < count; i++) h.written[i] = written[i] / sum;
     for (int v = 0; v < 4; v++)
         for (uint32_t i = 0; i < count; i++)
-            factors[v][i] = share() < 0.6 ? 1 : share() < 0.2 ? 0 : 6 * share();
+            factors[v][i] = luck_share(&drawn) < 0.6   ? 1
+                            : luck_share(&drawn) < 0.2 ? 0
+                                                       : 6 * luck_share(&drawn);
     learn_shares *s = learn_shares_new(keep, written, count);
     for (uint32_t x = 0; x < CASES; x++) {
-        const double *factor = factors[(int)(share() * 4)];
-        uint32_t had = (uint32_t)(share() * count);
+        const double *factor = factors[(int)(luck_share(&drawn) * 4)];
+        uint32_t had = (uint32_t)(luck_share(&drawn) * count);
         learn_end end = random_end();
         h.had[x] = had;
         h.counts[x] = factor[had] > 0 ? w->of[end] : 0;

@@ -10,6 +10,7 @@
 #include "believe/looks.h"
 #include "choice_twin.h"
 #include "compile/misread.h"
+#include "luck.h"
 #include "testing.h"
 
 enum { INSTANCES = 3, PROBLEMS = 60 }; /* usual, another, and person 1's */
@@ -183,14 +184,13 @@ static void draw_sources(world *w, uint64_t *random)
     net_source *sources = ARENA_ARRAY(w->keep, net_source, 2);
     net_finding *f = ARENA_ARRAY(w->keep, net_finding, w->in.finding_count);
     for (uint32_t i = 0; i < 2; i++)
-        sources[i] =
-            (net_source){wrong[twin_random_below(random, 4)], twin_random_below(random, 2)};
+        sources[i] = (net_source){wrong[luck_below(random, 4)], luck_below(random, 2)};
     for (uint32_t i = 0; i < w->in.finding_count; i++) {
         uint32_t *its = ARENA_ARRAY(w->keep, uint32_t, 2);
         f[i] = w->in.findings[i];
-        const uint32_t first = twin_random_below(random, 3);
+        const uint32_t first = luck_below(random, 3);
         if (first < 2) its[f[i].source_count++] = first;
-        if (first == 0 && twin_random_below(random, 3) == 0) its[f[i].source_count++] = 1;
+        if (first == 0 && luck_below(random, 3) == 0) its[f[i].source_count++] = 1;
         f[i].sources = its;
     }
     w->in.findings = f;
@@ -203,13 +203,13 @@ static void draw_looks(world *w, uint64_t *random)
     w->weights = ARENA_ARRAY(w->keep, const double *, w->in.finding_count);
     w->all = ARENA_ARRAY(w->keep, looks, w->in.finding_count);
     for (uint32_t f = 0; f < w->in.finding_count; f++) {
-        if (w->in.findings[f].states < 2 || twin_random_below(random, 4) == 0) continue;
-        const uint32_t count = 1 + twin_random_below(random, 2);
+        if (w->in.findings[f].states < 2 || luck_below(random, 4) == 0) continue;
+        const uint32_t count = 1 + luck_below(random, 2);
         sighting *items = ARENA_ARRAY(w->keep, sighting, 3);
         for (uint32_t l = 0; l < count; l++)
             items[l] = (sighting){twin_draw_answer(w->keep, random, w->in.findings[f].states),
-                                  twin_random_below(random, 2), twin_random_below(random, 3) == 0,
-                                  twin_random_below(random, 8) == 0};
+                                  luck_below(random, 2), luck_below(random, 3) == 0,
+                                  luck_below(random, 8) == 0};
         w->weights[f] = items[count - 1].weights;
         w->all[f] = (looks){items, count};
     }
@@ -330,7 +330,7 @@ static void next_look_is_foreseen(void **state)
             if (w->weights[f] == NULL)
                 expect_next(w, f, false, false);
             else
-                expect_next(w, f, true, twin_random_below(&random, 2));
+                expect_next(w, f, true, luck_below(&random, 2));
         }
         arena_free(keep);
     }

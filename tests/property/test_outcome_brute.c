@@ -10,6 +10,7 @@
 
 #include "belief_twin.h"
 #include "choice_twin.h"
+#include "luck.h"
 
 enum { CASES = 400, FIXES_TRIED = 4 };
 #define CLOSE 1e-12
@@ -42,8 +43,8 @@ static course course_new(uint64_t seed)
     net_input *in = ARENA_NEW(c.keep, net_input);
     do *in = twin_draw_input(c.keep, &c.random);
     while (in->cause_count < 2);
-    c.most_faults = 1 + twin_random_below(&c.random, 3) % 2;
-    c.wrongly = twin_random_below(&c.random, 2) == 0 ? 0 : 0.3 * twin_random(&c.random);
+    c.most_faults = 1 + luck_below(&c.random, 3) % 2;
+    c.wrongly = luck_below(&c.random, 2) == 0 ? 0 : 0.3 * luck_share(&c.random);
     c.n = net_build(c.keep, c.scratch, in, NULL);
     c.count = twin_sets(c.n, c.most_faults, c.sets);
     c.b = belief_new(c.keep, c.n, c.most_faults);
@@ -94,7 +95,7 @@ static void change_answers(course *c)
 {
     evidence fresh = twin_draw_evidence(c->keep, &c->random, c->n);
     for (uint32_t f = 0; f < c->n->in.finding_count; f++)
-        if (twin_random_below(&c->random, 2) == 0)
+        if (luck_below(&c->random, 2) == 0)
             c->seen = twin_with(c->keep, c->n, &c->seen, f, fresh.weights[f]);
     c->factor = twin_draw_factors(c->keep, &c->random, c->n->in.cause_count, false);
     belief_weigh(c->b, &c->seen, c->factor);
@@ -106,8 +107,8 @@ static uint32_t draw_fix(course *c, net_rate *cures, double *cure)
     uint32_t count = 0;
     for (uint32_t i = 0; i < 32; i++) cure[i] = 0;
     for (uint32_t i = 0; i < c->n->in.cause_count; i++) {
-        if (twin_random_below(&c->random, 2) == 0) continue;
-        cure[i] = (0.1 + 0.85 * twin_random(&c->random)) * (1 - c->wrongly);
+        if (luck_below(&c->random, 2) == 0) continue;
+        cure[i] = (0.1 + 0.85 * luck_share(&c->random)) * (1 - c->wrongly);
         cures[count++] = (net_rate){i, cure[i]};
     }
     return count;
@@ -118,7 +119,7 @@ static const bool *draw_stale(course *c)
 {
     bool *stale = ARENA_ARRAY(c->keep, bool, c->n->in.finding_count);
     for (uint32_t f = 0; f < c->n->in.finding_count; f++) {
-        stale[f] = twin_random_below(&c->random, 3) == 0;
+        stale[f] = luck_below(&c->random, 3) == 0;
         if (stale[f]) c->seen = twin_with(c->keep, c->n, &c->seen, f, NULL);
     }
     return stale;
@@ -165,7 +166,7 @@ static void outcomes_are_brute_force(void **state)
         course c = course_new(seed);
         for (int i = 0; i < FIXES_TRIED; i++) {
             change_answers(&c);
-            try_fix(&c, twin_random_below(&c.random, 2) == 0 ? OUTCOME_BETTER : OUTCOME_SAME);
+            try_fix(&c, luck_below(&c.random, 2) == 0 ? OUTCOME_BETTER : OUTCOME_SAME);
         }
         change_answers(&c);
         course_free(&c);

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "face/patch.h"
+#include "luck.h"
 #include "skips.h"
 #include "testing.h"
 
@@ -11,25 +12,17 @@ enum { FILES = 150, TEXT_MOST = 4096, EDITS_MOST = 12 };
 
 static uint64_t drawn = 11;
 
-/* SplitMix64, Steele, Lea, Flood 2014. */
-static uint32_t below(uint32_t limit)
-{
-    uint64_t z = (drawn += UINT64_C(0x9e3779b97f4a7c15));
-    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return (uint32_t)((z ^ (z >> 31)) >> 33) % limit;
-}
-
 /* Lines of words, some empty and some alike; now and then \r\n, and now and then no newline at the
  * end. */
 static size_t draw_text(char *text)
 {
     size_t length = 0;
-    uint32_t lines = 1 + below(40), wide = below(4) == 0;
+    uint32_t lines = 1 + luck_below(&drawn, 40), wide = luck_below(&drawn, 4) == 0;
     for (uint32_t i = 0; i < lines; i++) {
-        for (uint32_t words = below(4); words > 0; words--)
-            length += (size_t)snprintf(text + length, TEXT_MOST - length, "w%u ", below(3));
-        if (i + 1 == lines && below(3) == 0)
+        for (uint32_t words = luck_below(&drawn, 4); words > 0; words--)
+            length +=
+                (size_t)snprintf(text + length, TEXT_MOST - length, "w%u ", luck_below(&drawn, 3));
+        if (i + 1 == lines && luck_below(&drawn, 3) == 0)
             length += (size_t)snprintf(text + length, TEXT_MOST - length, "end");
         else
             length +=
@@ -46,16 +39,16 @@ static uint32_t draw_edits(const char *text, size_t length, tt_edit *edits)
     uint32_t count = 0;
     for (size_t at = 0; at <= length && count < EDITS_MOST; at++) {
         bool starts = at == 0 || text[at - 1] == '\n';
-        if (starts && below(8) == 0)
-            edits[count++] = (tt_edit){"sub/rules.yaml", at, at, whole[below(2)]};
+        if (starts && luck_below(&drawn, 8) == 0)
+            edits[count++] = (tt_edit){"sub/rules.yaml", at, at, whole[luck_below(&drawn, 2)]};
         const char *end = memchr(text + at, '\n', length - at);
-        if (starts && end != NULL && below(8) == 0) {
+        if (starts && end != NULL && luck_below(&drawn, 8) == 0) {
             edits[count++] = (tt_edit){"sub/rules.yaml", at, (size_t)(end - text) + 1, ""};
             at = (size_t)(end - text);
             continue;
         }
-        if (at < length && text[at] == 'w' && below(10) == 0) {
-            edits[count++] = (tt_edit){"sub/rules.yaml", at, at + 2, within[below(4)]};
+        if (at < length && text[at] == 'w' && luck_below(&drawn, 10) == 0) {
+            edits[count++] = (tt_edit){"sub/rules.yaml", at, at + 2, within[luck_below(&drawn, 4)]};
             at++;
         }
     }

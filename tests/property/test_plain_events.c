@@ -1,6 +1,7 @@
 /* What is read without the parser is what the parser reads: of the books that come with the
  * program and those of the tests, of pieces of them with letters and indents changed, and of any
  * signs of YAML in a row. */
+#include "luck.h"
 #include "testing.h"
 
 #include <stdlib.h>
@@ -17,14 +18,6 @@ enum { PIECES = 40, PIECE_MOST = 600, CHANGES = 3, SOUPS = 60000, SOUP_MOST = 14
 static struct {
     uint32_t plain, all;
 } seen;
-
-static uint32_t below(uint64_t *state, uint32_t limit)
-{
-    *state ^= *state >> 12;
-    *state ^= *state << 25;
-    *state ^= *state >> 27;
-    return (uint32_t)((*state * UINT64_C(2685821657736338717)) >> 33) % limit;
-}
 
 /* How many more there are to be than this test takes by itself. */
 static uint32_t times_more(void)
@@ -107,8 +100,8 @@ static void any_signs(void **state)
         size_t length = 0;
         const uint32_t few =
             i % 2 == 0 ? 28 : SIGNS; /* every second one mostly of the usual signs */
-        for (uint32_t k = 1 + below(&luck, SOUP_MOST); k > 0; k--)
-            put(bytes, &length, signs[below(&luck, few)]);
+        for (uint32_t k = 1 + luck_below(&luck, SOUP_MOST); k > 0; k--)
+            put(bytes, &length, signs[luck_below(&luck, few)]);
         read_both((str){bytes, length}, LOAD_NODES_MAX);
     }
     print_message("%u of %u read without the parser\n", seen.plain, seen.all);
@@ -152,10 +145,10 @@ static void any_lines(void **state)
     seen.plain = seen.all = 0;
     for (uint32_t i = 0; i < SOUPS * times_more(); i++) {
         size_t length = 0;
-        for (uint32_t k = 1 + below(&luck, LINES_MOST); k > 0; k--) {
-            put(bytes, &length, indents[below(&luck, sizeof indents / sizeof *indents)]);
-            put(bytes, &length, heads[below(&luck, sizeof heads / sizeof *heads)]);
-            put(bytes, &length, values[below(&luck, sizeof values / sizeof *values)]);
+        for (uint32_t k = 1 + luck_below(&luck, LINES_MOST); k > 0; k--) {
+            put(bytes, &length, indents[luck_below(&luck, sizeof indents / sizeof *indents)]);
+            put(bytes, &length, heads[luck_below(&luck, sizeof heads / sizeof *heads)]);
+            put(bytes, &length, values[luck_below(&luck, sizeof values / sizeof *values)]);
             put(bytes, &length, "\n");
         }
         read_both((str){bytes, length}, LOAD_NODES_MAX);
@@ -181,21 +174,21 @@ static void replace(changed *c, size_t from, size_t gone, const char *with)
 
 static void change(changed *c, uint64_t *luck)
 {
-    const size_t at = below(luck, (uint32_t)c->n);
-    switch (below(luck, 4)) {
+    const size_t at = luck_below(luck, (uint32_t)c->n);
+    switch (luck_below(luck, 4)) {
     case 0:
         replace(c, at, 1, "");
         break;
     case 1:
-        replace(c, at, 0, signs[below(luck, SIGNS)]);
+        replace(c, at, 0, signs[luck_below(luck, SIGNS)]);
         break;
     case 2:
-        replace(c, at, 1, signs[below(luck, SIGNS)]);
+        replace(c, at, 1, signs[luck_below(luck, SIGNS)]);
         break;
     default: { /* a line further in or out */
         size_t start = at;
         while (start > 0 && c->bytes[start - 1] != '\n') start--;
-        const bool out = below(luck, 2) == 0 && c->bytes[start] == ' ';
+        const bool out = luck_below(luck, 2) == 0 && c->bytes[start] == ' ';
         replace(c, start, out, out ? "" : " ");
     }
     }
@@ -206,12 +199,12 @@ static void changed_pieces(str bytes, uint64_t *luck)
     if (bytes.n < 4) return;
     for (uint32_t i = 0; i < PIECES * times_more(); i++) {
         changed c;
-        size_t from = below(luck, (uint32_t)bytes.n);
+        size_t from = luck_below(luck, (uint32_t)bytes.n);
         while (from > 0 && bytes.p[from - 1] != '\n') from--;
         const size_t rest = bytes.n - from;
-        c.n = 1 + below(luck, (uint32_t)(rest < PIECE_MOST ? rest : PIECE_MOST));
+        c.n = 1 + luck_below(luck, (uint32_t)(rest < PIECE_MOST ? rest : PIECE_MOST));
         memcpy(c.bytes, bytes.p + from, c.n);
-        for (uint32_t k = below(luck, CHANGES + 1); k > 0 && c.n > 1; k--) change(&c, luck);
+        for (uint32_t k = luck_below(luck, CHANGES + 1); k > 0 && c.n > 1; k--) change(&c, luck);
         read_both((str){c.bytes, c.n}, LOAD_NODES_MAX);
     }
 }

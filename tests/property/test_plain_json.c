@@ -1,4 +1,5 @@
 /* What is read quickly of JSON is what jansson reads: of texts made of any pieces of it. */
+#include "luck.h"
 #include "testing.h"
 
 #include <stdlib.h>
@@ -8,14 +9,6 @@
 #include "test_sources.h"
 
 enum { TEXTS = 40000, PIECES_MOST = 16 };
-
-static uint32_t below(uint64_t *state, uint32_t limit)
-{
-    *state ^= *state >> 12;
-    *state ^= *state << 25;
-    *state ^= *state >> 27;
-    return (uint32_t)((*state * UINT64_C(2685821657736338717)) >> 33) % limit;
-}
 
 static const char *const pieces[] = {
     "\"a\":", "\"b\": ", "\"c\":{", "\"d\":[", "\"\\\"e\":", "1", "-2.50", "0.1", "123456789.125",
@@ -58,8 +51,8 @@ static void any_pieces(void **state)
         text_builder b = {.keep = a};
         const uint32_t of = i % 4 != 0 ? USUAL : PIECES;
         if (i % 2 == 0) text_add(&b, STR("{\"k\":"));
-        for (uint32_t k = 1 + below(&luck, PIECES_MOST - 2); k > 0; k--)
-            text_add(&b, str_of(pieces[below(&luck, of)]));
+        for (uint32_t k = 1 + luck_below(&luck, PIECES_MOST - 2); k > 0; k--)
+            text_add(&b, str_of(pieces[luck_below(&luck, of)]));
         if (i % 2 == 0) text_add(&b, STR("}"));
         quick += compare(text_done(&b));
         arena_free(a);
@@ -73,16 +66,16 @@ static void write_text(text_builder *b, uint64_t *luck, int depth)
     static const char *const texts[] = {
         "1", "-2.5",   "\"x\"", "\"it's \\\"so\\\"\"", "true", "null", "\"\xE2\x82\xAC\"",
         "0", "12.0625"};
-    const uint32_t what = below(luck, depth > 3 ? 3 : 5);
+    const uint32_t what = luck_below(luck, depth > 3 ? 3 : 5);
     const bool map = what == 3;
     if (what < 3) {
-        text_add(b, str_of(texts[below(luck, sizeof texts / sizeof *texts)]));
+        text_add(b, str_of(texts[luck_below(luck, sizeof texts / sizeof *texts)]));
         return;
     }
     text_add(b, map ? STR("{") : STR("["));
-    for (uint32_t i = 0, count = below(luck, 6); i < count; i++) {
-        if (i > 0) text_add(b, below(luck, 3) == 0 ? STR(" , ") : STR(","));
-        if (map) text_addf(b, "\"key%u\":", below(luck, 9)); /* twice now and then */
+    for (uint32_t i = 0, count = luck_below(luck, 6); i < count; i++) {
+        if (i > 0) text_add(b, luck_below(luck, 3) == 0 ? STR(" , ") : STR(","));
+        if (map) text_addf(b, "\"key%u\":", luck_below(luck, 9)); /* twice now and then */
         write_text(b, luck, depth + 1);
     }
     text_add(b, map ? STR("}") : STR("]"));

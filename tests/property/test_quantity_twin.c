@@ -12,6 +12,7 @@
 
 #include <cmocka.h>
 
+#include "luck.h"
 #include "open_gate.h"
 #include "rule_kit.h"
 #include "small_book.h"
@@ -76,26 +77,26 @@ static draw draw_book(uint64_t seed)
 {
     draw d = {.random = seed};
     for (int i = 0; i < READINGS; i++) {
-        d.readings[i] = (length_reading){.unit = kit_random(&d.random, LENGTHS),
-                                         .right = 70 + kit_random(&d.random, 30)};
-        uint32_t how = kit_random(&d.random, 8);
+        d.readings[i] = (length_reading){.unit = luck_below(&d.random, LENGTHS),
+                                         .right = 70 + luck_below(&d.random, 30)};
+        uint32_t how = luck_below(&d.random, 8);
         d.readings[i].known = how > 1;
         d.readings[i].unsure = how == 1;
-        d.readings[i].metres = (1 + kit_random(&d.random, 4000)) / 100.0;
+        d.readings[i].metres = (1 + luck_below(&d.random, 4000)) / 100.0;
     }
     for (int i = 0; i < 2; i++) {
-        uint32_t a = kit_random(&d.random, READINGS);
-        d.q[i] = (reckoned){a, (a + 1 + kit_random(&d.random, READINGS - 1)) % READINGS,
-                            kit_random(&d.random, LENGTHS), kit_random(&d.random, 5),
-                            i == 1 && kit_random(&d.random, 2) == 0};
+        uint32_t a = luck_below(&d.random, READINGS);
+        d.q[i] = (reckoned){a, (a + 1 + luck_below(&d.random, READINGS - 1)) % READINGS,
+                            luck_below(&d.random, LENGTHS), luck_below(&d.random, 5),
+                            i == 1 && luck_below(&d.random, 2) == 0};
     }
-    d.made_a = kit_random(&d.random, READINGS);
+    d.made_a = luck_below(&d.random, READINGS);
     d.made_b = (d.made_a + 1) % READINGS;
-    d.margin = (1 + kit_random(&d.random, 300)) / 100.0;
+    d.margin = (1 + luck_below(&d.random, 300)) / 100.0;
     for (int i = 0; i < 6; i++)
-        snprintf(d.limits[i], sizeof d.limits[i], "%u.%u %s", 1 + kit_random(&d.random, 30),
-                 kit_random(&d.random, 10), lengths[kit_random(&d.random, LENGTHS)].name);
-    for (int i = 0; i < 24; i++) d.chances[i] = 5 + kit_random(&d.random, 90);
+        snprintf(d.limits[i], sizeof d.limits[i], "%u.%u %s", 1 + luck_below(&d.random, 30),
+                 luck_below(&d.random, 10), lengths[luck_below(&d.random, LENGTHS)].name);
+    for (int i = 0; i < 24; i++) d.chances[i] = 5 + luck_below(&d.random, 90);
     return d;
 }
 
@@ -229,14 +230,14 @@ static void give_readings(const draw *d, uint64_t *random, const tt_book *rules,
     for (int i = 0; i < READINGS; i++) {
         snprintf(name, sizeof name, "r%d", i);
         if (d->readings[i].known)
-            give(rules, c, name, d->readings[i].metres, kit_random(random, LENGTHS));
+            give(rules, c, name, d->readings[i].metres, luck_below(random, LENGTHS));
         if (d->readings[i].unsure)
             assert_int_equal(
                 tt_answer(c, tt_question_find(rules, name), &(tt_reply){.kind = TT_UNSURE}), TT_OK);
     }
-    if (kit_random(random, 2) == 0)
+    if (luck_below(random, 2) == 0)
         assert_int_equal(tt_answer(c, tt_question_find(rules, "look"),
-                                   &(tt_reply){.kind = TT_ANSWER, .option = kit_random(random, 3)}),
+                                   &(tt_reply){.kind = TT_ANSWER, .option = luck_below(random, 3)}),
                          TT_OK);
 }
 
@@ -318,13 +319,13 @@ static void asking_is_worth_what_the_posteriors_say(void **state)
         put(&w, "book:\n  title: T\n  roles: [helper]\n  two-faults: 0 %%\nquestions:\n  look:\n   "
                 " ask: Look?\n"
                 "    answers: {dry: Dry, wet: Wet}\n");
-        put_reading(&w, "r0", kit_random(&random, LENGTHS), 0.9);
-        put_reading(&w, "r1", kit_random(&random, LENGTHS), 0.8);
+        put_reading(&w, "r0", luck_below(&random, LENGTHS), 0.9);
+        put_reading(&w, "r1", luck_below(&random, LENGTHS), 0.8);
         put(&w, "quantities:\n  q:\n    text: Q\n    formula: r0 + r1\n    unit: m\nsymptoms:\n");
         put(&w,
             "  s:\n    text: S\n    when: {q: above 5 m}\n    shown-by: {c0: %u %%, c1: %u %%}\n   "
             " otherwise: %u %%\n",
-            20 + kit_random(&random, 79), 2 + kit_random(&random, 90), 1 + kit_random(&random, 30));
+            20 + luck_below(&random, 79), 2 + luck_below(&random, 90), 1 + luck_below(&random, 30));
         put(&w, "  l:\n    when: {look: dry}\n    shown-by: {c1: often, c2: sometimes}\n");
         put_rest(&w);
         tt_book *rules;
@@ -415,13 +416,13 @@ static void a_reading_at_a_limit_is_at_it_in_every_unit(void **state)
         put(&w, "book:\n  title: T\n  roles: [helper]\n  two-faults: 0 %%\nquestions:\n");
         for (int q = 0; q < EDGE_QUESTIONS; q++)
             put(&w, "  q%d:\n    ask: How much?\n    reading: %s\n    unit: %s\n", q,
-                measures[q % 4], units[q % 4][kit_random(&random, 3)].name);
+                measures[q % 4], units[q % 4][luck_below(&random, 3)].name);
         put(&w, "symptoms:\n");
         for (int q = 0; q < EDGE_QUESTIONS; q++)
             for (int n = 0; n < EDGE_LIMITS; n++) {
                 edge *e = &edges[q][n];
-                *e = (edge){(uint32_t)q % 4, kit_random(&random, 3), kit_random(&random, 4),
-                            (1 + kit_random(&random, 5000)) / 10.0};
+                *e = (edge){(uint32_t)q % 4, luck_below(&random, 3), luck_below(&random, 4),
+                            (1 + luck_below(&random, 5000)) / 10.0};
                 put(&w,
                     "  s%d-%d:\n    text: S\n    when: {q%d: %s %.1f %s}\n    shown-by: {c0: "
                     "often}\n",
@@ -448,7 +449,7 @@ static void one_limit_in_two_units_is_one(void **state)
     static written w;
     uint64_t random = 31;
     for (int n = 0; n < 300; n++) {
-        double tenths = 1 + kit_random(&random, 5000), chances[2][CAUSES + 1];
+        double tenths = 1 + luck_below(&random, 5000), chances[2][CAUSES + 1];
         for (int in_feet = 0; in_feet < 2; in_feet++) {
             w.length = 0;
             put(&w, "book:\n  title: T\n  roles: [helper]\nquestions:\n");

@@ -6,6 +6,7 @@
 #include "journal/journal.h"
 #include "journal/summary.h"
 #include "journal_kit.h"
+#include "luck.h"
 #include "show/json.h"
 #include "summary/case_summary.h"
 #include "summary/record_line.h"
@@ -15,132 +16,122 @@ enum { JOURNALS = 1000, LONGEST = 40 };
 
 static const char *const names[] = {"east", "north", "west"};
 
-typedef struct dice {
-    uint64_t state;
-} dice;
-
-static uint32_t roll(dice *d, uint32_t sides)
-{
-    d->state = d->state * 6364136223846793005u + 1442695040888963407u;
-    return (uint32_t)((d->state >> 33) % sides);
-}
-
 /* ---- made-up records ---- */
 
-static const char *pick(dice *d, const char *const *texts, uint32_t count)
+static const char *pick(uint64_t *luck, const char *const *texts, uint32_t count)
 {
-    return texts[roll(d, count)];
+    return texts[luck_below(luck, count)];
 }
-#define PICK(d, ...) \
-    pick((d), (const char *const[]){__VA_ARGS__}, \
+#define PICK(luck, ...) \
+    pick((luck), (const char *const[]){__VA_ARGS__}, \
          (uint32_t)(sizeof((const char *const[]){__VA_ARGS__}) / sizeof(char *)))
 
 /* The name of some record, mostly one that there is. */
-static const char *some_name(arena *a, dice *d, const journal_kit *k)
+static const char *some_name(arena *a, uint64_t *luck, const journal_kit *k)
 {
-    const tt_record *r = &k->records[roll(d, k->count)];
-    unsigned far = roll(d, 20) == 0 ? 7 : 0;
+    const tt_record *r = &k->records[luck_below(luck, k->count)];
+    unsigned far = luck_below(luck, 20) == 0 ? 7 : 0;
     return str_printf(a, "{\"writer\":\"%s\",\"seq\":%u}", r->writer, (unsigned)r->number + far).p;
 }
 
-static const char *back_data(arena *a, dice *d, const journal_kit *k)
+static const char *back_data(arena *a, uint64_t *luck, const journal_kit *k)
 {
-    switch (roll(d, 5)) {
+    switch (luck_below(luck, 5)) {
     case 0:
         return "{}";
     case 1:
         return "{\"step\":3}";
     case 2:
-        return str_printf(a, "{\"steps\":[%s,%s]}", some_name(a, d, k), some_name(a, d, k)).p;
+        return str_printf(a, "{\"steps\":[%s,%s]}", some_name(a, luck, k), some_name(a, luck, k)).p;
     default:
-        return str_printf(a, "{\"step\":%s}", some_name(a, d, k)).p;
+        return str_printf(a, "{\"step\":%s}", some_name(a, luck, k)).p;
     }
 }
 
-static const char *settle_data(arena *a, dice *d, const journal_kit *k)
+static const char *settle_data(arena *a, uint64_t *luck, const journal_kit *k)
 {
-    return str_printf(a, "{\"right\":%s,\"wrong\":[%s,%s]}", some_name(a, d, k), some_name(a, d, k),
-                      some_name(a, d, k))
+    return str_printf(a, "{\"right\":%s,\"wrong\":[%s,%s]}", some_name(a, luck, k),
+                      some_name(a, luck, k), some_name(a, luck, k))
         .p;
 }
 
-static const char *fix_data(arena *a, dice *d)
+static const char *fix_data(arena *a, uint64_t *luck)
 {
-    return str_printf(a, "{\"fix\":\"%s\",\"outcome\":\"%s\"%s}", PICK(d, "recharge", "valve"),
-                      PICK(d, "gone", "better", "no-change"),
-                      PICK(d, "", "", ",\"set\":{\"from\":50,\"to\":45}"))
+    return str_printf(a, "{\"fix\":\"%s\",\"outcome\":\"%s\"%s}", PICK(luck, "recharge", "valve"),
+                      PICK(luck, "gone", "better", "no-change"),
+                      PICK(luck, "", "", ",\"set\":{\"from\":50,\"to\":45}"))
         .p;
 }
 
-static const char *answer_data(arena *a, dice *d)
+static const char *answer_data(arena *a, uint64_t *luck)
 {
     return str_printf(a,
                       "{\"question\":\"%s\",\"reply\":\"%s\",\"asked\":\"%s?\",\"words\":\"%s\"}",
-                      PICK(d, "smoke", "gauge"), PICK(d, "no", "yes", "unsure"),
-                      PICK(d, "Smoke", "Gauge"), PICK(d, "No", "Yes"))
+                      PICK(luck, "smoke", "gauge"), PICK(luck, "no", "yes", "unsure"),
+                      PICK(luck, "Smoke", "Gauge"), PICK(luck, "No", "Yes"))
         .p;
 }
 
-static const char *visit_data(arena *a, dice *d)
+static const char *visit_data(arena *a, uint64_t *luck)
 {
     return str_printf(a, "{\"by\":\"%s\",\"how\":\"%s\",\"revision\":\"%s\"%s}",
-                      PICK(d, "desk 1", "desk 2"), PICK(d, "join", "take-over", ""),
-                      PICK(d, "r1", "r2"),
-                      PICK(d, "", ",\"site\":null", ",\"site\":{\"path\":\"/s/north.yaml\"}",
+                      PICK(luck, "desk 1", "desk 2"), PICK(luck, "join", "take-over", ""),
+                      PICK(luck, "r1", "r2"),
+                      PICK(luck, "", ",\"site\":null", ",\"site\":{\"path\":\"/s/north.yaml\"}",
                            ",\"site_title\":\"North\""))
         .p;
 }
 
-static void add_some(arena *a, dice *d, journal_kit *k, const char *writer)
+static void add_some(arena *a, uint64_t *luck, journal_kit *k, const char *writer)
 {
     const char *kind =
-        PICK(d, "answer", "answer", "answer", "tried", "tried", "put-back", "left", "complaint",
+        PICK(luck, "answer", "answer", "answer", "tried", "tried", "put-back", "left", "complaint",
              "no-complaint", "back", "back", "settle", "stop", "resume", "hold", "hand-over",
              "waiting", "close", "confirm", "confirm", "sitting", "danger", "recheck", "fix-begun",
              "answers", "made-safe", "said", "no-such-kind");
     const char *data = "{}";
-    if (strcmp(kind, "answer") == 0) data = answer_data(a, d);
+    if (strcmp(kind, "answer") == 0) data = answer_data(a, luck);
     if (strcmp(kind, "tried") == 0 || strcmp(kind, "put-back") == 0 || strcmp(kind, "left") == 0 ||
         strcmp(kind, "fix-begun") == 0)
-        data = fix_data(a, d);
-    if (strcmp(kind, "back") == 0) data = back_data(a, d, k);
-    if (strcmp(kind, "settle") == 0) data = settle_data(a, d, k);
-    if (strcmp(kind, "resume") == 0) data = visit_data(a, d);
+        data = fix_data(a, luck);
+    if (strcmp(kind, "back") == 0) data = back_data(a, luck, k);
+    if (strcmp(kind, "settle") == 0) data = settle_data(a, luck, k);
+    if (strcmp(kind, "resume") == 0) data = visit_data(a, luck);
     if (strcmp(kind, "complaint") == 0)
-        data = PICK(d, "{\"symptom\":\"stiff\",\"said\":\"it is stiff\"}",
+        data = PICK(luck, "{\"symptom\":\"stiff\",\"said\":\"it is stiff\"}",
                     "{\"symptom\":\"dry\",\"text\":\"Dry\"}");
     if (strcmp(kind, "confirm") == 0)
-        data = PICK(d, "{\"cause\":\"a\"}", "{\"cause\":\"b\",\"cause_text\":\"B\"}",
+        data = PICK(luck, "{\"cause\":\"a\"}", "{\"cause\":\"b\",\"cause_text\":\"B\"}",
                     "{\"cause\":null}");
     if (strcmp(kind, "close") == 0)
-        data = PICK(d, "{\"how\":\"gone\",\"cause\":\"a\",\"cause_text\":\"A\"}",
+        data = PICK(luck, "{\"how\":\"gone\",\"cause\":\"a\",\"cause_text\":\"A\"}",
                     "{\"how\":\"call\"}", "{\"how\":\"stop\"}");
     if (strcmp(kind, "hold") == 0)
-        data = PICK(d, "{\"note\":\"\"}", "{\"note\":\"ring back\",\"next\":\"Look\"}");
+        data = PICK(luck, "{\"note\":\"\"}", "{\"note\":\"ring back\",\"next\":\"Look\"}");
     if (strcmp(kind, "hand-over") == 0)
-        data = PICK(d, "{\"to\":\"west\",\"note\":\"look\"}", "{\"to\":\"\",\"note\":\"\"}");
+        data = PICK(luck, "{\"to\":\"west\",\"note\":\"look\"}", "{\"to\":\"\",\"note\":\"\"}");
     if (strcmp(kind, "waiting") == 0)
         data = "{\"whom\":\"technician\",\"until\":\"2026-11-30T07:00:00Z\"}";
     if (strcmp(kind, "sitting") == 0)
-        data = PICK(d, "{\"why\":\"pause\"}", "{\"why\":\"joined\"}", "{\"why\":\"reopened\"}",
+        data = PICK(luck, "{\"why\":\"pause\"}", "{\"why\":\"joined\"}", "{\"why\":\"reopened\"}",
                     "{\"why\":\"taken-up\",\"accepts\":true}");
     kit_add(k, writer, kind, data);
 }
 
-static journal_kit made_up(arena *a, dice *d)
+static journal_kit made_up(arena *a, uint64_t *luck)
 {
     journal_kit k = journal_kit_new(a);
     kit_add(&k, "east", "begin",
             "{\"title\":\"House well\",\"by\":\"desk 3\",\"rulebook\":\"/rules/well\"}");
-    uint32_t count = 1 + roll(d, LONGEST);
+    uint32_t count = 1 + luck_below(luck, LONGEST);
     for (uint32_t i = 0; i < count; i++) {
-        const char *writer = names[roll(d, 3)];
-        if (roll(d, 3) == 0) kit_read(&k, writer);
-        if (roll(d, 4) == 0) kit_read_from(&k, writer, names[roll(d, 3)]);
-        add_some(a, d, &k, writer);
-        if (roll(d, 15) == 0)
+        const char *writer = names[luck_below(luck, 3)];
+        if (luck_below(luck, 3) == 0) kit_read(&k, writer);
+        if (luck_below(luck, 4) == 0) kit_read_from(&k, writer, names[luck_below(luck, 3)]);
+        add_some(a, luck, &k, writer);
+        if (luck_below(luck, 15) == 0)
             k.records[k.count - 1].seen = NULL; /* as version 1 wrote them at first */
-        if (roll(d, 30) == 0) k.records[k.count - 1].time = "yesterday";
+        if (luck_below(luck, 30) == 0) k.records[k.count - 1].time = "yesterday";
     }
     return k;
 }
@@ -205,14 +196,15 @@ static str everything(arena *a, const journal *j)
 
 /* ---- in any order, some twice; read where it matters ---- */
 
-static journal *shuffled(arena *a, dice *d, const journal_kit *k)
+static journal *shuffled(arena *a, uint64_t *luck, const journal_kit *k)
 {
-    uint32_t more = roll(d, 4), count = k->count + more;
+    uint32_t more = luck_below(luck, 4), count = k->count + more;
     tt_record *records = ARENA_ARRAY(a, tt_record, count);
     memcpy(records, k->records, k->count * sizeof *records);
-    for (uint32_t i = 0; i < more; i++) records[k->count + i] = k->records[roll(d, k->count)];
+    for (uint32_t i = 0; i < more; i++)
+        records[k->count + i] = k->records[luck_below(luck, k->count)];
     for (uint32_t i = count; i > 1; i--) {
-        uint32_t other = roll(d, i);
+        uint32_t other = luck_below(luck, i);
         tt_record r = records[i - 1];
         records[i - 1] = records[other];
         records[other] = r;
@@ -373,11 +365,11 @@ static void a_thousand_mean_the_same_however_they_come(void **state)
     (void)state;
     for (uint64_t seed = 1; seed <= JOURNALS; seed++) {
         arena *a = test_arena();
-        dice d = {seed};
-        journal_kit k = made_up(a, &d);
+        uint64_t luck = seed;
+        journal_kit k = made_up(a, &luck);
         journal *whole = kit_journal(&k), *lazy;
         str said = everything(a, whole);
-        assert_str(everything(a, shuffled(a, &d, &k)), said.p);
+        assert_str(everything(a, shuffled(a, &luck, &k)), said.p);
         text_builder fast = {.keep = a}, full = {.keep = a};
         read_lazily(a, &k, &lazy);
         say_summary(&fast, journal_summary(lazy));

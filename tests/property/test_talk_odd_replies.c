@@ -15,6 +15,7 @@
 #include "base/unicode.h"
 #include "base/value.h"
 #include "book_folder.h"
+#include "luck.h"
 #include "telltale.h"
 #include "test_sources.h"
 
@@ -25,16 +26,7 @@ enum { CALLS = 150 };
 #endif
 enum { REPLIES = 40, MOST_RECORDS = 2048, LONG = 100000 };
 
-static uint64_t state_of_luck;
-
-/* xorshift64* (Marsaglia 2003; Vigna 2016) */
-static uint32_t luck(uint32_t below)
-{
-    state_of_luck ^= state_of_luck >> 12;
-    state_of_luck ^= state_of_luck << 25;
-    state_of_luck ^= state_of_luck >> 27;
-    return (uint32_t)((state_of_luck * UINT64_C(2685821657736338717)) >> 33) % below;
-}
+static uint64_t luck;
 
 static struct {
     uint64_t replies, refused, wrong, records, mixed, looks;
@@ -122,21 +114,21 @@ static const char *odd_text(void)
         "55 psi and 40 psi",
         "\xf0\x9f\x94\xa5",
     };
-    const uint32_t which = luck(sizeof odd / sizeof odd[0] + 6);
+    const uint32_t which = luck_below(&luck, sizeof odd / sizeof odd[0] + 6);
     if (which < sizeof odd / sizeof odd[0]) return odd[which];
     return which % 3 == 0 ? "foam-air" : which % 3 == 1 ? "foam-too-dry" : "danger";
 }
 
 static const char *odd_words(void)
 {
-    const uint32_t which = luck(60);
+    const uint32_t which = luck_below(&luck, 60);
     return which == 0 ? long_words : which == 1 ? long_line : odd_text();
 }
 
 static double odd_number(void)
 {
     static const double odd[] = {0, -0.0, 1, 55, 1e-320, 1e308, -1e308, 12345678901234567890.0};
-    const uint32_t which = luck(11);
+    const uint32_t which = luck_below(&luck, 11);
     return which == 8 ? NAN : which == 9 ? INFINITY : which == 10 ? -INFINITY : odd[which];
 }
 
@@ -144,7 +136,8 @@ static const char *any_question(tt_case *c, const tt_book *b)
 {
     const tt_book_info info = tt_book_describe(b);
     tt_question q;
-    if (luck(8) == 0 || c == NULL || tt_question_show(c, luck(info.questions), &q) != TT_OK)
+    if (luck_below(&luck, 8) == 0 || c == NULL ||
+        tt_question_show(c, luck_below(&luck, info.questions), &q) != TT_OK)
         return odd_text();
     return q.name;
 }
@@ -160,16 +153,16 @@ typedef struct odd_reply {
 
 static void odd_given(const tt_book *b, tt_case *c, odd_reply *r)
 {
-    r->heard.given_count = 1 + luck(GIVEN);
+    r->heard.given_count = 1 + luck_below(&luck, GIVEN);
     r->heard.given = r->given;
     for (uint32_t i = 0; i < r->heard.given_count; i++) {
         r->several[i] = odd_text();
-        r->given[i] = (tt_given){.question = luck(40) == 0 ? NULL : any_question(c, b),
-                                 .choice = luck(2) == 0 ? odd_text() : NULL,
+        r->given[i] = (tt_given){.question = luck_below(&luck, 40) == 0 ? NULL : any_question(c, b),
+                                 .choice = luck_below(&luck, 2) == 0 ? odd_text() : NULL,
                                  .number = odd_number(),
-                                 .unit = luck(2) == 0 ? odd_text() : NULL,
+                                 .unit = luck_below(&luck, 2) == 0 ? odd_text() : NULL,
                                  .not_these = r->several,
-                                 .not_count = luck(4) == 0 ? i : 0};
+                                 .not_count = luck_below(&luck, 4) == 0 ? i : 0};
     }
 }
 
@@ -177,29 +170,29 @@ static void odd(const tt_book *b, tt_talk *talk, odd_reply *r)
 {
     const tt_turn *turn = tt_talk_turn(talk);
     *r = (odd_reply){.number = odd_number()};
-    const uint32_t how = luck(12);
+    const uint32_t how = luck_below(&luck, 12);
     if (how < 4 && turn->choice_count > 0)
-        r->heard.choice = turn->choices[luck(turn->choice_count)].id;
+        r->heard.choice = turn->choices[luck_below(&luck, turn->choice_count)].id;
     else if (how == 4)
         r->heard.choice = odd_words();
     else if (how == 5) {
-        r->heard.several_count = 1 + luck(GIVEN);
+        r->heard.several_count = 1 + luck_below(&luck, GIVEN);
         for (uint32_t i = 0; i < r->heard.several_count; i++)
-            r->several[i] = turn->choice_count > 0 && luck(3) != 0
-                                ? turn->choices[luck(turn->choice_count)].id
-                            : luck(20) == 0 ? NULL
-                                            : odd_text();
+            r->several[i] = turn->choice_count > 0 && luck_below(&luck, 3) != 0
+                                ? turn->choices[luck_below(&luck, turn->choice_count)].id
+                            : luck_below(&luck, 20) == 0 ? NULL
+                                                         : odd_text();
         r->heard.several = r->several;
     } else if (how == 6)
-        r->heard.number = &r->number, r->heard.unit = luck(2) == 0 ? odd_text() : NULL;
+        r->heard.number = &r->number, r->heard.unit = luck_below(&luck, 2) == 0 ? odd_text() : NULL;
     else if (how == 7)
         odd_given(b, tt_talk_case(talk), r);
-    else if (how == 8 && luck(4) == 0) {
+    else if (how == 8 && luck_below(&luck, 4) == 0) {
         r->file = (tt_source){.name = odd_text(), .bytes = odd_words()};
         r->file.length = strlen(r->file.bytes);
         r->heard.answers = &r->file;
     } else if (how == 9 && turn->takes.reading) {
-        r->number = (double)luck(100);
+        r->number = (double)luck_below(&luck, 100);
         r->heard.number = &r->number;
     } else if (how < 11)
         r->heard.words = odd_words();
@@ -265,7 +258,7 @@ static void say(const tt_book *b, folder *f, tt_talk *talk, const char *now, boo
     assert_true(status == TT_OK || status == TT_NOT_NOW);
     assert_true(!only_looks || count == 0);
     for (uint32_t i = 0; i < count; i++) put(f, &records[i]);
-    if (count > 0) assert_int_equal(tt_talk_kept(talk, luck(10) != 0), TT_OK);
+    if (count > 0) assert_int_equal(tt_talk_kept(talk, luck_below(&luck, 10) != 0), TT_OK);
     check_turn(tt_talk_turn(talk));
 }
 
@@ -274,13 +267,15 @@ static tt_talk *open_talk(const tt_book *b, folder *f, const char *writer, bool 
     static const char *const ways[] = {"resume", "join", "take-over"};
     const tt_talk_options options = {
         .writer = writer,
-        .kept = luck(5) != 0,
-        .practice = luck(5) == 0,
-        .telephone = luck(2) == 0,
-        .soonest = luck(2) == 0,
-        .role = luck(2) == 0 ? tt_role_name(b, luck(tt_book_describe(b).roles)) : NULL,
+        .kept = luck_below(&luck, 5) != 0,
+        .practice = luck_below(&luck, 5) == 0,
+        .telephone = luck_below(&luck, 2) == 0,
+        .soonest = luck_below(&luck, 2) == 0,
+        .role = luck_below(&luck, 2) == 0
+                    ? tt_role_name(b, luck_below(&luck, tt_book_describe(b).roles))
+                    : NULL,
         .look_only = only_looks,
-        .how = f->count > 0 ? ways[luck(3)] : NULL};
+        .how = f->count > 0 ? ways[luck_below(&luck, 3)] : NULL};
     tt_talk *talk;
     const tt_record *records;
     uint32_t count;
@@ -302,7 +297,7 @@ static void talk_a_while(const tt_book *b, folder *f, const char *writer, bool o
 {
     tt_talk *talk = open_talk(b, f, writer, only_looks);
     for (uint32_t i = 0; i < REPLIES && f->count + 64 < MOST_RECORDS; i++)
-        say(b, f, talk, times[luck(8) == 0 ? luck(6) : 0], only_looks);
+        say(b, f, talk, times[luck_below(&luck, 8) == 0 ? luck_below(&luck, 6) : 0], only_looks);
     tt_history told;
     const char *const *unsettled;
     uint32_t count;
@@ -316,13 +311,15 @@ static void talk_a_while(const tt_book *b, folder *f, const char *writer, bool o
 
 static tt_value odd_value(arena *keep, uint32_t depth)
 {
-    const uint32_t kind = luck(depth == 0 ? 4 : 6);
+    const uint32_t kind = luck_below(&luck, depth == 0 ? 4 : 6);
     if (kind == 0) return value_null;
-    if (kind == 1) return value_of_bool(luck(2) == 0);
-    if (kind == 2) return value_of_number(luck(2) == 0 ? odd_number() : (double)luck(5));
+    if (kind == 1) return value_of_bool(luck_below(&luck, 2) == 0);
+    if (kind == 2)
+        return value_of_number(luck_below(&luck, 2) == 0 ? odd_number()
+                                                         : (double)luck_below(&luck, 5));
     if (kind == 3) return value_of_text(odd_text());
     value_builder of = kind == 4 ? value_list(keep) : value_map(keep);
-    for (uint32_t i = luck(4); i > 0; i--) {
+    for (uint32_t i = luck_below(&luck, 4); i > 0; i--) {
         static const char *const keys[] = {"a", "kind", "option", "number"};
         if (kind == 4)
             value_add(&of, odd_value(keep, depth - 1));
@@ -337,17 +334,17 @@ static void mix(folder *f)
 {
     for (uint32_t i = 0; i < f->count; i++) {
         tt_record *r = &f->records[i];
-        if (luck(4) != 0) continue;
+        if (luck_below(&luck, 4) != 0) continue;
         value_builder data = value_map(f->keep);
         for (uint32_t k = 0; r->data != NULL && k < r->data->count; k++) {
-            if (luck(5) == 0) continue;
+            if (luck_below(&luck, 5) == 0) continue;
             value_put(&data, r->data->keys[k],
-                      luck(3) == 0 ? odd_value(f->keep, 3) : r->data->items[k]);
+                      luck_below(&luck, 3) == 0 ? odd_value(f->keep, 3) : r->data->items[k]);
         }
-        r->data = luck(20) == 0 ? NULL : value_keep(&data);
-        if (luck(5) == 0) r->kind = f->records[luck(f->count)].kind;
-        if (luck(10) == 0) r->time = odd_text();
-        if (luck(20) == 0) r->seen = NULL;
+        r->data = luck_below(&luck, 20) == 0 ? NULL : value_keep(&data);
+        if (luck_below(&luck, 5) == 0) r->kind = f->records[luck_below(&luck, f->count)].kind;
+        if (luck_below(&luck, 10) == 0) r->time = odd_text();
+        if (luck_below(&luck, 20) == 0) r->seen = NULL;
         seen.mixed++;
     }
 }
@@ -357,12 +354,12 @@ static void play(const tt_book *b, uint64_t call)
     folder *f = calloc(1, sizeof *f);
     assert_non_null(f);
     f->keep = test_arena();
-    state_of_luck = call * UINT64_C(0x9E3779B97F4A7C15) + 1;
+    luck = call;
     talk_a_while(b, f, "east", false);
-    talk_a_while(b, f, luck(2) == 0 ? "west" : "east", false);
+    talk_a_while(b, f, luck_below(&luck, 2) == 0 ? "west" : "east", false);
     if (f->count > 0) talk_a_while(b, f, "somebody", true);
     mix(f);
-    if (f->count > 0) talk_a_while(b, f, "third", luck(4) == 0);
+    if (f->count > 0) talk_a_while(b, f, "third", luck_below(&luck, 4) == 0);
     arena_free(f->keep);
     free(f);
 }

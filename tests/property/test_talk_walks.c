@@ -15,6 +15,7 @@
 
 #include "base/value.h"
 #include "book_folder.h"
+#include "luck.h"
 #include "session/session.h"
 #include "telltale.h"
 #include "test_sources.h"
@@ -26,16 +27,7 @@ enum { CALLS = 200 };
 #endif
 enum { WRITERS = 2, MOST_REPLIES = 60, MOST_RECORDS = 1024 };
 
-static uint64_t state_of_luck, state_of_call;
-
-/* xorshift64* (Marsaglia 2003; Vigna 2016) */
-static uint32_t luck(uint32_t below)
-{
-    state_of_luck ^= state_of_luck >> 12;
-    state_of_luck ^= state_of_luck << 25;
-    state_of_luck ^= state_of_luck >> 27;
-    return (uint32_t)((state_of_luck * UINT64_C(2685821657736338717)) >> 33) % below;
-}
+static uint64_t luck, state_of_call;
 
 /* ---- what was counted ---- */
 
@@ -285,25 +277,27 @@ static const char *const sayings[] = {
 
 static void random_reply(const tt_turn *turn, tt_heard *h, double *number)
 {
-    const uint32_t how = luck(10);
-    *h = (tt_heard){.words = sayings[luck(sizeof sayings / sizeof sayings[0])]};
+    const uint32_t how = luck_below(&luck, 10);
+    *h = (tt_heard){.words = sayings[luck_below(&luck, sizeof sayings / sizeof sayings[0])]};
     if (how < 6 && turn->choice_count > 0)
-        h->choice = turn->choices[luck(3) == 0 ? luck(turn->choice_count) : 0].id;
+        h->choice =
+            turn->choices[luck_below(&luck, 3) == 0 ? luck_below(&luck, turn->choice_count) : 0].id;
     else if (how == 6 && turn->word_count > 0)
-        h->choice = turn->words[luck(turn->word_count)].id;
+        h->choice = turn->words[luck_below(&luck, turn->word_count)].id;
     else if ((how < 9 && turn->takes.reading) || how == 7) {
-        *number = (double)luck(1000) / 10;
+        *number = (double)luck_below(&luck, 1000) / 10;
         h->number = number;
     }
     if (h->choice != NULL &&
-        (strcmp(h->choice, "stop") == 0 || strcmp(h->choice, "hand over") == 0) && luck(4) != 0)
+        (strcmp(h->choice, "stop") == 0 || strcmp(h->choice, "hand over") == 0) &&
+        luck_below(&luck, 4) != 0)
         h->choice = "known";
 }
 
 static void keep(folder *f, tt_talk *talk, const tt_record *records, uint32_t count)
 {
     for (uint32_t i = 0; i < count; i++) put(f, &records[i]);
-    if (count > 0) assert_int_equal(tt_talk_kept(talk, luck(200) != 0), TT_OK);
+    if (count > 0) assert_int_equal(tt_talk_kept(talk, luck_below(&luck, 200) != 0), TT_OK);
 }
 
 static void hand_over_news(folder *f, tt_talk *talk, uint32_t writer)
@@ -321,7 +315,7 @@ static tt_talk *open_talk(const tt_book *b, folder *f, uint32_t writer, const ch
     const tt_talk_options options = {.writer = names[writer],
                                      .kept = true,
                                      .number = "000001A",
-                                     .how = f->count > 0 ? ways[luck(3)] : NULL};
+                                     .how = f->count > 0 ? ways[luck_below(&luck, 3)] : NULL};
     tt_talk *talk;
     const tt_record *records;
     uint32_t count;
@@ -341,14 +335,14 @@ static void play(const tt_book *b, uint64_t call)
     uint32_t minutes = 0;
     char now[40];
     state_of_call = call;
-    state_of_luck = call * UINT64_C(0x9E3779B97F4A7C15) + 1;
+    luck = call;
     for (uint32_t i = 0; i < MOST_REPLIES && f.count + 64 < MOST_RECORDS; i++) {
-        const uint32_t w = luck(5) == 0;
-        minutes += luck(40) == 0 ? 31 : 1;
+        const uint32_t w = luck_below(&luck, 5) == 0;
+        minutes += luck_below(&luck, 40) == 0 ? 31 : 1;
         snprintf(now, sizeof now, "2026-11-29T%02u:%02u:00Z", minutes / 60 % 24, minutes % 60);
         if (talks[w] == NULL)
             talks[w] = open_talk(b, &f, w, now);
-        else if (luck(6) == 0)
+        else if (luck_below(&luck, 6) == 0)
             hand_over_news(&f, talks[w], w);
         check_turn(b, talks[w], &f, w);
         tt_heard heard;
@@ -359,7 +353,7 @@ static void play(const tt_book *b, uint64_t call)
         if (tt_talk_hear(talks[w], &heard, now, &records, &count) == TT_OK)
             keep(&f, talks[w], records, count);
         check_turn(b, talks[w], &f, w);
-        if (tt_talk_turn(talks[w])->kind != TT_TURN_END && luck(60) != 0) continue;
+        if (tt_talk_turn(talks[w])->kind != TT_TURN_END && luck_below(&luck, 60) != 0) continue;
         seen.ends++;
         tt_talk_free(talks[w]);
         talks[w] = NULL;

@@ -14,6 +14,7 @@
 #include <string.h>
 
 #include "base/arena.h"
+#include "luck.h"
 #include "rule_kit.h"
 #include "shipped_books.h"
 
@@ -298,13 +299,13 @@ static tt_book *loaded_or_null(arena *scratch, const shipped_book *shipped, cons
 static uint32_t number_turned(arena *scratch, const shipped_book *shipped, tt_book *before,
                               const tt_trials *old, uint64_t *random)
 {
-    const uint32_t file = kit_random(random, shipped->files.count);
+    const uint32_t file = luck_below(random, shipped->files.count);
     const str text = shipped->files.items[file].bytes;
     size_t start, end;
-    if (!find_number(text, kit_random(random, (uint32_t)text.n), &start, &end)) return 0;
+    if (!find_number(text, luck_below(random, (uint32_t)text.n), &start, &end)) return 0;
     tt_book *now =
         loaded_or_null(scratch, shipped, before, file,
-                       with_number(scratch, text, start, end, 1 + kit_random(random, 98)));
+                       with_number(scratch, text, start, end, 1 + luck_below(random, 98)));
     if (now == NULL) return 0;
     tt_trials new;
     const tt_case_alike *alike;

@@ -11,22 +11,14 @@
 
 #include <cmocka.h>
 
+#include "luck.h"
 #include "turn_client.h"
 
 #define TESTS_CLI TT_SOURCE_DIR "/tests/cli/"
 
 enum { MOST_TURNS = 40, WALKS = 12 };
 
-static uint64_t state_of_luck;
-
-/* xorshift64* (Marsaglia 2003; Vigna 2016) */
-static uint32_t luck(uint32_t below)
-{
-    state_of_luck ^= state_of_luck >> 12;
-    state_of_luck ^= state_of_luck << 25;
-    state_of_luck ^= state_of_luck >> 27;
-    return (uint32_t)((state_of_luck * UINT64_C(2685821657736338717)) >> 33) % below;
-}
+static uint64_t luck;
 
 static const char *const books[] = {
     TESTS_CLI "well",
@@ -44,10 +36,10 @@ enum { BOOKS = sizeof books / sizeof books[0] };
 static json_t *random_choice(const turn_client *c)
 {
     const json_t *choices = json_object_get(c->turn, "choices");
-    uint32_t index = luck((uint32_t)json_array_size(choices));
+    uint32_t index = luck_below(&luck, (uint32_t)json_array_size(choices));
     const json_t *choice = json_array_get(choices, index), *name = json_object_get(choice, "name");
-    if (luck(3) == 0) return json_pack("{s:i}", "choice", (int)index + 1);
-    if (luck(3) == 0)
+    if (luck_below(&luck, 3) == 0) return json_pack("{s:i}", "choice", (int)index + 1);
+    if (luck_below(&luck, 3) == 0)
         return json_pack("{s:s}", "answer", json_string_value(json_object_get(choice, "text")));
     return json_pack("{s:O}", "choice", name);
 }
@@ -58,7 +50,7 @@ static json_t *random_reading(const turn_client *c)
     double low = json_number_value(json_object_get(plausible, "low")),
            high = json_number_value(json_object_get(plausible, "high"));
     if (!json_is_object(plausible)) high = 20;
-    return json_pack("{s:f}", "reading", low + (high - low) * luck(101) / 100);
+    return json_pack("{s:f}", "reading", low + (high - low) * luck_below(&luck, 101) / 100);
 }
 
 static json_t *random_words(void)
@@ -74,7 +66,7 @@ static json_t *random_words(void)
                                         "2",
                                         "",
                                         "foam"};
-    return json_pack("{s:s}", "answer", words[luck(sizeof words / sizeof words[0])]);
+    return json_pack("{s:s}", "answer", words[luck_below(&luck, sizeof words / sizeof words[0])]);
 }
 
 /* What is safe comes first in the shipped books, and is "no" elsewhere. */
@@ -88,9 +80,10 @@ static bool last_choice_is_safe(const turn_client *c)
 static json_t *random_answer(const turn_client *c)
 {
     const json_t *words = json_object_get(c->turn, "words");
-    uint32_t kind = luck(10);
+    uint32_t kind = luck_below(&luck, 10);
     if (kind == 0 && json_array_size(words) > 0) {
-        const json_t *word = json_array_get(words, luck((uint32_t)json_array_size(words)));
+        const json_t *word =
+            json_array_get(words, luck_below(&luck, (uint32_t)json_array_size(words)));
         if (strcmp(json_string_value(word), "stop") != 0) return json_pack("{s:O}", "word", word);
     }
     if (kind > 1 && client_takes(c, "reading")) return random_reading(c);
@@ -226,7 +219,7 @@ static void random_answers_lose_nothing(void **state)
     for (uint32_t i = 0; i < walks; i++) {
         turn_client c;
         char arguments[1024];
-        state_of_luck = from + i;
+        luck = from + i;
         if (getenv("TT_WALKS") != NULL) printf("walk %u\n", from + i);
         assert_int_equal(system("rm -rf cases"), 0); /* numbers of cases may meet */
         snprintf(arguments, sizeof arguments, "'%s' --cases cases%s", books[i % BOOKS],
@@ -270,7 +263,8 @@ static const char *const shapes[] = {
 static void random_bytes(char *line, uint32_t length)
 {
     for (uint32_t i = 0; i < length; i++) {
-        line[i] = (char)(luck(4) == 0 ? luck(256) : 32 + luck(95));
+        line[i] =
+            (char)(luck_below(&luck, 4) == 0 ? luck_below(&luck, 256) : 32 + luck_below(&luck, 95));
         if (line[i] == '\n' || line[i] == 0) line[i] = '{';
     }
     line[length] = 0;
@@ -284,14 +278,14 @@ static void nest(char *line, uint32_t depth)
 
 static void make_nonsense(char *line, size_t room)
 {
-    uint32_t kind = luck(8);
+    uint32_t kind = luck_below(&luck, 8);
     if (kind == 0)
-        random_bytes(line, luck(300));
+        random_bytes(line, luck_below(&luck, 300));
     else if (kind == 1)
-        nest(line, luck(6000));
+        nest(line, luck_below(&luck, 6000));
     else
-        snprintf(line, room, shapes[luck(sizeof shapes / sizeof shapes[0])],
-                 (int)(3000 + luck(90000)));
+        snprintf(line, room, shapes[luck_below(&luck, sizeof shapes / sizeof shapes[0])],
+                 (int)(3000 + luck_below(&luck, 90000)));
 }
 
 static void nonsense_changes_nothing(void **state)
@@ -301,7 +295,7 @@ static void nonsense_changes_nothing(void **state)
     for (uint32_t i = 0; i < 10; i++) {
         turn_client c;
         char arguments[1024];
-        state_of_luck = 77 + i;
+        luck = 77 + i;
         assert_int_equal(system("rm -rf cases"), 0); /* numbers of cases may meet */
         snprintf(arguments, sizeof arguments, "'%s' --cases cases", books[i % 2]);
         client_begin(&c, arguments);

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "clingo_kit.h"
+#include "luck.h"
 #include "rule_kit.h"
 #include "small_book.h"
 
@@ -39,7 +40,7 @@ static uint64_t seed;
 
 static uint32_t below(uint32_t limit)
 {
-    return kit_random(&seed, limit);
+    return luck_below(&seed, limit);
 }
 
 /* ---- rule sets ---- */

@@ -11,6 +11,7 @@
 
 #include "asked_book.h"
 #include "join_tree.h"
+#include "luck.h"
 #include "rule_kit.h"
 #include "skips.h"
 #include "two_level.h"
@@ -89,13 +90,13 @@ typedef struct trial {
 
 static double one_of(uint64_t *random, const double *from, uint32_t count)
 {
-    return from[kit_random(random, count)];
+    return from[luck_below(random, count)];
 }
 
 /* low … high, in thousandths */
 static double thousandths(uint64_t *random, uint32_t low, uint32_t high)
 {
-    return (low + kit_random(random, high - low + 1)) / 1000.0;
+    return (low + luck_below(random, high - low + 1)) / 1000.0;
 }
 
 static two_level_sign draw_sign(uint64_t *random, uint32_t causes)
@@ -103,15 +104,15 @@ static two_level_sign draw_sign(uint64_t *random, uint32_t causes)
     static const double right[] = {1, 0.98, 0.95, 0.8};
     two_level_sign s = {
         .leak = thousandths(random, 0, 200), .read_right = one_of(random, right, 4), .minutes = 1};
-    s.alone[kit_random(random, causes)] = thousandths(random, 20, 980);
+    s.alone[luck_below(random, causes)] = thousandths(random, 20, 980);
     for (uint32_t c = 0; c < causes; c++)
-        if (kit_random(random, 2) == 0) s.alone[c] = thousandths(random, 20, 980);
+        if (luck_below(random, 2) == 0) s.alone[c] = thousandths(random, 20, 980);
     return s;
 }
 
 static void draw_answer(uint64_t *random, double *weight)
 {
-    uint32_t kind = kit_random(random, 5);
+    uint32_t kind = luck_below(random, 5);
     weight[0] = kind == 0 || kind == 1 ? 1 : kind == 2 ? 0 : kind == 3 ? 0.25 : 0.6;
     weight[1] = kind == 0 ? 0 : kind == 1 || kind == 2 ? 1 : kind == 3 ? 0.75 : 0.4;
 }
@@ -119,17 +120,17 @@ static void draw_answer(uint64_t *random, double *weight)
 static trial draw_trial(uint64_t *random)
 {
     static const double not_listed[] = {0, 0.03, 0.15};
-    trial t = {.n = {.cause_count = 2 + kit_random(random, MOST_CAUSES - 1),
-                     .sign_count = 2 + kit_random(random, MOST_SIGNS - 1),
+    trial t = {.n = {.cause_count = 2 + luck_below(random, MOST_CAUSES - 1),
+                     .sign_count = 2 + luck_below(random, MOST_SIGNS - 1),
                      .not_listed = one_of(random, not_listed, 3),
                      .most_faults = 2}};
     for (uint32_t c = 0; c < t.n.cause_count; c++) t.n.prior[c] = thousandths(random, 5, 400);
     for (uint32_t s = 0; s < t.n.sign_count; s++) {
         t.n.signs[s] = draw_sign(random, t.n.cause_count);
-        t.said[s] = kit_random(random, 2) == 0;
+        t.said[s] = luck_below(random, 2) == 0;
         draw_answer(random, t.weight[s]);
     }
-    t.next = kit_random(random, t.n.sign_count);
+    t.next = luck_below(random, t.n.sign_count);
     t.said[t.next] = false;
     return t;
 }

@@ -1,6 +1,7 @@
 /* Fixes that may fail though they are the right ones: boxes in which a look may miss, and that may
  * be looked into again. The rule language has no such fix (one that was tried is not offered again,
  * since people say what became of it), so the order is asked of the engine's own planner. */
+#include "luck.h"
 #include "testing.h"
 
 #include <math.h>
@@ -94,7 +95,7 @@ static void looks_that_may_miss(void **state)
 
 static double random_between(uint64_t *state, double low, double high)
 {
-    return low + (high - low) * kit_random(state, 1u << 30) / (double)(1u << 30);
+    return low + (high - low) * luck_below(state, 1u << 30) / (double)(1u << 30);
 }
 
 static boxes random_boxes(uint64_t *random)

@@ -10,6 +10,7 @@
 #include <stdlib.h>
 
 #include "asked_book.h"
+#include "luck.h"
 #include "rule_kit.h"
 
 enum { CAUSES_MOST = 10, QUESTIONS_MOST = 512 };
@@ -255,7 +256,7 @@ static void ten_bulbs(void **state)
 
 static double random_between(uint64_t *state, double low, double high)
 {
-    return low + (high - low) * kit_random(state, 1u << 30) / (double)(1u << 30);
+    return low + (high - low) * luck_below(state, 1u << 30) / (double)(1u << 30);
 }
 
 static void random_chances(uint64_t *state, unsigned causes, double *chance)
@@ -308,7 +309,7 @@ static splitting few_questions(uint64_t *random)
     random_chances(random, s.causes, s.chance);
     do {
         for (unsigned q = 0; q < s.questions; q++) {
-            s.yes[q] = 1 + kit_random(random, (1u << s.causes) - 2);
+            s.yes[q] = 1 + luck_below(random, (1u << s.causes) - 2);
             s.minutes[q] = random_between(random, 1, 12);
         }
     } while (!tells_all(&s));

@@ -4,6 +4,7 @@
  * one risk level; across levels the safer fix comes first though it costs minutes, and a fix of
  * 20 % or more comes before the others (`soonest` leaves that out). So the theorem is tested with
  * `soonest` and no gates, and what the usual order costs beside it. */
+#include "luck.h"
 #include "testing.h"
 
 #include <math.h>
@@ -341,7 +342,7 @@ static void weighted_jobs(void **state)
 
 static double random_between(uint64_t *state, double low, double high)
 {
-    return low + (high - low) * kit_random(state, 1u << 30) / (double)(1u << 30);
+    return low + (high - low) * luck_below(state, 1u << 30) / (double)(1u << 30);
 }
 
 /* Chances that sum to 1. */

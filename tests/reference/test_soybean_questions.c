@@ -6,6 +6,7 @@
  * What must hold, whatever the numbers: all 35 answers are right as often as the outside source
  * says, in whatever order they come; and until the guided session is as good as that, it is never
  * behind as many questions in random order. */
+#include "luck.h"
 #include "testing.h"
 
 #include <math.h>
@@ -72,7 +73,7 @@ static void shuffle(uint64_t *state, uint32_t *order)
 {
     for (uint32_t i = 0; i < QUESTIONS; i++) order[i] = i;
     for (uint32_t i = QUESTIONS - 1; i > 0; i--) {
-        uint32_t j = kit_random(state, i + 1), kept = order[i];
+        uint32_t j = luck_below(state, i + 1), kept = order[i];
         order[i] = order[j];
         order[j] = kept;
     }

@@ -4,12 +4,13 @@
 #include <math.h>
 
 #include "choice_twin.h"
+#include "luck.h"
 
 /* ---- random networks ---- */
 
 static bool one_in(uint64_t *random, uint32_t n)
 {
-    return twin_random_below(random, n) == 0;
+    return luck_below(random, n) == 0;
 }
 
 static void draw_findings(arena *keep, uint64_t *random, net_input *in)
@@ -17,12 +18,11 @@ static void draw_findings(arena *keep, uint64_t *random, net_input *in)
     static const double right[] = {1, 0.98, 0.95, 0.7};
     net_finding *f = ARENA_ARRAY(keep, net_finding, in->finding_count);
     for (uint32_t i = 0; i < in->finding_count; i++) {
-        uint32_t states = one_in(random, 12) ? 1 : 2 + twin_random_below(random, 2);
-        f[i] =
-            (net_finding){.name = str_printf(keep, "finding-%u", i),
-                          .states = states,
-                          .usual = one_in(random, 2) ? NO_STATE : twin_random_below(random, states),
-                          .right = right[twin_random_below(random, 4)]};
+        uint32_t states = one_in(random, 12) ? 1 : 2 + luck_below(random, 2);
+        f[i] = (net_finding){.name = str_printf(keep, "finding-%u", i),
+                             .states = states,
+                             .usual = one_in(random, 2) ? NO_STATE : luck_below(random, states),
+                             .right = right[luck_below(random, 4)]};
         for (uint32_t v = 0; v < states && one_in(random, 3); v++)
             if (one_in(random, 2)) f[i].settling |= (state_mask)1 << v;
         f[i].toward = one_in(random, 4) ? 0.02 : 0.002;
@@ -32,10 +32,10 @@ static void draw_findings(arena *keep, uint64_t *random, net_input *in)
 
 static const expr *draw_leaf(arena *keep, uint64_t *random, const net_input *in)
 {
-    uint32_t finding = twin_random_below(random, in->finding_count);
+    uint32_t finding = luck_below(random, in->finding_count);
     uint32_t states = in->findings[finding].states;
-    state_mask mask = (state_mask)1 << twin_random_below(random, states);
-    if (one_in(random, 5)) mask |= (state_mask)1 << twin_random_below(random, states);
+    state_mask mask = (state_mask)1 << luck_below(random, states);
+    if (one_in(random, 5)) mask |= (state_mask)1 << luck_below(random, states);
     const expr *leaf = expr_is(keep, finding, mask, span_nowhere());
     return one_in(random, 6) ? expr_not(keep, leaf, span_nowhere()) : leaf;
 }
@@ -43,7 +43,7 @@ static const expr *draw_leaf(arena *keep, uint64_t *random, const net_input *in)
 static const expr *draw_condition(arena *keep, uint64_t *random, const net_input *in)
 {
     const expr *parts[3];
-    uint32_t count = one_in(random, 3) ? 2 + twin_random_below(random, 2) : 1;
+    uint32_t count = one_in(random, 3) ? 2 + luck_below(random, 2) : 1;
     for (uint32_t i = 0; i < count; i++) parts[i] = draw_leaf(keep, random, in);
     if (count == 1) return parts[0];
     if (count == 3 && one_in(random, 3)) return expr_at_least(keep, 2, parts, 3, span_nowhere());
@@ -53,7 +53,7 @@ static const expr *draw_condition(arena *keep, uint64_t *random, const net_input
 static double draw_chance(uint64_t *random)
 {
     static const double words[] = {0.01, 0.05, 0.15, 0.3, 0.5, 0.7, 0.85, 0.95, 0.99, 0, 1};
-    return words[twin_random_below(random, sizeof words / sizeof *words)];
+    return words[luck_below(random, sizeof words / sizeof *words)];
 }
 
 static void draw_symptoms(arena *keep, uint64_t *random, net_input *in)
@@ -64,7 +64,7 @@ static void draw_symptoms(arena *keep, uint64_t *random, net_input *in)
         s[i] = (net_symptom){.name = str_printf(keep, "symptom-%u", i),
                              .at = span_nowhere(),
                              .when = draw_condition(keep, random, in),
-                             .otherwise = 0.3 * twin_random(random),
+                             .otherwise = 0.3 * luck_share(random),
                              .listed = listed};
         for (uint32_t c = 0; c < in->cause_count; c++)
             if (one_in(random, 3)) listed[s[i].listed_count++] = (net_rate){c, draw_chance(random)};
@@ -79,11 +79,11 @@ static void draw_causes(arena *keep, uint64_t *random, net_input *in)
     net_pair *never = ARENA_ARRAY(keep, net_pair, 1);
     for (uint32_t c = 0; c < in->cause_count; c++) {
         names[c] = str_printf(keep, "cause-%u", c);
-        weights[c] = 0.3 + 9.7 * twin_random(random);
+        weights[c] = 0.3 + 9.7 * luck_share(random);
     }
     if (in->cause_count > 2 && one_in(random, 3)) {
-        never[0].first = 1 + twin_random_below(random, in->cause_count - 1);
-        never[0].second = twin_random_below(random, never[0].first);
+        never[0].first = 1 + luck_below(random, in->cause_count - 1);
+        never[0].second = luck_below(random, never[0].first);
         in->never_with_count = 1;
     }
     in->cause_names = names;
@@ -93,11 +93,11 @@ static void draw_causes(arena *keep, uint64_t *random, net_input *in)
 
 net_input twin_draw_input(arena *keep, uint64_t *random)
 {
-    net_input in = {.finding_count = 1 + twin_random_below(random, 6),
-                    .symptom_count = 1 + twin_random_below(random, 9),
-                    .cause_count = 1 + twin_random_below(random, 6),
-                    .not_listed = one_in(random, 4) ? 0 : 0.1 * twin_random(random),
-                    .two_faults = one_in(random, 4) ? 0.5 : 0.1 * twin_random(random)};
+    net_input in = {.finding_count = 1 + luck_below(random, 6),
+                    .symptom_count = 1 + luck_below(random, 9),
+                    .cause_count = 1 + luck_below(random, 6),
+                    .not_listed = one_in(random, 4) ? 0 : 0.1 * luck_share(random),
+                    .two_faults = one_in(random, 4) ? 0.5 : 0.1 * luck_share(random)};
     draw_findings(keep, random, &in);
     draw_causes(keep, random, &in);
     draw_symptoms(keep, random, &in);
@@ -107,7 +107,7 @@ net_input twin_draw_input(arena *keep, uint64_t *random)
 const double *twin_draw_answer(arena *keep, uint64_t *random, uint32_t states)
 {
     double *w = ARENA_ARRAY(keep, double, states);
-    uint32_t kind = twin_random_below(random, 6), at = twin_random_below(random, states);
+    uint32_t kind = luck_below(random, 6), at = luck_below(random, states);
     for (uint32_t a = 0; a < states; a++) {
         if (kind < 3)
             w[a] = a == at ? 1 : 0;
@@ -116,7 +116,7 @@ const double *twin_draw_answer(arena *keep, uint64_t *random, uint32_t states)
         else if (kind == 4)
             w[a] = a == at && states > 1 ? 0 : 1;
         else
-            w[a] = 0.1 + twin_random(random);
+            w[a] = 0.1 + luck_share(random);
     }
     return w;
 }
@@ -133,7 +133,7 @@ double *twin_draw_factors(arena *keep, uint64_t *random, uint32_t causes, bool w
 {
     double *factor = ARENA_ARRAY(keep, double, causes);
     for (uint32_t c = 0; c < causes; c++) {
-        factor[c] = exp2(4 * twin_random(random) - 2);
+        factor[c] = exp2(4 * luck_share(random) - 2);
         if (with_zero && one_in(random, 8)) factor[c] = 0;
     }
     return factor;

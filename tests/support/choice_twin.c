@@ -443,23 +443,3 @@ double twin_ask(const choice_input *in, arena *scratch, const twin_outlook *o, c
     }
     return value;
 }
-
-/* splitmix64 (Steele, Lea and Flood 2014). */
-static uint64_t next(uint64_t *state)
-{
-    uint64_t z = *state += UINT64_C(0x9e3779b97f4a7c15);
-    z = (z ^ (z >> 30)) * UINT64_C(0xbf58476d1ce4e5b9);
-    z = (z ^ (z >> 27)) * UINT64_C(0x94d049bb133111eb);
-    return z ^ (z >> 31);
-}
-
-double twin_random(uint64_t *state)
-{
-    return ldexp((double)(next(state) >> 11), -53);
-}
-
-uint32_t twin_random_below(uint64_t *state, uint32_t limit)
-{
-    assert(limit > 0);
-    return (uint32_t)(twin_random(state) * limit);
-}

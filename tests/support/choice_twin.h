@@ -49,7 +49,5 @@ double twin_call(const choice_input *in, arena *scratch, const twin_outlook *o, 
                  uint32_t failed, int asks);
 
 /* The same numbers in every run. */
-double twin_random(uint64_t *state); /* [0, 1) */
-uint32_t twin_random_below(uint64_t *state, uint32_t limit);
 
 #endif

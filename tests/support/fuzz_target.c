@@ -1,4 +1,5 @@
 #include "fuzz_target.h"
+#include "luck.h"
 
 #include <setjmp.h>
 #include <signal.h>
@@ -40,17 +41,10 @@ static void name_input(int number)
 
 /* ---- mutants: always the same ones of a seed ---- */
 
-typedef struct luck {
-    uint64_t state;
-} luck;
-
-/* xorshift64* (Marsaglia 2003; Vigna 2016) */
-static size_t below(luck *l, size_t limit)
+static size_t below(uint64_t *luck, size_t limit)
 {
-    l->state ^= l->state >> 12;
-    l->state ^= l->state << 25;
-    l->state ^= l->state >> 27;
-    return (size_t)((l->state * UINT64_C(2685821657736338717)) >> 33) % limit;
+    assert_in_range(limit, 1, UINT32_MAX);
+    return luck_below(luck, (uint32_t)limit);
 }
 
 typedef struct bytes {
@@ -67,7 +61,7 @@ static void replace(bytes *b, size_t from, size_t to, const void *with, size_t l
     b->length = b->length - (to - from) + length;
 }
 
-static void put_odd(bytes *b, luck *l)
+static void put_odd(bytes *b, uint64_t *luck)
 {
     static const char *const odd[] = {
         "\n",
@@ -123,34 +117,34 @@ static void put_odd(bytes *b, luck *l)
         "psi",
         "2026-02-30",
     };
-    const char *with = odd[below(l, sizeof odd / sizeof odd[0])];
-    const size_t at = below(l, b->length + 1);
+    const char *with = odd[below(luck, sizeof odd / sizeof odd[0])];
+    const size_t at = below(luck, b->length + 1);
     replace(b, at, at, with, strlen(with));
 }
 
-static void change_byte(bytes *b, luck *l)
+static void change_byte(bytes *b, uint64_t *luck)
 {
-    const size_t at = below(l, b->length);
-    const unsigned turned = b->at[at] ^ (1u << below(l, 8));
-    b->at[at] = (uint8_t)(below(l, 2) == 0 ? below(l, 256) : turned);
+    const size_t at = below(luck, b->length);
+    const unsigned turned = b->at[at] ^ (1u << below(luck, 8));
+    b->at[at] = (uint8_t)(below(luck, 2) == 0 ? below(luck, 256) : turned);
 }
 
-static void drop(bytes *b, luck *l)
+static void drop(bytes *b, uint64_t *luck)
 {
-    const size_t from = below(l, b->length), most = below(l, 4) == 0 ? b->length - from : 8;
-    const size_t to = from + 1 + below(l, most);
+    const size_t from = below(luck, b->length), most = below(luck, 4) == 0 ? b->length - from : 8;
+    const size_t to = from + 1 + below(luck, most);
     replace(b, from, to < b->length ? to : b->length, "", 0);
 }
 
 /* A part of it, once more, elsewhere. */
-static void repeat(bytes *b, luck *l)
+static void repeat(bytes *b, uint64_t *luck)
 {
     uint8_t part[256];
-    const size_t from = below(l, b->length), rest = b->length - from;
-    const size_t length = 1 + below(l, rest < sizeof part ? rest : sizeof part);
+    const size_t from = below(luck, b->length), rest = b->length - from;
+    const size_t length = 1 + below(luck, rest < sizeof part ? rest : sizeof part);
     memcpy(part, b->at + from, length);
-    const size_t at = below(l, b->length + 1);
-    for (size_t times = 1 + below(l, 3); times-- > 0;) replace(b, at, at, part, length);
+    const size_t at = below(luck, b->length + 1);
+    for (size_t times = 1 + below(luck, 3); times-- > 0;) replace(b, at, at, part, length);
 }
 
 static size_t line_at(const bytes *b, size_t at)
@@ -159,29 +153,29 @@ static size_t line_at(const bytes *b, size_t at)
     return at;
 }
 
-static void move_line(bytes *b, luck *l)
+static void move_line(bytes *b, uint64_t *luck)
 {
     uint8_t line[512];
-    const size_t from = line_at(b, below(l, b->length));
+    const size_t from = line_at(b, below(luck, b->length));
     size_t to = from;
     while (to < b->length && b->at[to++] != '\n') continue;
     if (to - from > sizeof line) return;
     memcpy(line, b->at + from, to - from);
     const size_t length = to - from;
     replace(b, from, to, "", 0);
-    const size_t at = b->length > 0 ? line_at(b, below(l, b->length)) : 0;
+    const size_t at = b->length > 0 ? line_at(b, below(luck, b->length)) : 0;
     replace(b, at, at, line, length);
 }
 
-static void mutate(bytes *b, luck *l)
+static void mutate(bytes *b, uint64_t *luck)
 {
-    static void (*const ways[])(bytes *, luck *) = {change_byte, drop, repeat, move_line};
-    for (size_t changes = 1 + below(l, MOST_CHANGES); changes > 0; changes--) {
-        const size_t way = below(l, 1 + sizeof ways / sizeof ways[0]);
+    static void (*const ways[])(bytes *, uint64_t *) = {change_byte, drop, repeat, move_line};
+    for (size_t changes = 1 + below(luck, MOST_CHANGES); changes > 0; changes--) {
+        const size_t way = below(luck, 1 + sizeof ways / sizeof ways[0]);
         if (way == 0 || b->length == 0)
-            put_odd(b, l);
+            put_odd(b, luck);
         else
-            ways[way - 1](b, l);
+            ways[way - 1](b, luck);
     }
 }
 
@@ -211,10 +205,10 @@ static void run_seed(const char *path, str seed, size_t mutants)
     snprintf(plan.running, sizeof plan.running, "%s", path);
     run((const uint8_t *)seed.p, seed.n);
     for (size_t i = 0; i < mutants && seed.n <= LONGEST; i++) {
-        luck l = {UINT64_C(0x9e3779b97f4a7c15) * (i + 1) + seed.n};
+        uint64_t luck = (uint64_t)seed.n << 32 | i;
         bytes b = {room, seed.n};
         memcpy(room, seed.p, seed.n);
-        mutate(&b, &l);
+        mutate(&b, &luck);
         snprintf(plan.running, sizeof plan.running, "%s, mutant %zu", path, i);
         run(b.at, b.length);
     }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "choice_twin.h"
+#include "luck.h"
 
 struct policy_problem {
     choice_input in; /* without questions */
@@ -38,12 +39,12 @@ static const double no_answer[2] = {0, 1}, yes_answer[2] = {1, 0};
 
 static double between(uint64_t *random, double least, double most)
 {
-    return least + (most - least) * twin_random(random);
+    return least + (most - least) * luck_share(random);
 }
 
 static double one_of(uint64_t *random, const double *values, uint32_t count)
 {
-    return values[twin_random_below(random, count)];
+    return values[luck_below(random, count)];
 }
 
 /* Some causes, rising, at least one and at most four. */
@@ -51,9 +52,9 @@ static void draw_listed(policy_problem *p, uint32_t s, uint64_t *random)
 {
     static const double rates[] = {.30, .50, .70, .85, .95};
     net_symptom *symptom = &p->symptoms[s];
-    uint32_t wanted = 1 + twin_random_below(random, 4), left = wanted;
+    uint32_t wanted = 1 + luck_below(random, 4), left = wanted;
     for (uint32_t c = 0; c < POLICY_CAUSES; c++) {
-        if (twin_random_below(random, POLICY_CAUSES - c) >= left) continue;
+        if (luck_below(random, POLICY_CAUSES - c) >= left) continue;
         p->listed[s][symptom->listed_count++] = (net_rate){c, one_of(random, rates, 5)};
         left--;
     }
@@ -82,7 +83,7 @@ static void draw_compound(policy_problem *p, arena *keep, uint64_t *random)
                             .when = expr_many(keep, EXPR_ANY, parts, 2, span_nowhere())};
     either->otherwise = 1 - (1 - p->symptoms[0].otherwise) * (1 - p->symptoms[1].otherwise);
     net_rate *own = &p->listed[POLICY_QUESTIONS][0];
-    *own = p->listed[0][twin_random_below(random, p->symptoms[0].listed_count)];
+    *own = p->listed[0][luck_below(random, p->symptoms[0].listed_count)];
     own->chance = 1 - (1 - own->chance) * (1 - p->symptoms[1].otherwise);
     for (uint32_t i = 0; i < p->symptoms[1].listed_count; i++) {
         const net_rate *second = &p->symptoms[1].listed[i];
@@ -96,14 +97,14 @@ static void draw_compound(policy_problem *p, arena *keep, uint64_t *random)
 
 static void draw_fix(policy_problem *p, uint32_t f, uint64_t *random, minutes_range range)
 {
-    uint32_t level = twin_random_below(random, 3), other = twin_random_below(random, POLICY_CAUSES);
+    uint32_t level = luck_below(random, 3), other = luck_below(random, POLICY_CAUSES);
     snprintf(p->fix_names[f], sizeof p->fix_names[f], "fix %u", f % 10);
     p->fixes[f] = (fix_option){
         .name = str_of(p->fix_names[f]), .cures = p->cures[f], .cure_count = 1, .open = true};
-    p->fixes[f].minutes = range.least * pow(range.most / range.least, twin_random(random));
+    p->fixes[f].minutes = range.least * pow(range.most / range.least, luck_share(random));
     p->fixes[f].level = (risk_level)level;
     p->cures[f][0] = (net_rate){f, between(random, .7, .95)};
-    if (twin_random(random) >= 1. / 3 || other == f) return;
+    if (luck_share(random) >= 1. / 3 || other == f) return;
     p->cures[f][1] = (net_rate){other, between(random, .7, .95)};
     p->fixes[f].cure_count = 2;
     if (other > f) return;
@@ -184,11 +185,11 @@ policy_problem *policy_problem_new(arena *keep, arena *scratch, uint64_t seed, m
     uint64_t random = seed;
     p->in = (choice_input){
         .cause_count = POLICY_CAUSES, .fixes = p->fixes, .rules = choice_rules_default};
-    p->in.fix_count = 5 + twin_random_below(&random, 2);
+    p->in.fix_count = 5 + luck_below(&random, 2);
     p->own = (UINT32_C(1) << p->in.fix_count) - 1;
     for (uint32_t c = 0; c < POLICY_CAUSES; c++) {
         p->cause_names[c] = STR("cause");
-        p->shares[c] = .1 - log(1 - twin_random(&random));
+        p->shares[c] = .1 - log(1 - luck_share(&random));
     }
     for (uint32_t q = 0; q < POLICY_QUESTIONS; q++) draw_question(p, keep, q, &random);
     draw_compound(p, keep, &random);
@@ -281,7 +282,7 @@ void policy_problem_hand_over(policy_problem *p, arena *keep, uint64_t seed)
     assert(p->called == NULL);
     find_best(p, p->own, called);
     const uint32_t all = p->own;
-    p->own &= twin_random_below(&random, UINT32_C(1) << p->in.fix_count);
+    p->own &= luck_below(&random, UINT32_C(1) << p->in.fix_count);
     if (any_is_theirs(p, all)) p->called = called;
     p->in.rules.likely = 0; /* whoever is called comes, however little is theirs alone */
 }
@@ -311,7 +312,7 @@ void policy_problem_lock(policy_problem *p, uint64_t seed)
 {
     uint64_t random = seed;
     for (uint32_t f = 0; f < p->in.fix_count; f++) {
-        p->fixes[f].set_up = 1 + twin_random_below(&random, 2);
+        p->fixes[f].set_up = 1 + luck_below(&random, 2);
         p->fixes[f].set_up_minutes = p->fixes[f].minutes * between(&random, .3, .8);
     }
 }

@@ -153,11 +153,3 @@ const fault *kit_fault(rule_kit *k, uint32_t n)
     assert_true(n < count);
     return &all[n];
 }
-
-uint32_t kit_random(uint64_t *state, uint32_t below)
-{
-    *state ^= *state << 13;
-    *state ^= *state >> 7;
-    *state ^= *state << 17;
-    return (uint32_t)((*state >> 32) * below >> 32);
-}

@@ -45,6 +45,5 @@ uint32_t kit_faults(rule_kit *k);
 const fault *kit_fault(rule_kit *k, uint32_t n);
 
 /* The same numbers in every run. */
-uint32_t kit_random(uint64_t *state, uint32_t below);
 
 #endif

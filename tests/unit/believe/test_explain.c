@@ -8,6 +8,7 @@
 
 #include "belief_twin.h"
 #include "choice_twin.h"
+#include "luck.h"
 #include "net_kit.h"
 
 enum { NETWORKS = 200 };
@@ -78,8 +79,8 @@ static void with_the_bar_of_outcomes_they_add_up_after_fixes_too(void **state)
         evidence seen = twin_draw_evidence(t.keep, &t.random, t.n);
         belief_weigh(b, &seen, NULL);
         for (int i = 0; i < 2; i++) {
-            net_rate cure = {twin_random_below(&t.random, t.n->in.cause_count),
-                             0.1 + 0.8 * twin_random(&t.random)};
+            net_rate cure = {luck_below(&t.random, t.n->in.cause_count),
+                             0.1 + 0.8 * luck_share(&t.random)};
             belief_outcome(b, &cure, 1, OUTCOME_SAME, &outcome_rates_default, NULL);
         }
         check_bars(&t, b, &seen, 1);
@@ -153,8 +154,8 @@ static const bool *draw_askable(trial *t)
 {
     bool *askable = ARENA_ARRAY(t->keep, bool, t->n->in.finding_count);
     for (uint32_t f = 0; f < t->n->in.finding_count; f++)
-        askable[f] = twin_random_below(&t->random, 3) > 0;
-    return twin_random_below(&t->random, 3) == 0 ? NULL : askable;
+        askable[f] = luck_below(&t->random, 3) > 0;
+    return luck_below(&t->random, 3) == 0 ? NULL : askable;
 }
 
 static void overlap_is_brute_force(void **state)
@@ -162,7 +163,7 @@ static void overlap_is_brute_force(void **state)
     (void)state;
     for (uint64_t seed = 1; seed <= NETWORKS; seed++) {
         trial t = trial_new(1000 + seed);
-        combination c = {&t, 0, twin_random_below(&t.random, t.n->in.cause_count), draw_askable(&t),
+        combination c = {&t, 0, luck_below(&t.random, t.n->in.cause_count), draw_askable(&t),
                          ARENA_ARRAY(t.keep, const double *, t.n->in.finding_count)};
         long double wanted = plain_overlap(&c, 0);
         double got = belief_overlap(t.n, t.scratch, c.cause, c.rival, c.askable, NULL);

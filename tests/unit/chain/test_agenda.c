@@ -5,6 +5,7 @@
 #include <cmocka.h>
 
 #include "chain/agenda.h"
+#include "luck.h"
 #include "rule_kit.h"
 
 static void least_first(void **state)
@@ -50,8 +51,8 @@ static void against_flags(void **state)
                                                   is seen, and writing too */
         for (uint32_t n = 0; n < bounds[b]; n++) agenda_add(&beyond, n);
         for (int i = 0; i < 3000; i++) {
-            uint32_t n = kit_random(&seed, bounds[b]), from = kit_random(&seed, bounds[b] + 1);
-            flags[n] = kit_random(&seed, 2) == 0;
+            uint32_t n = luck_below(&seed, bounds[b]), from = luck_below(&seed, bounds[b] + 1);
+            flags[n] = luck_below(&seed, 2) == 0;
             if (flags[n])
                 agenda_add(&a, n);
             else

@@ -8,6 +8,7 @@
 
 #include "choice_twin.h"
 #include "compile/net.h"
+#include "luck.h"
 
 static int set_up(void **state)
 {
@@ -123,16 +124,16 @@ static void check_minimum(const problem *p)
 static void draw(problem *p, uint64_t *random)
 {
     double sum = 0;
-    p->count = 2 + twin_random_below(random, 31);
-    p->sets = 1 + twin_random_below(random, NET_SYMPTOMS_MAX);
-    for (uint32_t a = 0; a < p->count; a++) sum += p->q[a] = exp(-8 * twin_random(random));
+    p->count = 2 + luck_below(random, 31);
+    p->sets = 1 + luck_below(random, NET_SYMPTOMS_MAX);
+    for (uint32_t a = 0; a < p->count; a++) sum += p->q[a] = exp(-8 * luck_share(random));
     for (uint32_t a = 0; a < p->count; a++) p->q[a] /= sum;
     for (uint32_t s = 0; s < p->sets; s++) {
         static const double words[] = {1e-6, 0.01, 0.05, 0.15, 0.3,     0.5,
                                        0.7,  0.85, 0.95, 0.99, 1 - 1e-6};
-        p->target[s] = words[twin_random_below(random, 11)];
+        p->target[s] = words[luck_below(random, 11)];
         for (uint32_t a = 0; a < p->count; a++)
-            p->inside[s * p->count + a] = twin_random_below(random, 3) == 0;
+            p->inside[s * p->count + a] = luck_below(random, 3) == 0;
     }
 }
 

@@ -4,6 +4,7 @@
 #include "belief_twin.h"
 #include "choice_twin.h"
 #include "compile/numbers.h"
+#include "luck.h"
 #include "session/session.h"
 #include "shipped_books.h"
 #include "small_book.h"
@@ -31,9 +32,8 @@ static void same_tables(const net *a, const net *b)
 /* The input with one number changed, and what the change is called. */
 static net_change draw_change(arena *keep, uint64_t *random, net_input *in)
 {
-    net_change x = {(net_change_kind)twin_random_below(random, 3), 0, 0,
-                    0.01 + 0.98 * twin_random(random)};
-    x.at = twin_random_below(random, x.kind == NET_WEIGHT ? in->cause_count : in->symptom_count);
+    net_change x = {(net_change_kind)luck_below(random, 3), 0, 0, 0.01 + 0.98 * luck_share(random)};
+    x.at = luck_below(random, x.kind == NET_WEIGHT ? in->cause_count : in->symptom_count);
     double *weights = ARENA_ARRAY(keep, double, in->cause_count);
     net_symptom *symptoms = ARENA_ARRAY(keep, net_symptom, in->symptom_count);
     memcpy(weights, in->weights, in->cause_count * sizeof *weights);
@@ -45,7 +45,7 @@ static net_change draw_change(arena *keep, uint64_t *random, net_input *in)
         net_symptom *s = &symptoms[x.at];
         net_rate *listed = ARENA_ARRAY(keep, net_rate, s->listed_count);
         memcpy(listed, s->listed, s->listed_count * sizeof *listed);
-        x.rate = twin_random_below(random, s->listed_count);
+        x.rate = luck_below(random, s->listed_count);
         listed[x.rate].chance = x.value;
         s->listed = listed;
     }

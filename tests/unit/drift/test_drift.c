@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "luck.h"
 #include "telltale.h"
 #include "testing.h"
 
@@ -93,19 +94,6 @@ static tt_trend twin(const series *s, double good, uint32_t *jump)
 
 /* ---- made series ---- */
 
-static double even(uint64_t *seed)
-{
-    *seed = *seed * 6364136223846793005u + 1442695040888963407u;
-    return (double)(*seed >> 11) / 9007199254740992.0;
-}
-
-static double normal(uint64_t *seed)
-{
-    double sum = -6;
-    for (int i = 0; i < 12; i++) sum += even(seed);
-    return sum;
-}
-
 typedef enum how { STAYS, CREEPS, JUMPS } how;
 
 /* Three weeks of daily rounds at a good value of 30, read to a tenth; what moves ends `size`
@@ -113,12 +101,13 @@ typedef enum how { STAYS, CREEPS, JUMPS } how;
 static series made(how h, double scatter, double size, uint64_t *seed)
 {
     series s = {.count = 0};
-    const int at = 5 + (int)(even(seed) * 12);
+    const int at = 5 + (int)(luck_share(seed) * 12);
     for (int day = 0; day < WEEKS; day++) {
         const double moved = h == CREEPS               ? size * day / (WEEKS - 1)
                              : h == JUMPS && day >= at ? size
                                                        : 0;
-        add(&s, day + even(seed) * 0.3, round((30 + scatter * (moved + normal(seed))) * 10) / 10);
+        add(&s, day + luck_share(seed) * 0.3,
+            round((30 + scatter * (moved + luck_normal(seed))) * 10) / 10);
     }
     return s;
 }
@@ -162,10 +151,10 @@ static void twins_agree(void **state)
     uint64_t seed = 3;
     uint32_t told[TT_TRENDS] = {0};
     for (int i = 0; i < 3000; i++) {
-        const how h = (how)(even(&seed) * 3);
-        const double scatter = 0.3 + 2 * even(&seed), size = (even(&seed) - 0.5) * 20;
+        const how h = (how)(luck_share(&seed) * 3);
+        const double scatter = 0.3 + 2 * luck_share(&seed), size = (luck_share(&seed) - 0.5) * 20;
         series s = made(h, scatter, size, &seed);
-        s.count = 4 + (uint32_t)(even(&seed) * (WEEKS - 4));
+        s.count = 4 + (uint32_t)(luck_share(&seed) * (WEEKS - 4));
         const tt_drift d = tt_drift_judge(s.items, s.count, 30);
         uint32_t jump = 0;
         const tt_trend wanted = twin(&s, 30, &jump);

@@ -1,21 +1,13 @@
 /* The order of files, entries and keys never changes a book. */
 #include "book_dump.h"
+#include "luck.h"
 
 enum { BLOCKS_MAX = 64, KEYS_MAX = 32, FILES = 4, ROUNDS = 200 };
-
-/* A reproducible stream of numbers (xorshift). */
-static uint32_t roll(uint64_t *seed, uint32_t below)
-{
-    *seed ^= *seed << 13;
-    *seed ^= *seed >> 7;
-    *seed ^= *seed << 17;
-    return (uint32_t)(*seed % below);
-}
 
 static void shuffle(str *items, uint32_t count, uint64_t *seed)
 {
     for (uint32_t i = count; i > 1; i--) {
-        uint32_t k = roll(seed, i);
+        uint32_t k = luck_below(seed, i);
         str other = items[k];
         items[k] = items[i - 1];
         items[i - 1] = other;
@@ -86,14 +78,14 @@ static void deal(str section, text_builder *files, uint64_t *seed)
     str name = str_slice(section, 0, head);
     bool manifest = str_starts(name, "book:");
     if (str_starts(name, "site:")) {
-        add_shuffled_map(&files[roll(seed, FILES)], section, 2, seed);
+        add_shuffled_map(&files[luck_below(seed, FILES)], section, 2, seed);
         return;
     }
     uint32_t count = blocks(str_slice(section, head, section.n), 2, entries, BLOCKS_MAX),
-             only = roll(seed, FILES);
+             only = luck_below(seed, FILES);
     shuffle(entries, count, seed);
     for (uint32_t i = 0; i < count; i++) {
-        uint32_t f = manifest ? only : roll(seed, FILES);
+        uint32_t f = manifest ? only : luck_below(seed, FILES);
         if (!begun[f]) text_add(&files[f], name);
         begun[f] = true;
         if (manifest)
@@ -114,7 +106,7 @@ static str shuffled_dump(str text, uint64_t *seed, arena *keep)
     for (int i = 0; i < FILES; i++) files[i] = (text_builder){.keep = k.keep};
     for (uint32_t i = 0; i < count; i++) deal(sections[i], files, seed);
     for (uint32_t i = 0; i < FILES; i++)
-        kit_add(&k, str_printf(k.keep, "%u.yaml", roll(seed, 1000) * FILES + i),
+        kit_add(&k, str_printf(k.keep, "%u.yaml", luck_below(seed, 1000) * FILES + i),
                 text_done(&files[i]));
     const book *b = kit_read(&k);
     if (b == NULL) print_error("%s\n", kit_said(&k));

@@ -10,6 +10,7 @@
 #include <cmocka.h>
 
 #include "choice_twin.h"
+#include "luck.h"
 #include "open_gate.h"
 #include "rehearse/clairvoyant.h"
 #include "small_book.h"
@@ -29,11 +30,10 @@ static const char *draw_book(arena *keep, uint64_t *random)
                  "causes:\n  a: {text: A}\n  b: {text: B}\n"
                  "fixes:\n"));
     for (unsigned f = 0; f < FIXES; f++) {
-        const unsigned which = 1 + twin_random_below(random, 3);
-        const char *role = twin_random_below(random, 6) == 0 ? "fitter" : "anybody";
-        const unsigned one = 5 + twin_random_below(random, 95),
-                       two = 5 + twin_random_below(random, 95),
-                       wrongly = twin_random_below(random, 40);
+        const unsigned which = 1 + luck_below(random, 3);
+        const char *role = luck_below(random, 6) == 0 ? "fitter" : "anybody";
+        const unsigned one = 5 + luck_below(random, 95), two = 5 + luck_below(random, 95),
+                       wrongly = luck_below(random, 40);
         str cures = which == 1   ? str_printf(keep, "{a: %u %%}", one)
                     : which == 2 ? str_printf(keep, "{b: %u %%}", two)
                                  : str_printf(keep, "{a: %u %%, b: %u %%}", one, two);
@@ -41,7 +41,7 @@ static const char *draw_book(arena *keep, uint64_t *random)
                  str_printf(keep,
                             "  f%u: {text: F, role: %s, cures: %.*s, done-wrongly: %u %%, takes: "
                             "%u min, harm: none, put-back: not needed}\n",
-                            f, role, STR_ARG(cures), wrongly, 1 + twin_random_below(random, 60)));
+                            f, role, STR_ARG(cures), wrongly, 1 + luck_below(random, 60)));
     }
     return text_done(&b).p;
 }

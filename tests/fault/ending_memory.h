@@ -6,6 +6,8 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
+#include "testing.h"
+
 #if defined(__SANITIZE_ADDRESS__)
 #define OWN_MALLOC 0
 #elif defined(__has_feature)
@@ -73,5 +75,29 @@ SEEN void free(void *block)
     __libc_free(block);
 }
 #endif
+
+/* ---- a program of two tests: it ends once, and from there on ---- */
+
+typedef void (*memory_ends)(bool from_then_on);
+
+static inline void memory_ends_once(void **state)
+{
+    const memory_ends *fail_everywhere = *state;
+    (*fail_everywhere)(false);
+}
+
+static inline void memory_ends_for_good(void **state)
+{
+    const memory_ends *fail_everywhere = *state;
+    (*fail_everywhere)(true);
+}
+
+static inline int ending_memory_tests(memory_ends fail_everywhere)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_prestate(memory_ends_once, &fail_everywhere),
+        cmocka_unit_test_prestate(memory_ends_for_good, &fail_everywhere)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
 
 #endif

@@ -4,8 +4,8 @@
 
 #include <stdlib.h>
 
-#include "failing_memory.h"
 #include "measure/formula.h"
+#include "memory_sweep.h"
 #include "test_sources.h"
 
 static const char *const texts[] = {
@@ -63,55 +63,28 @@ static str outcome(arena *keep, arena *scratch, const char *text)
     return str_printf(keep, "%u %u %s %s", error.from, error.to, error.what, error.help);
 }
 
-typedef enum ending { READ, READ_OTHERWISE, NO_MEMORY } ending;
+typedef struct reading {
+    const char *text;
+    str wanted;
+} reading;
 
-static ending attempt(const memory_source *memory, const char *text, str wanted)
+static bool reads_alike(void *of, arena *keep, arena *scratch)
 {
-    guard way_out;
-    arena *volatile keep = NULL, *volatile scratch = NULL;
-    if (setjmp(way_out.place)) {
-        arena_free(keep);
-        arena_free(scratch);
-        return NO_MEMORY;
-    }
-    keep = arena_new(memory, &way_out);
-    scratch = keep == NULL ? NULL : arena_new(memory, &way_out);
-    if (scratch == NULL) {
-        arena_free(keep);
-        return NO_MEMORY;
-    }
-    bool same = str_eq(outcome(keep, scratch, text), wanted);
-    arena_free(keep);
-    arena_free(scratch);
-    return same ? READ : READ_OTHERWISE;
-}
-
-static size_t sweep(const char *text, bool from_then_on)
-{
-    arena *keep = test_arena(), *scratch = test_arena();
-    str wanted = outcome(keep, scratch, text);
-    ending last = NO_MEMORY;
-    size_t n = 0;
-    while (last == NO_MEMORY) {
-        failing_memory m = {.fail_at = ++n, .from_then_on = from_then_on};
-        memory_source memory = failing_memory_source(&m);
-        last = attempt(&memory, text, wanted);
-        assert_int_equal(m.live, 0);
-        if ((last == NO_MEMORY) != (m.failures > 0))
-            fail_msg("'%s', taking %zu: %s", text, n, last == NO_MEMORY ? "left" : "read");
-    }
-    if (last != READ) fail_msg("'%s' is read otherwise", text);
-    arena_free(keep);
-    arena_free(scratch);
-    return n;
+    const reading *r = of;
+    return str_eq(outcome(keep, scratch, r->text), r->wanted);
 }
 
 static void memory_runs_out(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
-        for (int from_then_on = 0; from_then_on < 2; from_then_on++)
-            assert_true(sweep(texts[i], from_then_on == 1) > 3);
+    arena *keep = test_arena(), *scratch = test_arena();
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
+        reading r = {texts[i], outcome(keep, scratch, texts[i])};
+        print_message("%s\n", r.text);
+        memory_sweeps(reads_alike, &r);
+    }
+    arena_free(keep);
+    arena_free(scratch);
 }
 
 int main(void)

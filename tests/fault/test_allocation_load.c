@@ -6,38 +6,25 @@
 #include <stdlib.h>
 
 #include "ending_memory.h"
-#include "failing_memory.h"
 #include "load/nodes.h"
+#include "memory_sweep.h"
 #include "test_sources.h"
 
 #define FAULTY TT_SOURCE_DIR "/tests/unit/load/faults"
 
 /* ---- one attempt ---- */
 
-typedef enum ending { LOADED, LOADED_OTHERWISE, NO_MEMORY } ending;
+typedef struct loading {
+    const sources *all;
+    str wanted; /* what is said of them */
+} loading;
 
-/* As the public function does it: two arenas, one guard. What is said must be `wanted`. */
-static ending attempt(const memory_source *memory, const sources *all, str wanted)
+static bool loads_alike(void *of, arena *keep, arena *scratch)
 {
-    guard way_out;
-    arena *volatile keep = NULL, *volatile scratch = NULL;
-    if (setjmp(way_out.place)) {
-        arena_free(keep);
-        arena_free(scratch);
-        return NO_MEMORY;
-    }
-    keep = arena_new(memory, &way_out);
-    scratch = keep == NULL ? NULL : arena_new(memory, &way_out);
-    if (scratch == NULL) {
-        arena_free(keep);
-        return NO_MEMORY;
-    }
+    const loading *l = of;
     faults *list = faults_new(keep);
-    load_sources(keep, scratch, all, list);
-    bool same = str_eq(faults_text(list, keep, all, 0), wanted);
-    arena_free(keep);
-    arena_free(scratch);
-    return same ? LOADED : LOADED_OTHERWISE;
+    load_sources(keep, scratch, l->all, list);
+    return str_eq(faults_text(list, keep, l->all, 0), l->wanted);
 }
 
 static str said_of(arena *keep, const sources *all)
@@ -75,34 +62,13 @@ static sources ordinary_file(arena *a)
 
 /* ---- the arenas' memory ---- */
 
-static void sweep_arenas(arena *a, const sources *all, bool from_then_on)
-{
-    str wanted = said_of(a, all);
-    ending last = NO_MEMORY;
-    size_t n = 0;
-    while (last == NO_MEMORY) {
-        failing_memory m = {.fail_at = ++n, .from_then_on = from_then_on};
-        memory_source memory = failing_memory_source(&m);
-        last = attempt(&memory, all, wanted);
-        assert_int_equal(m.live, 0);
-        if ((last == NO_MEMORY) != (m.failures > 0))
-            fail_msg("taking %zu: %s", n, last == NO_MEMORY ? "left" : "loaded");
-        /* built to take block by block there are thousands: a sample of those */
-        n += n / 100;
-    }
-    assert_int_equal(last, LOADED);
-    assert_true(n > 5);
-}
-
 static void arenas_run_out(void **state)
 {
     (void)state;
     arena *a = test_arena();
     sources faulty = good_and_bad_files(a), ordinary = ordinary_file(a);
-    for (int from_then_on = 0; from_then_on < 2; from_then_on++) {
-        sweep_arenas(a, &faulty, from_then_on == 1);
-        sweep_arenas(a, &ordinary, from_then_on == 1);
-    }
+    memory_sweeps(loads_alike, &(loading){&faulty, said_of(a, &faulty)});
+    memory_sweeps(loads_alike, &(loading){&ordinary, said_of(a, &ordinary)});
     arena_free(a);
 }
 
@@ -113,18 +79,19 @@ static void arenas_run_out(void **state)
  * same is said. */
 static void sweep_system(arena *a, const sources *all, bool from_then_on)
 {
-    str wanted = said_of(a, all);
+    loading l = {all, said_of(a, all)};
     size_t n = 0, left = 0;
     do {
         memset(&memory, 0, sizeof memory);
         memory.fail_at = ++n;
         memory.from_then_on = from_then_on;
         memory.on = memory.counts = true;
-        ending last = attempt(NULL, all, wanted);
+        const arena_end last = arena_work_once(NULL, loads_alike, &l);
         memory.on = memory.counts = false;
         assert_int_equal(memory.live, 0);
-        if (last == LOADED_OTHERWISE) fail_msg("taking %zu of all: loaded, but not the same", n);
-        left += last == NO_MEMORY;
+        if (last == ARENA_WORK_OTHERWISE)
+            fail_msg("taking %zu of all: loaded, but not the same", n);
+        left += last == ARENA_WORK_LEFT;
     } while (memory.failures > 0);
     assert_true(n > 100 && left * 100 >= n * 99);
 }

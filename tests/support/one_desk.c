@@ -47,3 +47,12 @@ void say_it_is_safe(told_talk *t, const char *safe)
     assert_turn(turn_of(t), TT_TURN_DANGER);
     choose(t, safe);
 }
+
+void goes_through(told_talk *t, const char *const *lines)
+{
+    for (; *lines != NULL; lines++) {
+        assert_turn(turn_of(t), TT_TURN_FIX_STEP);
+        assert_string_equal(turn_of(t)->prompt, *lines);
+        choose(t, "done");
+    }
+}

@@ -23,4 +23,8 @@ void reach_foam_fix(told_talk *t);
 /* From the danger page or the danger question; `safe`: the safe answer. */
 void say_it_is_safe(told_talk *t, const char *safe);
 
+/* Each of these lines is asked in turn, and done. NULL ends them. */
+void goes_through(told_talk *t, const char *const *lines);
+#define GOES_THROUGH(t, ...) goes_through((t), (const char *const[]){__VA_ARGS__, NULL})
+
 #endif

@@ -4,7 +4,7 @@
 
 #include "base/pattern.h"
 #include "base/unicode.h"
-#include "failing_memory.h"
+#include "memory_sweep.h"
 #include "test_sources.h"
 
 static pattern *compiled(arena *a, str written)
@@ -134,47 +134,18 @@ static void hard_patterns_end_soon(void **state)
     arena_free(a);
 }
 
-typedef enum ending { DONE, LEFT } ending;
-
-static ending try_with(failing_memory *m)
+static bool matches(void *of, arena *keep, arena *scratch)
 {
-    memory_source memory = failing_memory_source(m);
-    guard way_out;
-    arena *volatile a = NULL, *volatile scratch = NULL;
-    if (setjmp(way_out.place)) {
-        arena_free(a);
-        arena_free(scratch);
-        return LEFT;
-    }
-    a = arena_new(&memory, &way_out);
-    if (a == NULL) return LEFT;
-    scratch = arena_new(&memory, &way_out);
-    if (scratch == NULL) {
-        arena_free(a);
-        return LEFT;
-    }
     const str subject = str_of("first \xC3\xA9t\xC3\xA9, then a long way of words to the end");
-    const pattern *p = compiled(a, str_of("(f(i)r|s)t (\xC3\xA9t\xC3\xA9|(?:x)+)(.*?w(.*))+d$"));
-    assert_int_equal(pattern_match(p, scratch, subject, NULL, NULL), PATTERN_YES);
-    arena_free(a);
-    arena_free(scratch);
-    return DONE;
+    const pattern *p = compiled(keep, str_of("(f(i)r|s)t (\xC3\xA9t\xC3\xA9|(?:x)+)(.*?w(.*))+d$"));
+    (void)of;
+    return pattern_match(p, scratch, subject, NULL, NULL) == PATTERN_YES;
 }
 
 static void every_allocation_may_fail(void **state)
 {
     (void)state;
-    for (int from_then_on = 0; from_then_on < 2; from_then_on++) {
-        ending last = LEFT;
-        size_t n = 0;
-        while (last == LEFT) {
-            failing_memory m = {.fail_at = ++n, .from_then_on = from_then_on == 1};
-            last = try_with(&m);
-            assert_int_equal(m.live, 0);
-            assert_int_equal(m.failures == 0, last == DONE);
-        }
-        assert_true(n > 3);
-    }
+    memory_sweeps(matches, NULL);
 }
 
 int main(void)

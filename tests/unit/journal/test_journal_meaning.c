@@ -1,10 +1,10 @@
 /* What records of several writers mean: small cases, each worked out by hand. */
 #include "testing.h"
 
-#include "failing_memory.h"
 #include "journal/journal.h"
 #include "journal/summary.h"
 #include "journal_kit.h"
+#include "memory_sweep.h"
 #include "test_sources.h"
 
 #define YES "{\"question\":\"smoke\",\"reply\":{\"kind\":\"answer\",\"option\":\"yes\"}}"
@@ -631,28 +631,20 @@ static journal_kit disputed(arena *a)
     return k;
 }
 
+static bool means_a_dispute(void *of, arena *keep, arena *scratch)
+{
+    const journal_kit *k = of;
+    (void)scratch;
+    journal *j = journal_read(keep, k->records, k->count, NULL);
+    return journal_disputes(keep, j).count == 1 && journal_summary(j).state == TT_CASE_OPEN;
+}
+
 static void every_allocation_that_fails_is_taken_well(void **state)
 {
     (void)state;
     arena *a = test_arena();
     journal_kit k = disputed(a);
-    failing_memory m = {.fail_at = 0};
-    memory_source source = failing_memory_source(&m);
-    bool done = false;
-    for (size_t n = 1; !done; n++) {
-        m = (failing_memory){.fail_at = n};
-        guard way_out;
-        arena *keep = arena_new(&source, &way_out);
-        if (keep == NULL) continue;
-        if (setjmp(way_out.place) == 0) {
-            journal *j = journal_read(keep, k.records, k.count, NULL);
-            assert_int_equal(journal_disputes(keep, j).count, 1);
-            assert_int_equal(journal_summary(j).state, TT_CASE_OPEN);
-            done = m.failures == 0;
-        }
-        arena_free(keep);
-        assert_int_equal(m.live, 0);
-    }
+    memory_sweeps(means_a_dispute, &k);
     arena_free(a);
 }
 

@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "failing_memory.h"
+#include "memory_sweep.h"
 #include "show/json.h"
 #include "test_sources.h"
 
@@ -155,27 +155,20 @@ static void depth_number_and_length_are_limited(void **state)
     arena_free(a);
 }
 
+static bool comes_again(void *of, arena *keep, arena *scratch)
+{
+    tt_value v;
+    json_fault fault;
+    (void)of;
+    (void)scratch;
+    assert_true(json_read(keep, STR("{\"a\":[1,\"b\",{\"c\":null}]}"), MOST, &v, &fault));
+    return str_is(json_write(keep, &v, 10), "{\"a\":[1,\"b\",{\"c\":null}]}");
+}
+
 static void every_allocation_that_fails_is_taken_well(void **state)
 {
     (void)state;
-    failing_memory m = {.fail_at = 0};
-    memory_source source = failing_memory_source(&m);
-    bool done = false;
-    for (size_t n = 1; !done; n++) {
-        m = (failing_memory){.fail_at = n};
-        guard way_out;
-        arena *keep = arena_new(&source, &way_out);
-        if (keep == NULL) continue;
-        if (setjmp(way_out.place) == 0) {
-            tt_value v;
-            json_fault fault;
-            assert_true(json_read(keep, STR("{\"a\":[1,\"b\",{\"c\":null}]}"), MOST, &v, &fault));
-            assert_str(json_write(keep, &v, 10), "{\"a\":[1,\"b\",{\"c\":null}]}");
-            done = m.failures == 0;
-        }
-        arena_free(keep);
-        assert_int_equal(m.live, 0);
-    }
+    memory_sweeps(comes_again, NULL);
 }
 
 static void the_public_face_owns_what_it_reads(void **state)

@@ -1,41 +1,16 @@
 /* All that is said in one breath: nothing of it is lost, what is doubtful is asked back, and what
  * was understood is said back. */
 #include "book_folder.h"
-#include "talk_kit.h"
+#include "one_desk.h"
 #include "testing.h"
 
 #include <stdlib.h>
 
 #include "base/value.h"
 
-static const char morning[] = "2026-11-29T09:00:00+01:00";
+static const char morning[] = DESK_MORNING;
 
-typedef struct scene {
-    tt_book *b;
-    record_folder *f;
-    told_talk t;
-} scene;
-
-static int set_up(void **state)
-{
-    scene *s = malloc(sizeof *s);
-    assert_non_null(s);
-    s->b = book_folder("rules/foam-line");
-    s->f = record_folder_new();
-    s->t = talk_open(s->b, s->f, "east", NULL, NULL, morning);
-    *state = s;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    scene *s = *state;
-    talk_close(&s->t);
-    record_folder_free(s->f);
-    tt_book_free(s->b);
-    free(s);
-    return 0;
-}
+typedef one_desk scene;
 
 static uint32_t records_of(const record_folder *f, const char *kind)
 {
@@ -64,13 +39,13 @@ static bool news_say(const tt_turn *turn, const char *words)
 static void complaint_and_two_readings(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    const tt_turn *turn = type(&s->t, "the foam is dry, foam air 55 psi, pump air 42");
+    choose(&s->east, "safe");
+    const tt_turn *turn = type(&s->east, "the foam is dry, foam air 55 psi, pump air 42");
     assert_turn(turn, TT_TURN_CONFIRM);
     assert_string_equal(turn->subject, "foam-too-dry");
     assert_true(answered(s->f, "foam-air") && answered(s->f, "pump-air"));
     assert_true(news_say(turn, "55 psi") && news_say(turn, "42 psi"));
-    turn = type(&s->t, "yes"); /* nearly enough to set the air: a last look, or that */
+    turn = type(&s->east, "yes"); /* nearly enough to set the air: a last look, or that */
     assert_true(turn->kind == TT_TURN_QUESTION || turn->kind == TT_TURN_BEFORE_FIX);
     assert_int_equal(records_of(s->f, "complaint"), 1);
 }
@@ -78,13 +53,13 @@ static void complaint_and_two_readings(void **state)
 static void a_number_that_could_be_two_gauges_is_asked_back(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    type(&s->t, "foam is dry and air 55");
-    const tt_turn *turn = type(&s->t, "yes");
+    choose(&s->east, "safe");
+    type(&s->east, "foam is dry and air 55");
+    const tt_turn *turn = type(&s->east, "yes");
     assert_turn(turn, TT_TURN_ASK_BACK);
     assert_true(turn_offers(turn, "foam-air") && turn_offers(turn, "pump-air"));
     assert_false(answered(s->f, "foam-air") || answered(s->f, "pump-air"));
-    assert_true(news_say(type(&s->t, "the foam one"), "55 psi"));
+    assert_true(news_say(type(&s->east, "the foam one"), "55 psi"));
     assert_true(answered(s->f, "foam-air"));
     assert_false(answered(s->f, "pump-air"));
 }
@@ -92,10 +67,10 @@ static void a_number_that_could_be_two_gauges_is_asked_back(void **state)
 static void asked_back_and_none_of_them(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    type(&s->t, "foam is dry and air 55");
-    type(&s->t, "yes");
-    choose(&s->t, "none");
+    choose(&s->east, "safe");
+    type(&s->east, "foam is dry and air 55");
+    type(&s->east, "yes");
+    choose(&s->east, "none");
     assert_false(answered(s->f, "foam-air") || answered(s->f, "pump-air"));
     assert_string_equal(value_text(last_record(s->f, "said")->data, "words"),
                         "foam is dry and air 55");
@@ -104,25 +79,26 @@ static void asked_back_and_none_of_them(void **state)
 static void several_complaints_are_confirmed_one_by_one(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    assert_string_equal(type(&s->t, "foam too wet and also roof streaky")->subject, "foam-too-wet");
-    const tt_turn *turn = type(&s->t, "yes");
+    choose(&s->east, "safe");
+    assert_string_equal(type(&s->east, "foam too wet and also roof streaky")->subject,
+                        "foam-too-wet");
+    const tt_turn *turn = type(&s->east, "yes");
     assert_turn(turn, TT_TURN_CONFIRM);
     assert_string_equal(turn->subject, "streaks-on-roof");
-    type(&s->t, "yes");
+    type(&s->east, "yes");
     assert_int_equal(records_of(s->f, "complaint"), 2);
 }
 
 static void a_reading_in_another_answer(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    choose(&s->t, "foam-too-dry");
-    choose(&s->t, "hiss");
-    const tt_turn *turn = turn_of(&s->t);
+    choose(&s->east, "safe");
+    choose(&s->east, "foam-too-dry");
+    choose(&s->east, "hiss");
+    const tt_turn *turn = turn_of(&s->east);
     assert_turn(turn, TT_TURN_QUESTION);
     assert_string_equal(turn->subject, "foam-air");
-    turn = type(&s->t, "55, and the pump air is 30");
+    turn = type(&s->east, "55, and the pump air is 30");
     assert_true(answered(s->f, "foam-air") && answered(s->f, "pump-air"));
     assert_true(news_say(turn, "30 psi"));
 }
@@ -130,20 +106,20 @@ static void a_reading_in_another_answer(void **state)
 static void a_correction_says_the_old_answer_back(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    choose(&s->t, "foam-too-dry");
-    choose(&s->t, "hiss");
-    read_off(&s->t, 55, "psi");
-    const tt_turn *turn = type(&s->t, "sorry, the foam air is 35 psi");
+    choose(&s->east, "safe");
+    choose(&s->east, "foam-too-dry");
+    choose(&s->east, "hiss");
+    read_off(&s->east, 55, "psi");
+    const tt_turn *turn = type(&s->east, "sorry, the foam air is 35 psi");
     assert_true(news_say(turn, "55 psi") && news_say(turn, "35 psi"));
 }
 
 static void no_and_what_it_is_instead(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    assert_string_equal(type(&s->t, "roof streaky")->subject, "streaks-on-roof");
-    const tt_turn *turn = type(&s->t, "no, the foam is too wet and pump air is 30");
+    choose(&s->east, "safe");
+    assert_string_equal(type(&s->east, "roof streaky")->subject, "streaks-on-roof");
+    const tt_turn *turn = type(&s->east, "no, the foam is too wet and pump air is 30");
     assert_turn(turn, TT_TURN_CONFIRM);
     assert_string_equal(turn->subject, "foam-too-wet");
     assert_true(answered(s->f, "pump-air"));
@@ -153,7 +129,7 @@ static void no_and_what_it_is_instead(void **state)
 static void beside_the_answer_about_danger(void **state)
 {
     scene *s = *state;
-    const tt_turn *turn = type(&s->t, "no. foam dry, foam air 55");
+    const tt_turn *turn = type(&s->east, "no. foam dry, foam air 55");
     assert_true(turn->gate_open);
     assert_turn(turn, TT_TURN_CONFIRM);
     assert_true(answered(s->f, "foam-air"));
@@ -163,12 +139,12 @@ static void beside_the_answer_about_danger(void **state)
 static void with_danger_in_it(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    const tt_turn *turn = type(&s->t, "stiff foam, foam air 45 psi, a hose sprays");
+    choose(&s->east, "safe");
+    const tt_turn *turn = type(&s->east, "stiff foam, foam air 45 psi, a hose sprays");
     assert_turn(turn, TT_TURN_DANGER);
     assert_false(turn->gate_open);
     assert_true(answered(s->f, "foam-air"));
-    turn = choose(&s->t, "safe");
+    turn = choose(&s->east, "safe");
     assert_turn(turn, TT_TURN_CONFIRM);
     assert_string_equal(turn->subject, "foam-too-dry");
 }
@@ -176,16 +152,16 @@ static void with_danger_in_it(void **state)
 static void an_answer_to_another_question_that_was_not_asked(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    type(&s->t, "they changed the drum yesterday");
+    choose(&s->east, "safe");
+    type(&s->east, "they changed the drum yesterday");
     assert_true(answered(s->f, "drum-changed"));
 }
 
 static void words_that_serve_nothing_are_kept(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    const tt_turn *turn = type(&s->t, "foam air 55 psi, the boss comes at noon");
+    choose(&s->east, "safe");
+    const tt_turn *turn = type(&s->east, "foam air 55 psi, the boss comes at noon");
     assert_true(answered(s->f, "foam-air"));
     assert_true(news_say(turn, "the boss comes at noon"));
     assert_string_equal(value_text(last_record(s->f, "said")->data, "words"),
@@ -196,8 +172,8 @@ static void words_that_serve_nothing_are_kept(void **state)
 static void what_can_not_be_is_no_answer(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    const tt_turn *turn = type(&s->t, "foam dry, foam air 400 psi");
+    choose(&s->east, "safe");
+    const tt_turn *turn = type(&s->east, "foam dry, foam air 400 psi");
     assert_turn(turn, TT_TURN_CONFIRM);
     assert_false(answered(s->f, "foam-air"));
     assert_true(news_say(turn, "400 psi"));
@@ -208,11 +184,11 @@ static void what_can_not_be_is_no_answer(void **state)
 static void back_takes_what_came_together(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    type(&s->t, "foam air 55 psi, pump air 42");
-    choose(&s->t, "back");
+    choose(&s->east, "safe");
+    type(&s->east, "foam air 55 psi, pump air 42");
+    choose(&s->east, "back");
     const tt_view *v = NULL;
-    tt_look(tt_talk_case(s->t.talk), &v);
+    tt_look(tt_talk_case(s->east.talk), &v);
     const uint32_t foam_air = tt_question_find(s->b, "foam-air"),
                    pump_air = tt_question_find(s->b, "pump-air");
     for (uint32_t i = 0; i < v->fact_count; i++)
@@ -223,33 +199,33 @@ static void back_takes_what_came_together(void **state)
 static void ok_is_not_done(void **state)
 {
     scene *s = *state;
-    choose(&s->t, "safe");
-    choose(&s->t, "foam-too-dry");
-    choose(&s->t, "hiss");
-    read_off(&s->t, 55, "psi");
-    assert_turn(type(&s->t, "ok"), TT_TURN_FIX_STEP);
-    const uint32_t step = turn_of(&s->t)->step;
-    assert_int_equal(type(&s->t, "ok")->step, step);
-    assert_int_equal(type(&s->t, "listo")->step, step + 1);
+    choose(&s->east, "safe");
+    choose(&s->east, "foam-too-dry");
+    choose(&s->east, "hiss");
+    read_off(&s->east, 55, "psi");
+    assert_turn(type(&s->east, "ok"), TT_TURN_FIX_STEP);
+    const uint32_t step = turn_of(&s->east)->step;
+    assert_int_equal(type(&s->east, "ok")->step, step);
+    assert_int_equal(type(&s->east, "listo")->step, step + 1);
 }
 
 /* The air is set; the gauge reads so much then, and it is asked what came of it. */
 static void fix_done(scene *s, const char *reading)
 {
-    choose(&s->t, "safe");
-    choose(&s->t, "foam-too-dry");
-    choose(&s->t, "hiss");
-    read_off(&s->t, 55, "psi");
-    choose(&s->t, "begin");
-    while (turn_of(&s->t)->kind == TT_TURN_FIX_STEP) choose(&s->t, "done");
-    while (turn_of(&s->t)->kind == TT_TURN_LOOK_AGAIN) type(&s->t, reading);
-    assert_turn(turn_of(&s->t), TT_TURN_OUTCOME);
+    choose(&s->east, "safe");
+    choose(&s->east, "foam-too-dry");
+    choose(&s->east, "hiss");
+    read_off(&s->east, 55, "psi");
+    choose(&s->east, "begin");
+    while (turn_of(&s->east)->kind == TT_TURN_FIX_STEP) choose(&s->east, "done");
+    while (turn_of(&s->east)->kind == TT_TURN_LOOK_AGAIN) type(&s->east, reading);
+    assert_turn(turn_of(&s->east), TT_TURN_OUTCOME);
 }
 
 static void gone(scene *s)
 {
     fix_done(s, "32");
-    assert_turn(choose(&s->t, "gone"), TT_TURN_CAUSE);
+    assert_turn(choose(&s->east, "gone"), TT_TURN_CAUSE);
 }
 
 /* Whoever stops while danger stands goes with what to do in it, also where the trouble itself was
@@ -258,8 +234,8 @@ static void danger_after_it_was_gone_leaves_it_open(void **state)
 {
     scene *s = *state;
     gone(s);
-    assert_turn(choose(&s->t, "danger"), TT_TURN_STOP);
-    const tt_turn *turn = choose(&s->t, "stop");
+    assert_turn(choose(&s->east, "danger"), TT_TURN_STOP);
+    const tt_turn *turn = choose(&s->east, "stop");
     assert_turn(turn, TT_TURN_END);
     assert_string_equal(turn->how, "stopped");
     assert_true(turn_tells(turn, TT_PART_DO, ""));
@@ -271,10 +247,10 @@ static void no_danger_after_it_was_gone_closes_it_again(void **state)
 {
     scene *s = *state;
     gone(s);
-    choose(&s->t, "danger");
-    choose(&s->t, "mistaken");
-    assert_turn(choose(&s->t, "safe"), TT_TURN_CAUSE);
-    const tt_turn *turn = choose(&s->t, "yes");
+    choose(&s->east, "danger");
+    choose(&s->east, "mistaken");
+    assert_turn(choose(&s->east, "safe"), TT_TURN_CAUSE);
+    const tt_turn *turn = choose(&s->east, "yes");
     assert_turn(turn, TT_TURN_END);
     assert_string_equal(turn->how, "gone");
     assert_int_equal(records_of(s->f, "close"), 2);
@@ -285,7 +261,7 @@ static void worse_and_why(void **state)
 {
     scene *s = *state;
     fix_done(s, "50");
-    type(&s->t, "no change, the boss comes at noon");
+    type(&s->east, "no change, the boss comes at noon");
     assert_non_null(last_record(s->f, "tried"));
     assert_string_equal(value_text(last_record(s->f, "said")->data, "words"),
                         "the boss comes at noon");
@@ -331,7 +307,7 @@ static void what_was_no_danger_is_heard_as_what_it_says(void **state)
     tt_book_free(b);
 }
 
-#define IN_SCENE(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
+#define IN_SCENE(test) cmocka_unit_test_setup_teardown(test, foam_desk, one_desk_end)
 
 int main(void)
 {

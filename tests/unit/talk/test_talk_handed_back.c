@@ -3,6 +3,7 @@
 #include "one_desk.h"
 #include "small_book.h"
 #include "testing.h"
+#include "two_jobs.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -41,37 +42,17 @@ static const char yaml[] =
     "look-again: [look]\n";
 
 /* Two under one lockout, of which the second is the fitter's alone. */
-#define UNDER_ONE_LOCK(role) \
-    "    role: " role "\n    procedure: lock\n    protect: [Gloves]\n" \
-    "    harm:\n      from: [electricity]\n      unprotected: {worst: marginal, chance: remote}\n" \
-    "      protected: {worst: negligible, chance: improbable}\n"
-static const char two_jobs[] =
-    "book:\n  title: Pump\n  edition: 1\n  roles: [{hand: {authorised: yes}}, {fitter: "
-    "{authorised: yes}}]\n"
-    "questions:\n"
-    "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad}\n    usual: good\n"
-    "symptoms:\n"
-    "  bad-look:\n    text: It looks bad\n    heard: [it looks bad]\n    when: {look: bad}\n"
-    "    shown-by: {wear: 90 %, slack: 90 %}\n    otherwise: 1 %\n"
-    "causes:\n  wear:\n    text: It is worn\n  slack:\n    text: It is slack\n"
-    "procedures:\n"
-    "  lock:\n    takes: 30 min\n    energies: [electricity]\n    tell: Tell the desk.\n"
-    "    isolate: Switch off at the box\n    release: Wait five minutes\n    prove: Press start\n"
-    "    restore: Take off your lock\n"
-    "fixes:\n"
-    "  renew:\n    text: Turn the ring\n    cures: {wear: 90 %}\n    takes: 35 min\n"
-    "    put-back: Turn the ring back\n" UNDER_ONE_LOCK(
-        "hand") "  tighten:\n    text: Tighten the screw\n    steps: [\"Open the lid.\", \"Turn "
-                "the "
-                "screw.\"]\n    cures: {slack: 90 %}\n    takes: 36 min\n"
-                "    put-back: Loosen the screw\n" UNDER_ONE_LOCK("fitter");
+static const two_jobs jobs = {.roles = "[{hand: {authorised: yes}}, {fitter: {authorised: yes}}]",
+                              .renew = "    role: hand\n    protect: [Gloves]\n",
+                              .tighten = "    role: fitter\n    protect: [Gloves]\n"
+                                         "    steps: [\"Open the lid.\", \"Turn the screw.\"]\n"};
 
 static const char later[] = "2026-11-29T09:10:00+01:00";
 
 /* The fitter's case, at the first fix. */
-static told_talk fitters_case_of(one_desk **desk, const char *book, const char *complaint)
+static told_talk fitters_case_of(one_desk **desk, tt_book *book, const char *complaint)
 {
-    *desk = one_desk_new(small_book(book));
+    *desk = one_desk_new(book);
     told_talk fitter = talk_open((*desk)->b, (*desk)->f, "fitter", "fitter", "join", DESK_MORNING);
     say_it_is_safe(&fitter, "no");
     const tt_turn *turn = choose(&fitter, complaint);
@@ -84,7 +65,7 @@ static told_talk fitters_case_of(one_desk **desk, const char *book, const char *
 
 static told_talk fitters_case(one_desk **desk, const char *complaint)
 {
-    return fitters_case_of(desk, yaml, complaint);
+    return fitters_case_of(desk, small_book(yaml), complaint);
 }
 
 /* At the same device; at another they begin anew, and see what was begun when they open it. */
@@ -159,7 +140,7 @@ static void the_second_job_of_another_is_left_as_it_is(void **state)
 {
     (void)state;
     one_desk *desk;
-    told_talk fitter = fitters_case_of(&desk, two_jobs, "bad-look");
+    told_talk fitter = fitters_case_of(&desk, two_jobs_book(&jobs), "bad-look");
     choose(&fitter, "begin");
     while (turn_of(&fitter)->kind == TT_TURN_FIX_STEP) choose(&fitter, "done");
     assert_turn(turn_of(&fitter), TT_TURN_BEFORE_FIX);

@@ -1,8 +1,8 @@
 /* A fix by procedures, line by line in the order of 29 CFR 1910.147 (c)(9), (d), (e): told,
  * isolated, let go, proved; then the work; then given back, by the site's own names where it has
  * some. What did not help is made safe again before it is put back. */
+#include "one_desk.h"
 #include "small_book.h"
-#include "talk_kit.h"
 #include "testing.h"
 
 #include <stdlib.h>
@@ -40,55 +40,17 @@ static const char *const before[] = {"Tell the desk.", "Tell the kitchen.", "Swi
 static const char *const work[] = {"Open the lid.", "Turn it.", NULL};
 static const char *const after[] = {"Open the valve", "Take off your lock", NULL};
 
-static const char morning[] = "2026-11-29T09:00:00+01:00";
-
-typedef struct scene {
-    tt_book *b;
-    record_folder *f;
-    told_talk east;
-} scene;
-
-static void say_safe(told_talk *t)
-{
-    if (turn_of(t)->kind == TT_TURN_STOP)
-        choose(t, turn_offers(turn_of(t), "mistaken") ? "mistaken" : "safe-now");
-    assert_turn(turn_of(t), TT_TURN_DANGER);
-    choose(t, "no");
-}
+typedef one_desk scene;
 
 static int set_up(void **state)
 {
-    scene *s = malloc(sizeof *s);
-    assert_non_null(s);
-    s->b = small_book(yaml);
-    s->f = record_folder_new();
-    s->east = talk_open(s->b, s->f, "east", NULL, NULL, morning);
-    say_safe(&s->east);
+    scene *s = one_desk_new(small_book(yaml));
+    say_it_is_safe(&s->east, "no");
     choose(&s->east, "bad-look");
     if (turn_of(&s->east)->kind == TT_TURN_REVIEW) choose(&s->east, "right");
     assert_turn(turn_of(&s->east), TT_TURN_BEFORE_FIX);
     *state = s;
     return 0;
-}
-
-static int tear_down(void **state)
-{
-    scene *s = *state;
-    talk_close(&s->east);
-    record_folder_free(s->f);
-    tt_book_free(s->b);
-    free(s);
-    return 0;
-}
-
-/* Each of them is asked in turn. */
-static void goes_through(told_talk *t, const char *const *lines)
-{
-    for (; *lines != NULL; lines++) {
-        assert_turn(turn_of(t), TT_TURN_FIX_STEP);
-        assert_string_equal(turn_of(t)->prompt, *lines);
-        choose(t, "done");
-    }
 }
 
 static void all_of_it(told_talk *t)
@@ -149,7 +111,7 @@ static void danger_in_putting_back_begins_it_again(void **state)
     for (int i = 0; i < 4; i++) choose(&s->east, "done");
     const tt_turn *turn = choose(&s->east, "danger");
     assert_true(turn_tells(turn, TT_PART_LOCKED, "Shut the valve"));
-    say_safe(&s->east);
+    say_it_is_safe(&s->east, "no");
     assert_turn(turn_of(&s->east), TT_TURN_PUT_BACK);
     choose(&s->east, "begin");
     assert_string_equal(turn_of(&s->east)->prompt, before[0]);
@@ -180,7 +142,7 @@ static void once_given_back_nothing_is_said_to_be_locked(void **state)
     assert_true(turn_tells(turn, TT_PART_LOCKED, "Turn it."));
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, one_desk_end)
 int main(void)
 {
     const struct CMUnitTest tests[] = {

@@ -1,8 +1,8 @@
 /* Two fixes under one lockout: the second is asked of while everything is still locked, with its
  * own dangers; then all is given back once, and one answer is for both. */
-#include "small_book.h"
-#include "talk_kit.h"
+#include "one_desk.h"
 #include "testing.h"
+#include "two_jobs.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -10,70 +10,30 @@
 
 #include "base/value.h"
 
-#define HARM(worn) \
-    "    role: hand\n    procedure: lock\n    protect: [" worn "]\n" \
-    "    harm:\n      from: [electricity]\n      unprotected: {worst: marginal, chance: remote}\n" \
-    "      protected: {worst: negligible, chance: improbable}\n"
+#define JOB(worn) "    role: hand\n    protect: [" worn "]\n"
+#define RING      JOB("Gloves") "    once-running: Watch the ring\n"
+#define SCREW     JOB("Goggles") "    once-running: Watch the screw\n"
+#define ONE_HAND  .roles = "[{hand: {authorised: yes}}]"
+/* Readings that a fix may be about. */
+#define GAUGES \
+    "  gap:\n    ask: How wide is the gap?\n    reading: length\n    unit: mm\n    usual: 0 to 9 " \
+    "mm\n  play:\n    ask: How much play is there?\n    reading: length\n    unit: mm\n    " \
+    "usual: " \
+    "0 to 9 mm\n"
 
-static const char yaml[] =
-    "book:\n  title: Pump\n  edition: 1\n  roles: [{hand: {authorised: yes}}]\n"
-    "questions:\n"
-    "  look:\n    ask: How does it look?\n    answers: {good: Good, bad: Bad}\n    usual: good\n"
-    "symptoms:\n"
-    "  bad-look:\n    text: It looks bad\n    heard: [it looks bad]\n    when: {look: bad}\n"
-    "    shown-by: {wear: 90 %, slack: 90 %}\n    otherwise: 1 %\n"
-    "causes:\n  wear:\n    text: It is worn\n  slack:\n    text: It is slack\n"
-    "procedures:\n"
-    "  lock:\n    takes: 30 min\n    energies: [electricity]\n    tell: Tell the desk.\n"
-    "    isolate: Switch off at the box\n    release: Wait five minutes\n    prove: Press start\n"
-    "    restore: Take off your lock\n"
-    "fixes:\n"
-    "  renew:\n    text: Turn the ring\n    once-running: Watch the ring\n"
-    "    cures: {wear: 90 %}\n    takes: 35 min\n    put-back: Turn the ring back\n" HARM(
-        "Gloves") "  tighten:\n    text: Tighten the screw\n    once-running: Watch the screw\n"
-                  "    cures: {slack: 90 %}\n    takes: 36 min\n    put-back: Loosen the "
-                  "screw\n" HARM("Goggles");
+static const char morning[] = DESK_MORNING;
 
-/* The same, with a reading that each is about. */
-static const char *measured_book(const char *of_ring, const char *of_screw)
-{
-    static char text[sizeof yaml + 512];
-    static const char readings[] = "  gap:\n    ask: How wide is the gap?\n    reading: length\n   "
-                                   " unit: mm\n    usual: 0 to 9 mm\n"
-                                   "  play:\n    ask: How much play is there?\n    reading: "
-                                   "length\n    unit: mm\n    usual: 0 to 9 mm\n";
-    const char *at = strstr(yaml, "symptoms:\n"), *ring = strstr(yaml, "    cures: {wear"),
-               *screw = strstr(yaml, "    cures: {slack");
-    snprintf(text, sizeof text, "%.*s%s%.*s    look-again: [%s]\n%.*s    look-again: [%s]\n%s",
-             (int)(at - yaml), yaml, readings, (int)(ring - at), at, of_ring, (int)(screw - ring),
-             ring, of_screw, screw);
-    return text;
-}
-
-static const char morning[] = "2026-11-29T09:00:00+01:00";
-
-typedef struct scene {
-    tt_book *b;
-    record_folder *f;
-    told_talk east;
-} scene;
+typedef one_desk scene;
 
 static void rule_danger_out(told_talk *t)
 {
-    if (turn_of(t)->kind == TT_TURN_STOP)
-        choose(t, turn_offers(turn_of(t), "mistaken") ? "mistaken" : "safe-now");
-    assert_turn(turn_of(t), TT_TURN_DANGER);
-    choose(t, "no");
+    say_it_is_safe(t, "no");
     if (turn_of(t)->kind == TT_TURN_REVIEW) choose(t, "right");
 }
 
-static int set_up_with(void **state, const char *book)
+static int set_up_with(void **state, const two_jobs *jobs)
 {
-    scene *s = malloc(sizeof *s);
-    assert_non_null(s);
-    s->b = small_book(book);
-    s->f = record_folder_new();
-    s->east = talk_open(s->b, s->f, "east", NULL, NULL, morning);
+    scene *s = one_desk_new(two_jobs_book(jobs));
     rule_danger_out(&s->east);
     choose(&s->east, "bad-look");
     if (turn_of(&s->east)->kind == TT_TURN_REVIEW) choose(&s->east, "right");
@@ -87,38 +47,20 @@ static int set_up_with(void **state, const char *book)
 
 static int set_up(void **state)
 {
-    return set_up_with(state, yaml);
+    return set_up_with(state, &(two_jobs){ONE_HAND, .renew = RING, .tighten = SCREW});
 }
 
 static int set_up_two_readings(void **state)
 {
-    return set_up_with(state, measured_book("gap", "play"));
+    return set_up_with(state, &(two_jobs){ONE_HAND, GAUGES, RING "    look-again: [gap]\n",
+                                          SCREW "    look-again: [play]\n"});
 }
 
 static int set_up_one_reading(void **state)
 {
-    return set_up_with(state, measured_book("gap", "gap"));
+    return set_up_with(state, &(two_jobs){ONE_HAND, GAUGES, RING "    look-again: [gap]\n",
+                                          SCREW "    look-again: [gap]\n"});
 }
-
-static int tear_down(void **state)
-{
-    scene *s = *state;
-    talk_close(&s->east);
-    record_folder_free(s->f);
-    tt_book_free(s->b);
-    free(s);
-    return 0;
-}
-
-static void goes_through(told_talk *t, const char *const *lines)
-{
-    for (; *lines != NULL; lines++) {
-        assert_turn(turn_of(t), TT_TURN_FIX_STEP);
-        assert_string_equal(turn_of(t)->prompt, *lines);
-        choose(t, "done");
-    }
-}
-#define GOES_THROUGH(t, ...) goes_through((t), (const char *const[]){__VA_ARGS__, NULL})
 
 /* The first is done, and everything is still locked. */
 static void first_is_done(told_talk *t)
@@ -294,7 +236,7 @@ static void a_reading_that_both_are_about_is_taken_once(void **state)
     assert_measured(&s->east, 1, "tighten", "5 mm", "1 mm");
 }
 
-#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, tear_down)
+#define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, one_desk_end)
 
 int main(void)
 {
@@ -306,9 +248,9 @@ int main(void)
         TEST(the_cause_is_what_either_cures),
         TEST(back_takes_the_answer_for_both),
         cmocka_unit_test_setup_teardown(each_takes_its_reading_before_and_after,
-                                        set_up_two_readings, tear_down),
+                                        set_up_two_readings, one_desk_end),
         cmocka_unit_test_setup_teardown(a_reading_that_both_are_about_is_taken_once,
-                                        set_up_one_reading, tear_down),
+                                        set_up_one_reading, one_desk_end),
         TEST(whoever_wants_it_gives_back_first),
         TEST(the_second_that_cannot_be_done_is_left),
         TEST(a_talk_taken_up_begins_at_the_top_again),

@@ -10,12 +10,12 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/select.h>
 #include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
 
 #include "books/read_book.h"
+#include "host/descriptor_set.h"
 #include "host/door.h"
 #include "host/files.h"
 #include "host/plain_text.h"
@@ -108,7 +108,7 @@ static int await_events(const watch *w, int milliseconds)
     sigset_t before;
     fd_set one;
     FD_ZERO(&one);
-    FD_SET(w->fd, &one);
+    set_add(&one, w->fd);
     signals_hold(&before);
     errno = EINTR;
     const int ready = signals_noted() != 0 ? -1

@@ -5,9 +5,9 @@
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/select.h>
 #include <unistd.h>
 
+#include "host/descriptor_set.h"
 #include "host/plain_text.h"
 #include "host/signals.h"
 
@@ -22,7 +22,7 @@ void line_input_begin(line_input *input, int fd)
 static int other_descriptor(const line_input *input)
 {
     const int other = input->news != NULL ? input->news->descriptor(input->news->context) : -1;
-    return other < FD_SETSIZE ? other : -1;
+    return can_wait_for(other) ? other : -1;
 }
 
 /* GOT_LINE: there is something to read; GOT_NO_LINES: look again. */
@@ -31,12 +31,12 @@ static line_got await_once(const line_input *input, const sigset_t *outside)
     fd_set readable;
     const int other = other_descriptor(input);
     FD_ZERO(&readable);
-    FD_SET(input->fd, &readable);
-    if (other >= 0) FD_SET(other, &readable);
+    set_add(&readable, input->fd);
+    if (other >= 0) set_add(&readable, other);
     const int ready =
         pselect((other > input->fd ? other : input->fd) + 1, &readable, NULL, NULL, NULL, outside);
     if (ready < 0) return errno == EINTR ? GOT_NO_LINES : GOT_FAILURE;
-    if (FD_ISSET(input->fd, &readable)) return GOT_LINE;
+    if (set_has(&readable, input->fd)) return GOT_LINE;
     return input->news->came(input->news->context) ? GOT_NEWS : GOT_NO_LINES;
 }
 

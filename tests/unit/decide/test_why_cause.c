@@ -183,6 +183,8 @@ typedef struct book_at_hand {
     shipped_book files;
     tt_book *book;
     unsigned checked[4]; /* pivots: answer, question, facts, number */
+    str words_tried; /* "shown-by usually>rarely|": each change of a word once, in the first case
+                        that it turns; to load the book anew for all of them takes minutes */
 } book_at_hand;
 
 static uint32_t place_of(const tt_view *v, const char *name)
@@ -290,11 +292,20 @@ static void the_word_turns_it(book_at_hand *b, uint32_t index, const tt_why *why
     arena_free(keep);
 }
 
+static bool is_first_of_its_words(book_at_hand *b, const tt_pivot *p)
+{
+    const str words = str_printf(b->keep, "%s %s>%s|", p->name, p->was, p->instead[0].name);
+    const bool first = str_find(b->words_tried, words) == SIZE_MAX;
+    if (first)
+        b->words_tried = str_printf(b->keep, "%.*s%.*s", STR_ARG(b->words_tried), STR_ARG(words));
+    return first;
+}
+
 static void what_is_said_to_turn_it_does(book_at_hand *b, uint32_t index, const tt_turning *t)
 {
     arena *keep = test_arena();
     tt_why why = t->why;
-    bool leads = why.decibels > 0, word_tried = false;
+    bool leads = why.decibels > 0;
     for (uint32_t i = 0; i < t->pivot_count; i++) {
         const tt_pivot *p = &t->pivots[i];
         bool answer = strcmp(p->kind, "answer") == 0;
@@ -304,10 +315,8 @@ static void what_is_said_to_turn_it_does(book_at_hand *b, uint32_t index, const 
                                     p->instead[0].then};
             answers_turn_it(b, index, &why, leads, &w);
         }
-        if (strcmp(p->kind, "number") == 0 && !word_tried && index % 12 == 0) {
+        if (strcmp(p->kind, "number") == 0 && is_first_of_its_words(b, p))
             the_word_turns_it(b, index, &why, leads, p);
-            word_tried = true;
-        }
     }
     arena_free(keep);
 }

@@ -98,6 +98,36 @@ static void tell_by_hand(conversation *c, const good_list *good)
                                good->items[i].value, good->items[i].day, good->items[i].role));
 }
 
+/* ---- two who record the same ---- */
+
+/* What the site says is good there, in words. */
+static const char *good_words(conversation *c, tt_book *book, tt_case *of, const char *fact)
+{
+    tt_walked w;
+    const uint32_t question = tt_question_find(book, fact);
+    const bool seen = question != TT_NONE && tt_good_look(of, question, &w) == TT_OK;
+    return seen ? arena_copy(c->keep, w.good_text) : "";
+}
+
+/* Ours goes over it, for it was read last; but nobody's word goes unseen. */
+static void tell_written_over(conversation *c, const tt_source *now, const good_list *good)
+{
+    opened_book theirs;
+    tt_case *of = NULL;
+    if (book_open(c->book.folder, now, &theirs) != EXIT_DONE) return;
+    const exit_status begun =
+        case_begin(&theirs, c->line->values[OPTION_AS], c->language, false, false, &of);
+    for (uint32_t i = 0; begun == EXIT_DONE && i < good->count; i++) {
+        const tt_good *g = &good->items[i];
+        const char *then = good_words(c, theirs.book, of, g->fact),
+                   *before = good_words(c, c->book.book, tt_talk_case(c->talk), g->fact);
+        if (strcmp(then, before) != 0 && strcmp(then, g->value) != 0)
+            tell_at_end(c, FILL(c->keep, c->tongue, HOST_GOOD_OVER, g->fact, then, g->value));
+    }
+    tt_case_free(of);
+    book_close(&theirs);
+}
+
 /* The file as it is now, with what others have written there meanwhile, and with ours. */
 static void write_merged(conversation *c, const good_list *good)
 {
@@ -109,6 +139,7 @@ static void write_merged(conversation *c, const good_list *good)
              : TT_FAULTY;
     const bool others = read && (strlen(c->book.site_text) != now.length ||
                                  memcmp(c->book.site_text, now.bytes, now.length) != 0);
+    if (read && others) tell_written_over(c, &now, good);
     if (read) source_free(&now);
     if (status != TT_OK || !book_fits(c->book.folder, text)) {
         tell_by_hand(c, good);

@@ -132,43 +132,69 @@ static bool ends_fix(const tt_told *told, const char *fix)
     return may && strcmp(text_in(told, "fix"), fix) == 0;
 }
 
+typedef struct half_done {
+    sheet_unfinished u;
+    const char **done;
+    uint32_t before; /* so many before it was begun anew: they stand as they were left */
+} half_done;
+
+static void leave(half_done *h)
+{
+    h->u = (sheet_unfinished){.name = ""};
+    h->before = 0;
+}
+
+static void go_back(half_done *h, uint64_t index)
+{
+    if (index < h->u.done_count && h->before <= index) h->u.done_count = (uint32_t)index;
+}
+
 /* One thing done of it, or gone back to before one. */
-static void note_step(arena *keep, sheet_unfinished *u, const char **done, const tt_told *told)
+static void note_step(arena *keep, half_done *h, uint32_t most, const tt_told *told)
 {
     const char *how = text_in(told, "how");
     uint64_t index = 0;
-    if (strcmp(text_in(told, "fix"), u->name) != 0) return;
+    if (strcmp(text_in(told, "fix"), h->u.name) != 0) return;
     value_counter(told->record->data, "index", &index);
-    if (strcmp(how, "not-begun") == 0)
-        *u = (sheet_unfinished){.name = ""};
+    if (strcmp(how, "not-begun") == 0 && h->before == 0)
+        leave(h);
     else if (strcmp(how, "back") == 0)
-        u->done_count = index < u->done_count ? (uint32_t)index : u->done_count;
-    else
-        done[u->done_count++] = sheet_clean(keep, text_in(told, "text"));
+        go_back(h, index);
+    else if (index <= h->u.done_count && index < most) {
+        h->done[index] = sheet_clean(keep, text_in(told, "text"));
+        if (index == h->u.done_count) h->u.done_count++;
+    }
 }
 
-static void note_record(arena *keep, sheet_unfinished *u, const char **done, const tt_told *told)
+static void note_begun(arena *keep, half_done *h, const tt_told *told)
+{
+    const char *name = sheet_clean(keep, text_in(told, "fix"));
+    h->before = strcmp(name, h->u.name) == 0 ? h->u.done_count : 0;
+    h->u = (sheet_unfinished){.name = name,
+                              .text = sheet_clean(keep, told->text),
+                              .done = h->done,
+                              .done_count = h->before};
+}
+
+static void note_record(arena *keep, half_done *h, uint32_t most, const tt_told *told)
 {
     if (is_kind(told, "fix-begun") && *text_in(told, "with") == 0)
-        *u = (sheet_unfinished){.name = sheet_clean(keep, text_in(told, "fix")),
-                                .text = sheet_clean(keep, told->text),
-                                .done = done};
+        note_begun(keep, h, told);
     else if (is_kind(told, "step"))
-        note_step(keep, u, done, told);
-    else if (ends_fix(told, u->name))
-        *u = (sheet_unfinished){.name = ""};
+        note_step(keep, h, most, told);
+    else if (ends_fix(told, h->u.name))
+        leave(h);
 }
 
 /* Begun, and nobody said what came of it: locks may be on. */
 static void put_unfinished(arena *keep, const tt_history *history, shown_sheet *sheet)
 {
-    sheet_unfinished *u = ARENA_NEW(keep, sheet_unfinished);
-    const char **done = ARENA_ARRAY(keep, const char *, history->count);
-    *u = (sheet_unfinished){.name = ""};
+    half_done *h = ARENA_NEW(keep, half_done);
+    *h = (half_done){.u = {.name = ""}, .done = ARENA_ARRAY(keep, const char *, history->count)};
     for (uint32_t i = 0; i < history->count; i++)
         if (history->items[i].skipped == TT_SKIP_NOT)
-            note_record(keep, u, done, &history->items[i]);
-    sheet->unfinished = *u->name != 0 ? u : NULL;
+            note_record(keep, h, history->count, &history->items[i]);
+    sheet->unfinished = *h->u.name != 0 ? &h->u : NULL;
 }
 
 void sheet_put_history(arena *keep, tongue in, const tt_history *history, shown_sheet *sheet)

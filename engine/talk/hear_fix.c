@@ -47,8 +47,8 @@ static void say_undo(tt_talk *t)
     const walk_things things = walk_list(t, t->fix.fix);
     const bool restores = plan.safety.restore_count > 0;
     bool first = true;
-    for (uint32_t i = t->fix.done; i-- > 0;) {
-        if (i >= things.count) continue;
+    for (uint32_t i = things.count; i-- > 0;) {
+        if (!walk_stands(t, &things, i)) continue;
         const tt_part_kind kind = things.items[i].kind;
         if (restores && (talk_is_isolating(kind) || kind == TT_PART_RESTORE)) continue;
         talk_news(t, TT_PART_PUT_BACK, first ? OURS(t, TEXT_UNDO_THESE) : "", things.items[i].text);
@@ -107,7 +107,7 @@ static void take_outcome(tt_talk *t, uint32_t fix, tt_outcome outcome)
     if (leaves_second(t, fix, outcome)) return;
     const tt_fix_plan plan = talk_plan(t, fix);
     const walk done = t->fix;
-    if (outcome == TT_COULD_NOT && t->fix.fix == fix && t->fix.done > 0)
+    if (outcome == TT_COULD_NOT && t->fix.fix == fix && walk_reached(&t->fix) > 0)
         say_undo(t);
     else if (outcome != TT_WORSE)
         say_locks_off(t, &plan);
@@ -176,7 +176,7 @@ void on_before(tt_talk *t, const char *id)
 static void not_put_back(tt_talk *t, uint32_t fix)
 {
     const bool sets = talk_plan(t, fix).adjust.reading != TT_NONE;
-    if (t->fix.fix == fix && t->fix.back && t->fix.done > 0) say_undo(t);
+    if (t->fix.fix == fix && t->fix.back && walk_reached(&t->fix) > 0) say_undo(t);
     if (!(sets ? keep_tried(t, fix, TT_NONE, TT_COULD_NOT) : keep_about_fix(t, "left", fix)))
         not_now(t);
 }

@@ -99,6 +99,19 @@ bool replay_came_back(tt_talk *t, const tt_record *r)
 
 static bool replay_begun_with(tt_talk *t, const tt_record *r);
 
+/* Begun anew after danger, or in another sitting: what was done of it stands as it was left. Of
+ * another way through it only what it isolated is the same. */
+static void begin_walk(tt_talk *t, const walk *anew)
+{
+    const walk old = t->fix;
+    t->fix = *anew;
+    if (old.fix != anew->fix) return;
+    const walk_things things = walk_list(t, anew->fix);
+    const uint32_t isolated = walk_begins(&things, anew->fix), reached = walk_reached(&old);
+    const bool same = old.back == anew->back && old.with == TT_NONE;
+    t->fix.before = same || reached < isolated ? reached : isolated;
+}
+
 bool replay_begun(tt_talk *t, const tt_record *r)
 {
     const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix"));
@@ -109,7 +122,7 @@ bool replay_begun(tt_talk *t, const tt_record *r)
     if (!back) measure_before(t, fix);
     if (!replay_is_ours(t, r)) return true;
     t->interrupted = false;
-    t->fix = (walk){.fix = fix, .with = TT_NONE, .goes_on = goes_on, .back = back};
+    begin_walk(t, &(walk){.fix = fix, .with = TT_NONE, .goes_on = goes_on, .back = back});
     return true;
 }
 
@@ -137,6 +150,16 @@ static void go_back_in_fix(tt_talk *t, uint32_t to)
     }
 }
 
+/* Not begun anew after all: it stands as before. */
+static void leave_walk(tt_talk *t)
+{
+    const uint32_t before = t->fix.before;
+    if (before == 0) t->fix = (walk){.fix = TT_NONE};
+    t->fix.done = before;
+    t->fix.before = 0;
+    t->interrupted = t->interrupted || before > 0;
+}
+
 bool replay_thing(tt_talk *t, const tt_record *r)
 {
     const char *how = record_text(r->data, "how");
@@ -146,7 +169,7 @@ bool replay_thing(tt_talk *t, const tt_record *r)
     if (fix == TT_NONE) return false;
     if (t->fix.fix != fix || !replay_is_ours(t, r)) return true;
     if (strcmp(how, "not-begun") == 0)
-        t->fix = (walk){.fix = TT_NONE};
+        leave_walk(t);
     else if (index >= walk_list(t, fix).count)
         return true; /* of rules that had more steps */
     else if (strcmp(how, "back") == 0)

@@ -56,10 +56,11 @@ typedef struct aside {
 
 /* The fix that is being done, as the records of this sitting say. */
 typedef struct walk {
-    uint32_t fix;  /* TT_NONE: none is begun */
-    uint32_t done; /* things done of it, from the first to isolate on */
-    uint32_t with; /* another under the same lockout, done before it is given back; or TT_NONE */
-    bool alone;    /* that was asked, and it is given back first */
+    uint32_t fix;    /* TT_NONE: none is begun */
+    uint32_t done;   /* things done of it, from the first to isolate on */
+    uint32_t before; /* so many were done before it was begun anew, and nobody undid them */
+    uint32_t with;   /* another under the same lockout, done before it is given back; or TT_NONE */
+    bool alone;      /* that was asked, and it is given back first */
     bool goes_on; /* one more step of a setting: what was isolated for the one before it still is */
     bool back;    /* it did not help, and is being put back */
     /* the reading it is about was taken after it, and that of the other: */
@@ -413,6 +414,9 @@ typedef struct walk_things {
     uint32_t count, room;
 } walk_things;
 walk_things walk_list(tt_talk *t, uint32_t fix);
+uint32_t walk_reached(const walk *w); /* things done, now or before it was begun anew */
+/* Whether this thing of the fix that is begun is done, and not given back since. */
+bool walk_stands(const tt_talk *t, const walk_things *things, uint32_t thing);
 uint32_t walk_begins(const walk_things *things,
                      uint32_t fix);                  /* the first step of this fix's own */
 uint32_t walk_gives_back(const walk_things *things); /* the first of giving back, or their count */

@@ -182,7 +182,7 @@ static void add_unfinished(tt_talk *t)
     }
     if (*plan.put_back != 0 && !plan.adjust.under_way)
         part_item(t, part, SAY(t, TEXT_IF_LEFT_SO, plan.put_back));
-    if (plan.safety.isolate_count > 0 && t->fix.done > 0)
+    if (plan.safety.isolate_count > 0 && walk_reached(&t->fix) > 0)
         part_item(t, part, OURS(t, TEXT_OWN_LOCK));
 }
 

@@ -101,6 +101,25 @@ uint32_t walk_gives_back(const walk_things *things)
     return i;
 }
 
+uint32_t walk_reached(const walk *w)
+{
+    return w->before > w->done ? w->before : w->done;
+}
+
+/* Isolated by a procedure, it is given back as that says. */
+static bool is_of_procedure(tt_part_kind kind)
+{
+    return talk_is_isolating(kind) || kind == TT_PART_RESTORE;
+}
+
+bool walk_stands(const tt_talk *t, const walk_things *things, uint32_t thing)
+{
+    assert(thing < things->count);
+    const bool given_back = t->fix.before >= things->count;
+    if (thing < t->fix.done) return true;
+    return thing < t->fix.before && !(given_back && is_of_procedure(things->items[thing].kind));
+}
+
 uint32_t talk_with(const tt_talk *t, uint32_t fix)
 {
     return t->fix.fix == fix && !t->fix.back ? t->fix.with : TT_NONE;
@@ -317,12 +336,6 @@ bool talk_walks(tt_talk *t)
     return due && t->fix.fix == v->fix && !t->interrupted && !second_is_lost(t);
 }
 
-/* Isolated by a procedure, it is given back as that says. */
-static bool is_of_procedure(tt_part_kind kind)
-{
-    return talk_is_isolating(kind) || kind == TT_PART_RESTORE;
-}
-
 bool talk_may_undo_begun(const tt_talk *t)
 {
     assert(t->fix.fix != TT_NONE);
@@ -334,14 +347,14 @@ static void turn_others_unfinished(tt_talk *t, const tt_fix_plan *plan, const wa
 {
     turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan->text), OURS(t, TEXT_NOT_YOUR_LOCK));
     tt_turn_part *part = turn_part(t, TT_PART_LOCKED, SAY(t, TEXT_LEAVE_LOCKS, plan->text));
-    for (uint32_t i = 0; i < t->fix.done && i < things->count; i++)
-        part_item(t, part, things->items[i].text);
+    for (uint32_t i = 0; i < things->count; i++)
+        if (walk_stands(t, things, i)) part_item(t, part, things->items[i].text);
 }
 
 /* What was done on the way through another fix, which an answer has overtaken. */
 void turn_unfinished(tt_talk *t)
 {
-    if (t->fix.fix == TT_NONE || t->fix.done == 0) return;
+    if (t->fix.fix == TT_NONE || walk_reached(&t->fix) == 0) return;
     const tt_fix_plan plan = talk_plan(t, t->fix.fix);
     const walk_things things = walk_list(t, t->fix.fix);
     if (!talk_may_undo_begun(t)) {
@@ -351,8 +364,8 @@ void turn_unfinished(tt_talk *t)
     turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan.text), OURS(t, TEXT_OWN_LOCK));
     tt_turn_part undo = {.kind = TT_PART_PUT_BACK, .title = OURS(t, TEXT_UNDO_THESE)};
     const bool restores = plan.safety.restore_count > 0;
-    for (uint32_t i = t->fix.done; i-- > 0;)
-        if (i < things.count && !(restores && is_of_procedure(things.items[i].kind)))
+    for (uint32_t i = things.count; i-- > 0;)
+        if (walk_stands(t, &things, i) && !(restores && is_of_procedure(things.items[i].kind)))
             part_item(t, &undo, things.items[i].text);
     if (undo.item_count > 0) *turn_part(t, undo.kind, undo.title) = undo;
     turn_restore(t, &plan.safety);

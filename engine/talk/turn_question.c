@@ -148,7 +148,8 @@ static void add_locked(tt_talk *t)
     const uint32_t fix = t->fix.fix != TT_NONE ? t->fix.fix
                          : changed != NULL     ? changed->fix
                                                : TT_NONE;
-    if (fix == TT_NONE || (t->fix.fix != TT_NONE && t->fix.done == 0 && !t->fix.goes_on)) return;
+    if (fix == TT_NONE || (t->fix.fix != TT_NONE && walk_reached(&t->fix) == 0 && !t->fix.goes_on))
+        return;
     const tt_fix_plan plan = talk_plan(t, fix);
     tt_turn_part locked = {.kind = TT_PART_LOCKED, .title = SAY(t, TEXT_LEAVE_LOCKS, plan.text)},
                  *part = &locked;
@@ -159,10 +160,10 @@ static void add_locked(tt_talk *t)
     for (uint32_t i = 0; isolated && i < plan.safety.isolate_count; i++)
         part_item(t, part, plan.safety.isolate[i]);
     if (changed != NULL && *changed->setting != 0) part_item(t, part, changed->setting);
-    for (uint32_t i = 0; t->fix.fix != TT_NONE && i < things.count && i < t->fix.done; i++) {
+    for (uint32_t i = 0; t->fix.fix != TT_NONE && i < things.count; i++) {
         const tt_part_kind kind = things.items[i].kind;
         const bool is_off = given_back && (talk_is_isolating(kind) || kind == TT_PART_RESTORE);
-        if (!is_off) part_item(t, part, things.items[i].text);
+        if (!is_off && walk_stands(t, &things, i)) part_item(t, part, things.items[i].text);
     }
     if (locked.item_count > 0) *turn_part(t, locked.kind, locked.title) = locked;
 }

@@ -146,9 +146,10 @@ static void take_gate_words(tt_talk *t, const char *words)
 static void not_understood(tt_talk *t, const char *words)
 {
     const bool complains = t->turn.kind == TT_TURN_COMPLAINT || t->turn.kind == TT_TURN_CONFIRM;
-    const char *why = *t->why_no_answer != 0 ? t->why_no_answer
-                      : complains            ? OURS(t, TEXT_NOT_UNDERSTOOD)
-                                             : OURS(t, TEXT_NONE_OF_THE_ANSWERS);
+    const char *why = *t->why_no_answer != 0             ? t->why_no_answer
+                      : t->turn.kind == TT_TURN_FIX_STEP ? SAY(t, TEXT_STEP_NOTED, words)
+                      : complains                        ? OURS(t, TEXT_NOT_UNDERSTOOD)
+                                                         : OURS(t, TEXT_NONE_OF_THE_ANSWERS);
     keep_text(t, "said", "words", words);
     talk_wrong(t, "not-understood", why);
     if (complains) t->doing = (aside){.kind = talk_has_places(t) ? ASIDE_PLACES : ASIDE_NONE};

@@ -246,6 +246,19 @@ static void what_is_half_done_is_told_on_the_first_page(void **state)
     json_decref(all);
 }
 
+/* Begun anew after a danger that was none: what was done before stands as it was left. */
+static void what_was_done_before_it_was_begun_anew_is_told(void **state)
+{
+    (void)state;
+    session("$WELL", AT_THE_GAUGE "\\ndanger\\n2\\nno\\nbegin\\nstop");
+    sheet("");
+    assert_holds("sheet", "\n> **Begun and not finished:** Charge the tank with air\n");
+    json_t *all = sheet_json();
+    assert_int_equal(json_array_size(json_object_get(json_object_get(all, "unfinished"), "done")),
+                     3);
+    json_decref(all);
+}
+
 static void danger_that_was_told_is_told(void **state)
 {
     (void)state;
@@ -625,6 +638,7 @@ int main(void)
         cmocka_unit_test_setup(others_and_their_notes, fresh),
         cmocka_unit_test_setup(both_readings_stand_with_the_fix, fresh),
         cmocka_unit_test_setup(what_is_half_done_is_told_on_the_first_page, fresh),
+        cmocka_unit_test_setup(what_was_done_before_it_was_begun_anew_is_told, fresh),
         cmocka_unit_test_setup(danger_that_was_told_is_told, fresh),
         cmocka_unit_test_setup(an_answer_that_was_replaced_is_marked, fresh),
         cmocka_unit_test_setup(whom_to_call_is_the_sites, fresh),

@@ -274,6 +274,34 @@ static void worse_with_danger_leaves_it_locked_and_calls(void **state)
     assert_true(turn_tells(turn, TT_PART_LOCKED, "Hang your lock on it."));
 }
 
+/* Begun anew, and danger again before the first lock is looked at: it hangs there still. */
+static void begun_anew_what_is_locked_is_still_listed(void **state)
+{
+    scene *s = *state;
+    lock_both(&s->east);
+    choose(&s->east, "done"); /* the lid is open */
+    choose(&s->east, "danger");
+    say_it_is_safe(&s->east, "no");
+    const tt_turn *turn = choose(&s->east, "begin");
+    assert_string_equal(turn->prompt, "Switch off at the box.");
+    turn = choose(&s->east, "danger");
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "Hang your lock on it."));
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "Open the lid."));
+    say_it_is_safe(&s->east, "no");
+    choose(&s->east, "begin");
+    choose(&s->east, "back"); /* not begun anew after all */
+    turn = choose(&s->east, "danger");
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "Open the lid."));
+    say_it_is_safe(&s->east, "no");
+    choose(&s->east, "begin");
+    turn = choose(&s->east, "could-not");
+    assert_true(turn_tells(turn, TT_PART_PUT_BACK, "Open the lid."));
+    assert_true(turn_tells(turn, TT_PART_PUT_BACK, "Hang your lock on it."));
+    turn = choose(&s->east, "danger");
+    for (uint32_t i = 0; i < turn->part_count; i++)
+        assert_int_not_equal(turn->parts[i].kind, TT_PART_LOCKED);
+}
+
 static void another_desk_begins_at_isolating_when_it_puts_back(void **state)
 {
     scene *s = *state;
@@ -343,6 +371,7 @@ int main(void)
         TEST(after_danger_putting_back_begins_at_isolating),
         TEST(after_worse_putting_back_begins_at_isolating),
         TEST(worse_with_danger_leaves_it_locked_and_calls),
+        TEST(begun_anew_what_is_locked_is_still_listed),
         TEST(another_desk_begins_at_isolating_when_it_puts_back),
         TEST(a_fix_that_an_answer_overtakes_is_undone_first),
         TEST(back_at_the_first_thing_is_not_begun),

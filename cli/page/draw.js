@@ -160,10 +160,10 @@ function drawTurn(turn, words, texts, reply) {
   if (turn.leading.length > 0 && !turn.dangerous && !last && turn.progress.asked > 1)
     add(make('p', { class: 'think here' }, `${texts.PHONE_THINK}: ${turn.leading[0].text}`));
   const heading = make('h1', { tabindex: '-1', class: turn.kind === 'stop' ? 'grave' : null }, turn.prompt || (turn.title ?? ''));
-  const told = turn.parts.filter(p => !ticked.includes(p) && p.kind !== 'command').map(p => drawPart(p, texts));
-  add(heading);
+  const told = turn.parts.filter(p => !ticked.includes(p) && p.kind !== 'command'), now = told.filter(p => p.kind === 'do');
+  add(heading, ...now.map(p => drawPart(p, texts))); // the stop button and the rinse come before any telephone
   if (['stop', 'call', 'waiting', 'end'].includes(turn.kind)) add(...contactButtons(turn.contacts, texts));
-  add(...told);
+  add(...told.filter(p => !now.includes(p)).map(p => drawPart(p, texts)));
   if (turn.kind === 'stop') add(notes); // what to do now comes first
   if (turn.because) add(make('p', { class: 'soft' }, turn.because));
   if (turn.picture) {

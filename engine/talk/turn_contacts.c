@@ -27,19 +27,33 @@ static bool is_for(const tt_contact *c, const char *role)
     return role != NULL && (strcmp(c->role, role) == 0 || strcmp(c->purpose, role) == 0);
 }
 
+/* In danger the number to be touched first. */
+static uint32_t add_emergency(tt_talk *t, const char *number, tt_contact *told)
+{
+    if (!t->turn.dangerous || *number == 0) return 0;
+    *told = (tt_contact){.role = "",
+                         .purpose = "emergency",
+                         .post = "",
+                         .telephone = number,
+                         .hours = "",
+                         .who = OURS(t, TEXT_EMERGENCY_WHO)};
+    return 1;
+}
+
 void turn_contacts(tt_talk *t, const char *role)
 {
     uint32_t count = 0;
     const tt_contact *all = tt_contacts(t->book, &count);
     const char *emergency = tt_emergency_number(t->book);
     tt_turn_part *part = turn_part(t, TT_PART_CALL, OURS(t, TEXT_CALL));
-    tt_contact *told = ARENA_ARRAY(t->shown, tt_contact, count);
-    uint32_t told_count = 0;
+    tt_contact *told = ARENA_ARRAY(t->shown, tt_contact, count + 1);
+    const uint32_t from = add_emergency(t, emergency, told);
+    uint32_t told_count = from;
     for (uint32_t i = 0; i < count; i++)
         if (is_for(&all[i], role)) told[told_count++] = in_words(t, &all[i]);
-    if (told_count == 0 && role != NULL && *role != 0)
+    if (told_count == from && role != NULL && *role != 0)
         part_item(t, part, str_copy(t->shown, str_of(talk_role(t, role))).p);
-    for (uint32_t i = 0; i < told_count; i++) part_item(t, part, contact_words(t, &told[i]));
+    for (uint32_t i = from; i < told_count; i++) part_item(t, part, contact_words(t, &told[i]));
     if (t->turn.dangerous)
         part_item(t, part,
                   *emergency != 0 ? SAY(t, TEXT_EMERGENCY_NUMBER, emergency)

@@ -9,7 +9,8 @@ import { join } from 'node:path';
 import { fail, faults, holds, launched, launchedIn, made, need, opened, pictures, program, scratch, skipWithoutTools, source, then, touch } from './phone_kit.mjs';
 
 skipWithoutTools('the page for a phone in a browser');
-const practice = made('practice'), site = made('site', '--site', join(source, 'tests/cli/foam-sites/two-arches.yaml'));
+const practice = made('practice'), site = made('site', '--site', join(source, 'tests/cli/foam-sites/two-arches.yaml')),
+  stands = made('stands', '--site', join(source, 'rules/foam-line-two-stands.yaml'));
 const { HtmlValidate } = need('html-validate');
 const axe = readFileSync(need.resolve('axe-core/axe.min.js'), 'utf8');
 const validator = new HtmlValidate({ extends: ['html-validate:recommended'], rules: { 'no-inline-style': 'off' } });
@@ -107,6 +108,26 @@ async function severalSizes(browser) {
     holds(size, page.requests.length === 1, `requests: ${page.requests.join(' ')}`);
     await context.close();
   }
+}
+
+// Somebody is caught, and it smokes: what to do at once, of both, stands before any telephone, and the emergency number before the others; so after a reload.
+async function inTwoDangers(browser) {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, locale: 'es-MX' }), page = await opened(context, stands);
+  await touch(page, '#new');
+  await touch(page, '[data-choice=safe]');
+  await then(page, async () => {
+    await page.fill('#own', 'hay humo y mi compañero está atrapado en el cepillo');
+    await page.locator('.own button').click();
+  });
+  await look(page, 'two dangers');
+  const told = () => page.evaluate(() => [...document.querySelectorAll('#turn [data-part], #turn a.call')].map(e => e.dataset.part ?? e.getAttribute('href')));
+  const first = await told();
+  holds('two dangers', first[0] === 'do' && first[1] === 'do' && first[2] === 'tel:911', `in this order: ${first.join(' ')}`);
+  await page.reload();
+  await page.waitForFunction(() => document.body.dataset.ready);
+  await touch(page, '#cases button');
+  holds('two dangers', (await told()).join() === first.join(), `after a reload: ${(await told()).join(' ')}`);
+  await context.close();
 }
 
 // As written, with its policy in force.
@@ -247,6 +268,7 @@ async function inTwoLanguages(browser) {
 const browser = await launched();
 await severalSizes(browser);
 await pointed(browser);
+await inTwoDangers(browser);
 await handedBack(browser);
 await nowhereToKeep(browser);
 await inTwoLanguages(browser);

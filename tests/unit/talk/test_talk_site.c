@@ -3,6 +3,8 @@
 #include "talk_kit.h"
 #include "testing.h"
 
+#include <string.h>
+
 static const char morning[] = "2026-11-29T09:00:00+01:00";
 
 static void for_no_site_nothing_of_the_example_is_taken(void **state)
@@ -56,11 +58,50 @@ static void what_is_left_before_anything_was_said_is_not_kept(void **state)
     tt_book_free(b);
 }
 
+/* What is touched first in danger, and nowhere else. */
+static void the_emergency_number_is_the_first_of_danger(void **state)
+{
+    (void)state;
+    static const char book[] =
+        "book: {title: Pump, roles: [hand, fitter]}\n"
+        "questions:\n  look: {ask: 'How does it look?', answers: {good: Good, bad: Bad}, usual: "
+        "good}\n"
+        "symptoms:\n  bad-look: {text: 'It looks bad', when: {look: bad}, shown-by: {wear: "
+        "often}}\n"
+        "causes:\n  wear: {text: 'It is worn'}\n"
+        "fixes:\n  renew: {text: 'Renew it', cures: {wear: often}, role: fitter, harm: none,\n"
+        "          takes: 5 min, put-back: not needed}\n";
+    static const char site[] = "site:\n  title: The tower\n  emergency-number: 911\n  contacts: "
+                               "[{role: fitter, post: 'works "
+                               "desk', telephone: 555-0150}]\n";
+    const tt_source file = {"book.yaml", book, strlen(book)},
+                    at = {"site.yaml", site, strlen(site)};
+    tt_report *report;
+    tt_book *b;
+    if (tt_book_load_at(&file, 1, &at, &b, &report) != TT_OK)
+        fail_msg("%s", tt_report_text(report));
+    tt_report_free(report);
+    record_folder *f = record_folder_new();
+    told_talk t = talk_open(b, f, "east", NULL, NULL, morning);
+    const tt_turn *turn = choose(&t, "danger");
+    assert_turn(turn, TT_TURN_STOP);
+    assert_int_equal(turn->contact_count, 2);
+    assert_string_equal(turn->contacts[0].telephone, "911");
+    assert_string_equal(turn->contacts[0].purpose, "emergency");
+    assert_string_equal(turn->contacts[1].who, "works desk");
+    assert_true(turn_tells(turn, TT_PART_CALL, "911"));
+    assert_false(turn_tells(turn, TT_PART_CALL, "the emergency number: 911"));
+    talk_close(&t);
+    record_folder_free(f);
+    tt_book_free(b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(for_no_site_nothing_of_the_example_is_taken),
         cmocka_unit_test(a_site_that_becomes_known_asks_nothing_again),
+        cmocka_unit_test(the_emergency_number_is_the_first_of_danger),
         cmocka_unit_test(what_is_left_before_anything_was_said_is_not_kept),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -31,9 +31,10 @@ static void add_run_course(fix_course *run, const fix_course *caller, const doub
 static void add_call_of(const fix_course *caller, uint32_t who, double *survives, double *minutes)
 {
     const choice_input *in = caller->in;
+    const double *least = may_call_outside(caller) ? caller->calls->least : NULL;
     for (uint32_t h = 0; h <= in->cause_count; h++)
-        minutes[h] += in->rules.call_minutes * survives[h];
-    if (who == NO_CALLEE) return;
+        minutes[h] += (in->rules.call_minutes + (least != NULL ? least[h] : 0)) * survives[h];
+    if (who == NO_CALLEE || least != NULL) return;
     add_run_course(caller->calls->of[who], caller, caller->left, survives, minutes);
 }
 
@@ -244,7 +245,7 @@ void make_call_plans(arena *keep, fix_course *own, const double *now, const uint
                      uint32_t listed_count)
 {
     const choice_input *in = own->in;
-    if (in->callee_count == 0) return;
+    if (in->callee_count == 0 || !in->sends) return;
     plan_maker m = {.keep = keep,
                     .c = own->calls,
                     .own = own,

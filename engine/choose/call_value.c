@@ -85,6 +85,7 @@ calling *calling_new(arena *keep, const fix_course *own)
         of[i] = fix_course_of(keep, in, in->callees[i].open);
         of[i]->calls = c;
         of[i]->above = first_above(in, i);
+        of[i]->sends = in->callees[i].sends;
         of[i]->travels = true;
         theirs[i] = only_theirs(keep, c, own, i);
     }
@@ -183,10 +184,11 @@ static uint32_t who_comes(const fix_course *caller, const double *w, double tota
     return at;
 }
 
-uint32_t best_callee(const fix_course *caller, const double *w, double total, double *value)
+/* Of those beside each other from `first` on. */
+static uint32_t cheapest_from(const fix_course *caller, uint32_t first, const double *w,
+                              double *value)
 {
     const calling *c = caller->calls;
-    const uint32_t first = who_comes(caller, w, total);
     uint32_t best = first;
     *value = first == NO_CALLEE ? 0 : INFINITY;
     for (uint32_t i = first; i < first_above(c->in, first); i++) {
@@ -197,12 +199,30 @@ uint32_t best_callee(const fix_course *caller, const double *w, double total, do
     return best;
 }
 
+uint32_t best_callee(const fix_course *caller, const double *w, double total, double *value)
+{
+    return cheapest_from(caller, who_comes(caller, w, total), w, value);
+}
+
+uint32_t likely_callee(const fix_course *caller, const double *w, double total)
+{
+    double value;
+    const bool sends = caller->sends && caller->above < caller->in->callee_count;
+    return cheapest_from(caller, sends ? caller->above : who_comes(caller, w, total), w, &value);
+}
+
+bool may_call_outside(const fix_course *caller)
+{
+    return caller->above < caller->in->callee_count && !caller->sends;
+}
+
 double call_value(const fix_course *caller, const double *w, double total, uint32_t asks,
                   double limit)
 {
     const double wait = caller->in->rules.call_minutes * total;
     double value;
     if (caller->above >= caller->in->callee_count) return wait;
+    if (may_call_outside(caller)) return wait + bound_of(caller->calls, w);
     if (wait >= limit) return INFINITY;
     if (!caller->travels && caller->calls->plans.count > 0) {
         if (who_comes(caller, w, total) == caller->above)

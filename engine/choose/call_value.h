@@ -7,8 +7,6 @@
 
 #include "choose/fix_order.h"
 
-#define NO_CALLEE UINT32_MAX
-
 enum { CALLEE_ASKS = 2 }; /* questions that whoever is called still asks, at most */
 
 /* What plans of whoever is called next cost, by what is wrong. Each was made for a belief that this
@@ -42,9 +40,16 @@ calling *calling_new(arena *keep, const fix_course *own);
 double call_value(const fix_course *caller, const double *w, double total, uint32_t asks,
                   double limit);
 
+/* Somebody above may be called, but it may be somebody from outside: nobody knows what they need,
+ * so they are taken to need what no plan beats. */
+bool may_call_outside(const fix_course *caller);
+
 /* Who comes, and their minutes without waiting and questions. NO_CALLEE: nobody who may be called
  * is likely enough to be of use, so it is somebody else. */
 uint32_t best_callee(const fix_course *caller, const double *w, double total, double *value);
+
+/* Whom to call: as above, but whoever sends for the next level is never left without it. */
+uint32_t likely_callee(const fix_course *caller, const double *w, double total);
 
 /* call_plans.c: makes the plans for weights `now` and for what the listed questions may make of
  * them. */

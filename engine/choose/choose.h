@@ -48,7 +48,9 @@ typedef struct fix_option {
 typedef struct callee {
     uint32_t level;   /* rising along the list; those beside each other have the same */
     const bool *open; /* [fix] theirs to try, not tried yet, applicable, below High */
+    bool sends;       /* as of whoever asks, below */
 } callee;
+#define NO_CALLEE UINT32_MAX
 
 typedef struct question_option {
     str name;
@@ -68,6 +70,8 @@ typedef struct choice_input {
     choice_rules rules;
     const callee *callees; /* none: calling costs the same whatever is known */
     uint32_t callee_count;
+    bool sends; /* whoever asks sends for those who come next, whatever is known; else for somebody
+                   from outside where none of them is likely to be of use */
     /* [from * place_count + to] minutes; null: nobody walks, and places say nothing */
     const double *walk;
     uint32_t place_count;
@@ -120,6 +124,8 @@ typedef struct choice {
     double bits;       /* gain of q* */
     double value_ask, value_fix,
         value_call;  /* minutes per call (normalised); INFINITY where there is none */
+    uint32_t callee; /* whom to call: likely to be of use at what is known, and costs least; or
+                        NO_CALLEE */
     bool for_callee; /* q* is asked, and somebody is called next whatever the answer: it is for them
                       */
     double saves_minutes; /* min(fix, call) − ask: what asking first saves */

@@ -50,6 +50,7 @@ static fix_course *own_course(arena *keep, const choice_input *in)
     for (uint32_t f = 0; f < in->fix_count; f++) open[f] = may_be_offered(&in->fixes[f]);
     fix_course *run = fix_course_of(keep, in, open);
     run->walks = true;
+    run->sends = in->sends;
     run->here = run->at = in->here;
     return run;
 }

@@ -19,6 +19,7 @@ typedef struct fix_course {
     const uint32_t *cure_start, *cure_fixes;
     struct calling *calls;   /* whom this role may call */
     uint32_t above;          /* the first callee above it */
+    bool sends;              /* for those above, whatever is known */
     bool travels;            /* it was called, and brings parts */
     bool packed;             /* what it brings is settled */
     const uint32_t *waiters; /* open ones that may have to wait for another */

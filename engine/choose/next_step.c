@@ -203,6 +203,13 @@ static double value_of_calling(planner *p, const double *w, uint32_t asks)
     return call_value(p->fixes, w, weights_total(w, p->in->cause_count), asks, INFINITY);
 }
 
+/* Whom to call. */
+static uint32_t who_is_called(planner *p, const double *w)
+{
+    fix_course_begin(p->fixes, NULL, w);
+    return likely_callee(p->fixes, w, weights_total(w, p->in->cause_count));
+}
+
 /* Minutes that this person would save over calling if the cause were known for certain. */
 static double knowing_saves(planner *p, arena *scratch, const double *w)
 {
@@ -372,6 +379,7 @@ choice choose_step(const choice_input *in, arena *scratch, const double *w)
         c.value_ask = ask_value(&p, now, c.question, (course){no_fixes, NO_QUESTION, in->here}, 1);
         c.saves_minutes = fmin(c.value_fix, c.value_call) - c.value_ask;
     }
+    c.callee = who_is_called(&p, now);
     c.step = decide(&p, scratch, now, &c);
     ask_what_settles(&p, now, all, &c);
     look_twice(&p, now, all, &c);

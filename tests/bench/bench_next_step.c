@@ -67,10 +67,11 @@ static void hand_over(arena *keep, choice_input *in)
         fixes[f].open = f % 2 == 0;
         theirs[f] = true;
     }
-    *called = (callee){1, theirs};
+    *called = (callee){1, theirs, false};
     in->fixes = fixes;
     in->callees = called;
     in->callee_count = 1;
+    in->sends = true;
 }
 
 static double seconds(void)

@@ -106,12 +106,13 @@ static void draw_fix(random_problem *p, uint32_t f, uint64_t *random)
 static void draw_callees(random_problem *p, uint64_t *random)
 {
     uint32_t level = 1;
+    p->in.sends = luck_share(random) < .7;
     p->in.callees = p->callees;
     p->in.callee_count = luck_below(random, CALLEES + 1);
     for (uint32_t i = 0; i < p->in.callee_count; i++) {
         for (uint32_t f = 0; f < FIXES; f++)
             p->theirs[i][f] = p->fixes[f].level < RISK_HIGH && luck_share(random) < .6;
-        p->callees[i] = (callee){level, p->theirs[i]};
+        p->callees[i] = (callee){level, p->theirs[i], luck_share(random) < .5};
         level += luck_share(random) < .7;
     }
 }

@@ -217,6 +217,34 @@ static uint32_t who_comes(const choice_input *in, uint32_t level, const double *
     return NOBODY;
 }
 
+static bool anybody_may(const choice_input *in, uint32_t f)
+{
+    for (uint32_t i = 0; i < in->callee_count; i++)
+        if (in->callees[i].open[f]) return true;
+    return false;
+}
+
+/* Minutes that somebody needs who knows what is wrong, and may do all that one of the callees may.
+ */
+static double least_of(const choice_input *in, uint32_t cause)
+{
+    double left = 1, cheapest = in->rules.call_minutes;
+    for (uint32_t f = 0; f < in->fix_count; f++) {
+        const double chance = cure_chance(&in->fixes[f], cause);
+        if (chance <= 0 || !anybody_may(in, f)) continue;
+        left *= 1 - chance;
+        cheapest = fmin(cheapest, (in->fixes[f].minutes - in->fixes[f].set_up_minutes) / chance);
+    }
+    return cheapest * (1 - left) + in->rules.call_minutes * left;
+}
+
+static double least_minutes(const choice_input *in, const double *w)
+{
+    double minutes = w[0] * in->rules.call_minutes;
+    for (uint32_t c = 0; c < in->cause_count; c++) minutes += w[1 + c] * least_of(in, c);
+    return minutes;
+}
+
 /* Fixes whose parts are brought, or that need none. */
 static uint32_t brought_at(const choice_input *in, const double *w)
 {
@@ -231,14 +259,29 @@ static uint32_t brought_at(const choice_input *in, const double *w)
     return brought;
 }
 
-static twin_minutes send_for(const choice_input *in, arena *scratch, uint32_t level,
-                             uint32_t failed, const twin_pair *w, uint32_t *who);
+typedef struct caller {
+    uint32_t level;
+    bool sends;
+} caller;
+
+static caller who_asks(const choice_input *in)
+{
+    return (caller){0, in->sends};
+}
+
+static caller callee_k(const choice_input *in, uint32_t k)
+{
+    return (caller){in->callees[k].level, in->callees[k].sends};
+}
+
+static twin_minutes send_for(const choice_input *in, arena *scratch, caller by, uint32_t failed,
+                             const twin_pair *w, uint32_t *who);
 
 /* Callee k tries what comes first, and so on; or calls. */
 static twin_minutes come(const choice_input *in, arena *scratch, uint32_t k, uint32_t failed,
                          const twin_pair *w, uint32_t brought)
 {
-    twin_minutes best = send_for(in, scratch, in->callees[k].level, failed, w, NULL);
+    twin_minutes best = send_for(in, scratch, callee_k(in, k), failed, w, NULL);
     uint32_t f = first_of(in, scratch, w->decided, failed, in->callees[k].open);
     if (f == UINT32_MAX) return best;
     twin_pair left;
@@ -257,7 +300,7 @@ static twin_minutes come(const choice_input *in, arena *scratch, uint32_t k, uin
         rest = come(in, scratch, k, failed | UINT32_C(1) << g, &both, brought);
         rest.decided += twin_cost_under(in, f, g, w->decided);
         rest.paid += twin_cost_under(in, f, g, w->paid);
-        twin_minutes call = send_for(in, scratch, in->callees[k].level, failed, &left, NULL);
+        twin_minutes call = send_for(in, scratch, callee_k(in, k), failed, &left, NULL);
         if (call.decided <= rest.decided) rest = call;
     }
     double fetch = brought >> f & 1 ? 0 : in->rules.call_minutes;
@@ -266,13 +309,21 @@ static twin_minutes come(const choice_input *in, arena *scratch, uint32_t k, uin
     return rest.decided < best.decided ? rest : best;
 }
 
-static twin_minutes send_for(const choice_input *in, arena *scratch, uint32_t level,
-                             uint32_t failed, const twin_pair *w, uint32_t *who)
+static bool somebody_above(const choice_input *in, uint32_t level)
+{
+    return in->callee_count > 0 && in->callees[in->callee_count - 1].level > level;
+}
+
+static twin_minutes send_for(const choice_input *in, arena *scratch, caller by, uint32_t failed,
+                             const twin_pair *w, uint32_t *who)
 {
     const double call = in->rules.call_minutes;
     twin_minutes wait = {call * sum(in, w->decided), call * sum(in, w->paid)}, best = {INFINITY, 0};
-    uint32_t comes = who_comes(in, level, w->decided);
+    uint32_t comes = who_comes(in, by.level, w->decided);
     if (who != NULL) *who = UINT32_MAX;
+    if (!by.sends && somebody_above(in, by.level))
+        return (twin_minutes){wait.decided + least_minutes(in, w->decided),
+                              wait.paid + least_minutes(in, w->paid)};
     if (comes == NOBODY) return wait;
     for (uint32_t k = 0; k < in->callee_count; k++) {
         if (in->callees[k].level != comes) continue;
@@ -306,7 +357,7 @@ static double plain_plan(const choice_input *in, arena *scratch, const twin_outl
     twin_pair p = pair_of(in, made_for, w);
     uint32_t failed = own_fails(in, scratch, o, p.decided);
     if (who_comes(in, 0, p.decided) != in->callees[0].level) return INFINITY;
-    return send_for(in, scratch, 0, failed, &p, NULL).paid;
+    return send_for(in, scratch, who_asks(in), failed, &p, NULL).paid;
 }
 
 typedef struct asking_plan {
@@ -321,7 +372,7 @@ static bool asking_plan_starts(const choice_input *in, arena *scratch, const twi
     p->failed = own_fails(in, scratch, o, p->start);
     p->brought = brought_at(in, p->start);
     twin_pair w = pair_of(in, p->start, p->start);
-    send_for(in, scratch, 0, p->failed, &w, &p->who);
+    send_for(in, scratch, who_asks(in), p->failed, &w, &p->who);
     return who_comes(in, 0, p->start) == in->callees[0].level;
 }
 
@@ -388,9 +439,10 @@ double twin_call(const choice_input *in, arena *scratch, const twin_outlook *o, 
     twin_pair both = pair_of(in, w, w);
     choice_input far = *in; /* whoever is called comes from nobody knows where */
     far.walk = NULL;
-    bool next = in->callee_count > 0 && who_comes(in, 0, w) == in->callees[0].level;
+    bool next = in->callee_count > 0 && in->sends && who_comes(in, 0, w) == in->callees[0].level;
     double planned = next ? best_plan(&far, scratch, o, w, asks) : INFINITY;
-    return isfinite(planned) ? planned : send_for(&far, scratch, 0, failed, &both, NULL).paid;
+    return isfinite(planned) ? planned
+                             : send_for(&far, scratch, who_asks(in), failed, &both, NULL).paid;
 }
 
 /* ---- whoever asks ---- */

@@ -409,9 +409,10 @@ static void lay_out(policy_problem *p, arena *scratch, uint32_t a, uint32_t t,
         o->theirs[f] = !(t >> f & 1);
         o->fixes[f].open = o->theirs[f] && p->own >> f & 1;
     }
-    o->called = (callee){1, o->theirs};
+    o->called = (callee){1, o->theirs, false};
     o->in.callees = &o->called;
     o->in.callee_count = p->called != NULL ? 1 : 0;
+    o->in.sends = true;
     o->in.questions = o->questions;
     o->in.fixes = o->fixes;
 }

@@ -321,10 +321,11 @@ static void does_not_ask_when_no_fix_is_open(void **state)
 static void somebody_to_call(call_desk *d)
 {
     static bool all[CAUSES];
-    static callee called = {1, all};
+    static callee called = {1, all, false};
     for (uint32_t f = 0; f < d->in.fix_count; f++) all[f] = true;
     d->in.callees = &called;
     d->in.callee_count = 1;
+    d->in.sends = true;
 }
 
 /* Who comes tries the quicker one first, or asks themselves if that is cheaper. */
@@ -377,15 +378,37 @@ static void what_one_can_use_oneself_is_not_asked_for_who_comes(void **state)
     assert_false(c.for_callee);
 }
 
-/* Where hardly anything is theirs to cure, they are passed over: somebody else is called. */
+/* Where hardly anything is theirs to cure, they are passed over: somebody from outside comes, who
+ * is taken to know what it is. So nothing is ever worth less for being known. */
 static void who_can_do_nothing_about_it_is_passed_over(void **state)
 {
     call_desk *d = *state;
     two_causes(d, 500);
     d->fixes[0].open = d->fixes[1].open = false;
     somebody_to_call(d);
+    d->in.sends = false;
     d->w[0] = 1 - (d->w[1] = .1) - (d->w[2] = .05);
-    near(step(d).value_call, 240);
+    choice c = step(d);
+    near(c.value_call, 240 + .85 * 240 + .1 * 20 + .05 * 40);
+    assert_int_equal(c.callee, NO_CALLEE);
+    d->w[0] = 1 - (d->w[1] = .15) - (d->w[2] = .1);
+    c = step(d);
+    near(c.value_call, 240 + .75 * 240 + .15 * 20 + .1 * 40);
+    assert_int_equal(c.callee, 0);
+}
+
+/* Whoever asks for help is sent to the next, however little that one can do; the call-out is then
+ * all that is counted. */
+static void who_asks_for_help_is_never_left_alone(void **state)
+{
+    call_desk *d = *state;
+    two_causes(d, 500);
+    d->fixes[0].open = d->fixes[1].open = false;
+    somebody_to_call(d);
+    d->w[0] = 1 - (d->w[1] = .1) - (d->w[2] = .05);
+    choice c = step(d);
+    near(c.value_call, 240);
+    assert_int_equal(c.callee, 0);
     d->w[0] = 1 - (d->w[1] = .15) - (d->w[2] = .1);
     assert_true(step(d).value_call > 240);
 }
@@ -454,6 +477,7 @@ int main(void)
         TEST(an_answer_that_saves_a_second_trip_is_asked_for_who_comes),
         TEST(what_one_can_use_oneself_is_not_asked_for_who_comes),
         TEST(who_can_do_nothing_about_it_is_passed_over),
+        TEST(who_asks_for_help_is_never_left_alone),
         TEST(facts_that_move_the_prior),
         TEST(the_short_list_bounds_what_is_looked_at),
         TEST(scratch_is_given_back),

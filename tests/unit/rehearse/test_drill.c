@@ -67,7 +67,8 @@ static bool do_as_the_engine(tt_drill *d)
         tt_outcome outcome;
         assert_int_equal(tt_look(tt_drill_case(d), &v), TT_OK);
         const bool adjusts_or_joins = v->step == TT_FIX && v->with != TT_NONE;
-        if (adjusts_or_joins || v->next.quantity != TT_NONE) return false;
+        const bool looks_twice = v->step == TT_ASK && v->next.again != TT_FIRST_LOOK;
+        if (adjusts_or_joins || looks_twice || v->next.quantity != TT_NONE) return false;
         if (v->step == TT_ASK)
             assert_int_equal(tt_drill_ask(d, v->next.question, &seen), TT_OK);
         else if (v->step == TT_FIX)

@@ -72,10 +72,13 @@ typedef struct tt_view {
     tt_gate gate;
     uint32_t fix;  /* TT_FIX, TT_PUT_BACK, TT_SETTLE: which, or TT_NONE */
     uint32_t with; /* TT_FIX: another to be done before its lockout is given back, or TT_NONE; */
-    double with_saves;                             /* …minutes of the lockout, which count once */
-    uint32_t symptom, kind;                        /* TT_PIECE; else TT_NONE */
-    const char *stop_text, *call_role, *call_text; /* TT_STOP, TT_CALL; whom to call: the name of
-                                                      the role, and what it is called */
+    double with_saves;                 /* …minutes of the lockout, which count once */
+    uint32_t symptom, kind;            /* TT_PIECE; else TT_NONE */
+    const char *stop_text;             /* TT_STOP */
+    const char *call_role, *call_text; /* TT_STOP, TT_CALL: whom to call, the name of the role and
+                                          what it is called. TT_CALL without a role: somebody from
+                                          outside, which call_text says; none of those whom the
+                                          book knows is likely to be of use */
     const uint32_t *focus;
     uint32_t focus_count;  /* pieces that the case is about; none named: count 0 */
     bool not_listed_leads; /* 'your answers do not fit any listed fault' */

@@ -60,7 +60,7 @@ static void show_fixes(const screen *s, arena *keep, tongue in, const standing_a
 static void show_stop(const screen *s, arena *keep, tongue in, const tt_view *view)
 {
     if (view->stop_text != NULL) say(s, "%s", FILL(keep, in, TEXT_STOP_NOW, view->stop_text));
-    if (view->call_role != NULL) say(s, "%s", FILL(keep, in, TEXT_CALL_NOW, view->call_text));
+    if (view->call_text != NULL) say(s, "%s", FILL(keep, in, TEXT_CALL_NOW, view->call_text));
 }
 
 static void show_next(const screen *s, arena *keep, tongue in, const standing_about *about)

@@ -185,6 +185,7 @@ static void put_next(const filling *f)
 static bool is_wanted(const filling *f, const tt_contact *c)
 {
     const char *role = f->sheet->next.call;
+    if (*role == 0 && *f->sheet->next.call_text != 0) return *c->role == 0; /* from outside */
     return *role != 0 && (strcmp(c->role, role) == 0 || strcmp(c->purpose, role) == 0);
 }
 
@@ -202,9 +203,7 @@ static void add_contacts(const filling *f, text_table *table, bool wanted)
 static void put_whom_to_call(const filling *f)
 {
     static const text_id columns[] = {SHEET_WHOM, SHEET_TELEPHONE, SHEET_HOURS};
-    const char *what = f->sheet->next.what;
-    const bool call =
-        (strcmp(what, "call") == 0 || strcmp(what, "stop") == 0) && *f->sheet->next.call != 0;
+    const bool call = *f->sheet->next.call_text != 0;
     text_table table = table_of(f->keep, f->p->in, columns, 3);
     if (call)
         f->p->kind->boxed(f->p, false, catalogue_text(f->p->in, SHEET_CALL),

@@ -45,7 +45,7 @@ static tt_gate shut_gate(situation *s, uint32_t question, uint32_t rule)
     tt_gate g = {.state = TT_GATE_SHUT, .question = question};
     if (rule == NO_ID) {
         g.stop_text = case_text(c, &b->stop_text);
-        g.call_role = role_to_call(s);
+        g.call_role = role_in_danger(s);
         return g;
     }
     g.stop_text = case_text(c, &b->rules[rule].stop);

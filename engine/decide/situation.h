@@ -30,10 +30,13 @@ void no_question(situation *s);                                 /* nothing is to
 uint32_t ask_or_what_it_needs(situation *s, uint32_t question);
 
 /* calling.c */
-void call_step(situation *s);              /* the step is to call somebody */
+/* The step is to call whoever is likely to be of use; somebody from outside, if those whom the book
+ * knows are not. */
+void call_step(situation *s);
 void call_for(situation *s, uint32_t fix); /* …who may do the work of this fix */
-const char *role_to_call(situation *s); /* who may do the most promising fix that this role may not;
-                                           else the next role */
+/* Who may do the most promising fix that this role may not; else the next role. NULL: there is none
+ */
+const char *role_in_danger(situation *s);
 
 /* policy_gate.c */
 tt_gate gate_now(situation *s);

@@ -333,7 +333,8 @@ static tt_status end(player *p, call_end how)
 {
     p->out->end = how;
     if (how == END_CALLED) judge_now(p);
-    if (how == END_CALLED) p->called = tt_role_find(p->c->book, p->v->call_role);
+    if (how == END_CALLED && p->v->call_role != NULL)
+        p->called = tt_role_find(p->c->book, p->v->call_role);
     return TT_OK;
 }
 

@@ -197,7 +197,8 @@ static const field next_fields[] = {
     FIELD_THING(sheet_next, fix, ALWAYS, 1, &next_fix_shape,
                 "With all that keeps whoever does it safe."),
     FIELD(sheet_next, stop, FIELD_MAYBE, ALWAYS, 1, ""),
-    FIELD(sheet_next, call, FIELD_MAYBE, ALWAYS, 1, "The role to call."),
+    FIELD(sheet_next, call, FIELD_MAYBE, ALWAYS, 1,
+          "The role to call; null where `what` is `call`: somebody from outside."),
 };
 static const shape next_shape = SHAPE("next", sheet_next, next_fields, "");
 

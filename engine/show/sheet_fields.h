@@ -74,7 +74,7 @@ typedef struct sheet_gate {
     const char *const *safe;
     uint32_t safe_count;
 } sheet_gate;
-typedef struct sheet_next { /* call_text: as people call that role */
+typedef struct sheet_next { /* call_text: in words, also of somebody from outside */
     const char *what, *question;
     const sheet_next_fix *fix; /* null: none */
     const char *stop, *call, *call_text;

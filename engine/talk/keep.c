@@ -207,8 +207,7 @@ static void put_next(tt_talk *t, value_builder *b)
     if (v->step == TT_FIX || v->step == TT_PUT_BACK)
         put_copy(t, b, "next", talk_plan(t, v->fix).text);
     if (v->step == TT_STOP) put_copy(t, b, "next", v->stop_text);
-    if (v->step == TT_CALL && v->call_role != NULL)
-        put_copy(t, b, "next", SAY(t, TEXT_CALL_ROLE, talk_role(t, v->call_role)));
+    if (v->step == TT_CALL) put_copy(t, b, "next", SAY(t, TEXT_CALL_ROLE, v->call_text));
 }
 
 void keep_leaving(tt_talk *t, const char *kind, const char *to, const char *note)

@@ -201,6 +201,7 @@ bool talk_may_undo_begun(const tt_talk *t);
 void turn_unfinished(tt_talk *t); /* what was done of a fix that is no longer the next */
 void turn_cautions(tt_talk *t);
 void turn_contacts(tt_talk *t, const char *role);
+void turn_whom_to_call(tt_talk *t); /* as the case stands */
 void turn_words(tt_talk *t, unsigned offered);
 /* told with the next turn */
 void talk_news(tt_talk *t, tt_part_kind kind, const char *title, const char *item);

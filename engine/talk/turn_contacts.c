@@ -22,9 +22,17 @@ static const char *contact_words(tt_talk *t, const tt_contact *c)
     return *c->hours != 0 ? SAY(t, TEXT_CONTACT_HOURS, words, c->hours) : words;
 }
 
-static bool is_for(const tt_contact *c, const char *role)
+/* A role, or anything else that people may need; or somebody from outside, which these words say.
+ */
+typedef struct whom {
+    const char *role, *outside; /* either may be null */
+} whom;
+
+static bool is_for(const tt_contact *c, const whom *wanted)
 {
-    return role != NULL && (strcmp(c->role, role) == 0 || strcmp(c->purpose, role) == 0);
+    if (wanted->outside != NULL) return *c->role == 0;
+    return wanted->role != NULL &&
+           (strcmp(c->role, wanted->role) == 0 || strcmp(c->purpose, wanted->role) == 0);
 }
 
 /* In danger the number to be touched first. */
@@ -40,7 +48,14 @@ static uint32_t add_emergency(tt_talk *t, const char *number, tt_contact *told)
     return 1;
 }
 
-void turn_contacts(tt_talk *t, const char *role)
+static void add_wanted(tt_talk *t, tt_turn_part *part, const whom *wanted, bool named)
+{
+    if (wanted->outside != NULL) part_item(t, part, wanted->outside);
+    if (!named && wanted->role != NULL && *wanted->role != 0)
+        part_item(t, part, str_copy(t->shown, str_of(talk_role(t, wanted->role))).p);
+}
+
+static void add_contacts(tt_talk *t, const whom *wanted)
 {
     uint32_t count = 0;
     const tt_contact *all = tt_contacts(t->book, &count);
@@ -50,20 +65,31 @@ void turn_contacts(tt_talk *t, const char *role)
     const uint32_t from = add_emergency(t, emergency, told);
     uint32_t told_count = from;
     for (uint32_t i = 0; i < count; i++)
-        if (is_for(&all[i], role)) told[told_count++] = in_words(t, &all[i]);
-    if (told_count == from && role != NULL && *role != 0)
-        part_item(t, part, str_copy(t->shown, str_of(talk_role(t, role))).p);
+        if (is_for(&all[i], wanted)) told[told_count++] = in_words(t, &all[i]);
+    add_wanted(t, part, wanted, told_count > from);
     for (uint32_t i = from; i < told_count; i++) part_item(t, part, contact_words(t, &told[i]));
     if (t->turn.dangerous)
         part_item(t, part,
                   *emergency != 0 ? SAY(t, TEXT_EMERGENCY_NUMBER, emergency)
                                   : OURS(t, TEXT_LOCAL_EMERGENCY));
     for (uint32_t i = 0; i < count; i++) {
-        if (is_for(&all[i], role)) continue;
+        if (is_for(&all[i], wanted)) continue;
         told[told_count] = in_words(t, &all[i]);
         if (t->turn.dangerous) part_item(t, part, contact_words(t, &told[told_count]));
         told_count++;
     }
     t->turn.contacts = told;
     t->turn.contact_count = told_count;
+}
+
+void turn_contacts(tt_talk *t, const char *role)
+{
+    add_contacts(t, &(whom){role, NULL});
+}
+
+void turn_whom_to_call(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    const bool outside = v->step == TT_CALL && v->call_role == NULL;
+    add_contacts(t, &(whom){v->call_role, outside ? v->call_text : NULL});
 }

@@ -10,10 +10,13 @@ enum { PARTS_TOLD = 6, CAUSES_TOLD = 3, CAUSES_OFFERED = 8 };
 
 /* ---- somebody has to come ---- */
 
+/* The first that is the work of whoever is called; of somebody from outside nobody knows what is.
+ */
 static const tt_fix *their_fix(const tt_view *v)
 {
-    for (uint32_t i = 0; i < v->fix_count; i++)
-        if (v->fixes[i].standing == TT_OTHER_ROLE) return &v->fixes[i];
+    for (uint32_t i = 0; v->call_role != NULL && i < v->fix_count; i++)
+        if (v->fixes[i].standing == TT_OTHER_ROLE && strcmp(v->fixes[i].role, v->call_role) == 0)
+            return &v->fixes[i];
     return NULL;
 }
 
@@ -72,7 +75,7 @@ void make_call(tt_talk *t)
     turn_cautions(t);
     t->turn.prompt = t->turn.say =
         changed != NULL ? SAY(t, TEXT_CALL_PUT_BACK, changed->put_back) : OURS(t, TEXT_CALL_PROMPT);
-    turn_contacts(t, v->call_role);
+    turn_whom_to_call(t);
     add_what_to_tell(t, v);
     add_what_to_leave_aside(t);
     add_spares(t);
@@ -200,7 +203,7 @@ static void add_standing(tt_talk *t)
         turn_walk_found(t);
         return;
     }
-    if (strcmp(t->how, "waiting") == 0) turn_contacts(t, talk_look(t)->call_role);
+    if (strcmp(t->how, "waiting") == 0) turn_whom_to_call(t);
     add_found(t);
 }
 

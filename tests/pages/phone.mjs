@@ -125,7 +125,7 @@ async function inTwoDangers(browser) {
   holds('two dangers', first[0] === 'do' && first[1] === 'do' && first[2] === 'tel:911', `in this order: ${first.join(' ')}`);
   await page.reload();
   await page.waitForFunction(() => document.body.dataset.ready);
-  await touch(page, '#cases button');
+  await touch(page, '[data-case]');
   holds('two dangers', (await told()).join() === first.join(), `after a reload: ${(await told()).join(' ')}`);
   await context.close();
 }

@@ -227,7 +227,8 @@
     WORDS(IS_GETS_ON, "splash|splashes|splashed|splashing|splashed in|got|gets|get|getting|flew|went|goes|came|fell|spill|spilled|spilt|" \
                       "dripped|sprayed|spray|squirted|squirts|shot|poured|covered|soaked|full of|drenched|doused|touched|touching|has|hit|" \
                       "hits|splashd|splattered|splash of|sprays|sprayed on|spraying") \
-    WORDS(IS_ENTERS, "inside|ran in|run in|running in|runs in|went in|goes in|walked in|walking in|walked into|walks in|walks into|ran into|" \
+    WORDS(IS_ENTERS, "jumped over|jumped into|climbed over|crawled into|hopped over|ducked under|sneaked in|snuck in|" \
+                     "inside|ran in|run in|running in|runs in|went in|goes in|walked in|walking in|walked into|walks in|walks into|ran into|" \
                      "running into|went into|going into|goes into|entered|enters|entering|climbed in|climbed into|crawled|crawled in|" \
                      "crawled under|got out of|got out in|out of his car|out of her car|out of their car|out of the car|wandered|wandering|" \
                      "standing in|walking through|walking|got into|jumped in|steps in|stepped in|stepped into|stepped over|reached in|" \
@@ -237,7 +238,8 @@
     WORDS(IS_MIXED, "mixed|mix them|mixing|mixed up in|mixed together|mixed with|mixes with|mixing with|met|meet|reaction|combined|" \
                     "came together|cross contaminated|got mixed|mixed the|mixd|mixt|ran together|mixed up") \
     WORDS(IS_TWO, "two|2|both|different|acid and|and acid|bleach and|and bleach|together|one bucket|same bucket|one tank|same tank") \
-    WORDS(IS_GAS, "gas|gases|gas leak|gas smell|chlorine gas|gas alarm|chlorine alarm|chlorine cloud|cloud of|green cloud|yellow cloud|" \
+    WORDS(IS_GAS, "white cloud|chlorine is coming out|chlorine comes out|chlorine coming out|chlorine is leaking|chlorine escapes|" \
+                  "chlorine is escaping|chlorine leaks|gas|gases|gas leak|gas smell|chlorine gas|gas alarm|chlorine alarm|chlorine cloud|cloud of|green cloud|yellow cloud|" \
                   "yellow haze|green haze|haze in|a haze|gaz|gas in|propane|carbon monoxide|co alarm|methane|alarm is on|alarm is going|" \
                   "alarm going off|alarm went off|alarm sounds|alarm is ringing") \
     WORDS(IS_BURST, "burst|bursts|bursting|busted|bust|ruptured|rupture|blew off|blew out|split open|cracked open|exploded hose|hose off|" \
@@ -297,7 +299,8 @@
     WORDS(IS_HOT, "hot|very hot|too hot|red hot|burning hot|overheat|overheats|overheating|overheated|over heating|over heated|glowing|" \
                   "melting|melted|melts|boiling hot|warm drum|drum is warm|drum is hot|tank is hot|tank is warm|getting warm|gets warm|warm|" \
                   "steaming|scorching|super hot|over heat") \
-    WORDS(IS_UNSAFE, "hanging over|hanging down|hanging off|came loose|come loose|is hanging|hangs down|about to fall|going to fall|" \
+    WORDS(IS_UNSAFE, "bulges|bulging|bulged|swollen|bloated|lit a match|lights a match|struck a match|lit a lighter|with a lighter|" \
+                     "with a match|with a candle|hanging over|hanging down|hanging off|came loose|come loose|is hanging|hangs down|about to fall|going to fall|" \
                      "gonna fall|falling apart|fell off the wall|falling off|came down|coming down|collapsing|tipping|leaning over|" \
                      "guard is off|guard off|guard missing|no guard|guards off|cover is off the|missing guard|broke loose|swinging|loose and|" \
                      "ceiling|crack in the tank|broken glass|shattered|car crashed|crash|crashed|hit another car|two cars hit|cars crashed|" \

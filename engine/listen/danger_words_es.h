@@ -16,7 +16,7 @@
     WORDS(IS_FALLS | IS_INTO, "cayo de|se cayo de|cayo al|se cayo al|cayo del|se cayo del|se fue al foso|se fue a la fosa|se cayo en|cayo en|" \
                               "se cayo adentro|se cayo en la|se cayo a la|cayo a la|me cai de|me cai del|me cai en|me cai al|se resbalo en|" \
                               "me resbale en|se resbalo con|resbalo en|se callo de|se callo al|se callo en") \
-    WORDS(IS_GRABS | IS_OBJECT, "le cayo encima|le pego|le golpeo|le agarro|lo agarro|la agarro|lo jalo|la jalo|le jalo|me jalo|me agarro|" \
+    WORDS(IS_GRABS | IS_OBJECT, "le piso|me piso|lo piso|le pisaron|me pisaron|le cayo encima|le pego|le golpeo|le agarro|lo agarro|la agarro|lo jalo|la jalo|le jalo|me jalo|me agarro|" \
                                 "me pego|me golpeo|lo aplasto|lo prenso|la prenso|lo atropello|la atropello|lo tumbo|la tumbo|me tumbo|" \
                                 "lo golpeo|la golpeo|lo arrastro|la arrastro|se lo llevo|lo atropellaron|la atropellaron|me atropello|" \
                                 "lo pesco|la pesco|lo atrapo|la atrapo|me atrapo|le atrapo|le prenso|me prenso|le apreto|me apreto|le machuco|" \
@@ -179,12 +179,13 @@
                       "me echaron") \
     WORDS(IS_ENTERS, "adentro|dentro|entro|entro a|entro al|se metio|metio|se mete|corriendo|corre|caminando|camina|se bajo|se bajo de|" \
                      "bajo del carro|anda adentro|esta adentro|sigue adentro|metido|metida|esta dentro|quedo adentro|parado en|cruzo|cruzando|" \
-                     "jugando|se subio|subio a|brinco") \
+                     "jugando|se subio|subio a|brinco|salto la|salto el|salto al|brinco la|brinco el|se trepo") \
     WORDS(IS_MIXED, "mezclo|mezclaron|mezclado|mezclados|mezclar|se mezclo|se mezclaron|mezclando|revolvio|revolvieron|se revolvio|" \
-                    "se revolvieron|revuelto|revueltos|junto|juntaron|se juntaron|se junto|combino|combinaron|echo acido|echaron acido|" \
-                    "echo cloro|echaron cloro|reaccion|mezcle|mezclamos|revolvi|revolvimos|junte|juntamos|combine|combinamos") \
+                    "se revolvieron|revuelto|revueltos|junto|juntaron|se juntaron|se junto|combino|combinaron|" \
+                    "reaccion|mezcle|mezclamos|revolvi|revolvimos|junte|juntamos|combine|combinamos") \
     WORDS(IS_TWO, "dos|2|ambos|diferentes|distintos|acido|juntos|y cloro|y acido|equivocado|productos|quimicos") \
-    WORDS(IS_GAS, "gas|gases|fuga de gas|gas cloro|nube|nube de|nube verde|nube amarilla|neblina|alarma de gas|alarma de cloro|gaz|butano|" \
+    WORDS(IS_GAS, "sale cloro|saliendo cloro|se sale el cloro|se sale cloro|se escapa el cloro|escapa cloro|nube blanca|" \
+                  "gas|gases|fuga de gas|gas cloro|nube|nube de|nube verde|nube amarilla|neblina|alarma de gas|alarma de cloro|gaz|butano|" \
                   "propano|monoxido|suena la alarma|sono la alarma|esta sonando la alarma") \
     WORDS(IS_BURST, "revento|se revento|reventado|reventada|revienta|rreventada|rrevento|reventaron|inunda|inundado|inundo|inundacion|" \
                     "se inundo|reviento|se salio la manguera|estallo la manguera|manguera suelta|latigazo|chicotea|chicoteando") \
@@ -226,7 +227,8 @@
     WORDS(IS_HOT, "caliente|calientes|calentando|se calienta|se esta calentando|calienta|recalentado|recalienta|sobrecalentado|sobrecalienta|" \
                   "sobrecalentamiento|hirviendo|ardiendo de|al rojo|derritiendo|derritio|se derrite|derretido|esta que arde|calentisimo|" \
                   "muy caliente|calento|se calento|echa vapor|tibio el tanque|tambor caliente") \
-    WORDS(IS_UNSAFE, "colgando|cuelga|se va a caer|a punto de caer|se esta cayendo|cayendose|se esta desarmando|suelto y|sin guarda|" \
+    WORDS(IS_UNSAFE, "hinchado|hinchada|inflado|inflada|abombado|abombada|se hincha|hinchando|un cerillo|un encendedor|una vela|" \
+                     "colgando|cuelga|se va a caer|a punto de caer|se esta cayendo|cayendose|se esta desarmando|suelto y|sin guarda|" \
                      "sin guardas|la guarda se|flojo y|se viene abajo|choco|choque|chocaron|chocado|chocó|se estrello|estrello|vidrio roto|" \
                      "vidrios rotos|va a caer|se desarmo|anda suelto|suelta y|quedo suelta|quedo suelto|se desplomo el|peligro|peligroso|" \
                      "peligrosa|peligros|riesgo|riesgoso|inseguro|no es seguro|no esta seguro|no es segura|pelijro|pelogro|miedo|asustado|" \

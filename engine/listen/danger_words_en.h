@@ -129,7 +129,7 @@
     WORDS(IS_STUCK, "stuck|jammed|lodged|stucked|is stuck|stuk|jam|jams|jamming") \
     WORDS(IS_GRABS, "cant get his|cant get her|cant get my|cant pull his|cant pull her|cant pull my|cant take his|cant take her|cant take my|" \
                     "it has his|it has her|it has my|it got his|it got her|it got my|has him|got ahold of|got hold of") \
-    WORDS(IS_GRABS, "hit|hits|hitting|struck|strikes|grabbed|grabs|grab|pulled|pulls|pull|pulling|dragged|drags|dragging|crushed|crushes|" \
+    WORDS(IS_GRABS, "wrapped around|wrapped round|hit|hits|hitting|struck|strikes|grabbed|grabs|grab|pulled|pulls|pull|pulling|dragged|drags|dragging|crushed|crushes|" \
                     "squeezed|squeezes|pinched|pinches|run over|ran over|runs over|running over|knocked|knocked down|knocked out|smashed|bit|" \
                     "scraped|whacked|slapped|slammed|smacked|mangled|rolled over|drove over|trampled|bumped|clipped|kicked|attacked|" \
                     "electrified|took|took off|ripped|ripped off|tore|tore off|cut off|severed|chopped|sucks|sucked|caught my|caught his|" \
@@ -191,7 +191,8 @@
     WORDS(IS_COUGHS, "cough|coughs|coughing|sick|ill|nauseous|vomit|vomiting|vomited|throwing up|threw up|puking|puked|throw up|headache|" \
                      "burning throat|poisoned|poisoning|intoxicated|confused and|woozy|gagging|choke|chokes|caughing|coffing|feels bad|" \
                      "feel bad|feel weak|feels weak|feeling weak|inhaled|inhale|inhaling|breathed in") \
-    WORDS(IS_HURTS, "hurt|hurts|hurting|injured|injury|injuries|injures|wounded|wound|wounds|hert|hurted|hurd|hurtin|ingured|injurd|accident|" \
+    WORDS(IS_HURTS, "hes under the car|he is under the car|shes under the car|she is under the car|somebody is under the car|" \
+                     "someone is under the car|man under the car|kid under the car|under the wheels|hurt|hurts|hurting|injured|injury|injuries|injures|wounded|wound|wounds|hert|hurted|hurd|hurtin|ingured|injurd|accident|" \
                     "accidents|crashed into a|concussion|fracture|fractured|sprained|amputated|amputation|broken bone|crying|screaming|" \
                     "screams|yelling for help|crying for help|screaming for help|calling for help|in pain|lot of pain|much pain|severe pain|" \
                     "got hurt|is hurt|hurt himself|cut himself|cut herself|cut myself|cut themselves|burned himself|burnt himself|" \
@@ -260,7 +261,8 @@
                     "soap all over the floor|chemical all over|acid all over|oil all over|running across the floor|across the floor|" \
                     "everywhere on the floor|floor is full of|floor full of|soap everywhere on|liquid everywhere|water everywhere|" \
                     "flooded with|fluid everywhere|oil on the ground|soap all over the place|product all over the place") \
-    WORDS(IS_WONT_STOP, "wont stop|doesnt stop|does not stop|dont stop|not stopping|will not stop|cant stop it|cannot stop it|can not stop it|" \
+    WORDS(IS_WONT_STOP, "cant turn the line off|cant turn the conveyor off|cant turn the brush off|cant shut the line off|cant switch the line off|" \
+                         "cant shut the line down|cant turn the machine off|cant shut the machine off|wont stop|doesnt stop|does not stop|dont stop|not stopping|will not stop|cant stop it|cannot stop it|can not stop it|" \
                         "cant stop the|cannot stop the|cant stop|cannot stop|keeps running|keep running|keeps going|keeps turning|" \
                         "keeps spinning|keeps moving|wont shut off|doesnt shut off|does not shut off|will not shut off|cant shut it off|" \
                         "cannot shut it off|wont turn off|doesnt turn off|cant turn it off|cannot turn it off|never stops|isnt stopping|" \
@@ -331,7 +333,7 @@
     WORDS(IS_NOZZLE, "nozzle|nozzles|jet|jets|spray|bar|bars|tip|arch|arches|sprayer|sprayers|applicator|rinse|foam arch|injectors") \
     WORDS(IS_MIXED | IS_TWO, "fizz|fizzes|fizzing|bubbling over|foaming over|boiling|boils|reacting|reacts|reacted|is bubbling|tank bubbling|" \
                      "bubbling tank|drum is bubbling|its bubbling") \
-    WORDS(IS_POURS, "poured into|poured in|poured|pour|pouring|dumped|dumped in|added to|put in|put into|went into|in the same|in one bucket|" \
+    WORDS(IS_POURS, "hooked|hooked up|connected|coupled|poured into|poured in|poured|pour|pouring|dumped|dumped in|added to|put in|put into|went into|in the same|in one bucket|" \
                     "in same|put together|together|mixed|were mixed|put|delivered|unloaded|filled") \
     WORDS(IS_BREAKS, "popped off|popped|pops off|came off|comes off|come off|split|broke off|broken off|snapped|shot off|flew off|flies off|" \
                      "came apart|come apart|comes apart|tipped over|tipped|knocked over|fell over|turned over|running over|popped out|" \

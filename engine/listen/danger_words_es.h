@@ -106,7 +106,8 @@
     WORDS(IS_FALLS, "cayo|se cayo|caido|caida|me cai|cai|se caeria|resbalo|se resbalo|me resbale|resbale|resbalon|tropezo|se tropezo|" \
                     "me tropece|tropece|se callo|callo|se calló al|se ha caido|se cayeron|cayeron|se fue al suelo|se fue al piso|azoto|" \
                     "se azoto|se dio un golpe|se dio un trancazo|rodo por|sentoñ|se calleron|se caio|caio|se cayó de") \
-    WORDS(IS_SHOCK, "toques|toque electrico|me dio toques|le dio toques|dio un toque|da toques|dando toques|descarga electrica|electrocuto|" \
+    WORDS(IS_SHOCK, "toco los bornes|toco el borne|toco los cables|no puede soltarse|no se puede soltar de|pegado a la corriente|" \
+                    "toques|toque electrico|me dio toques|le dio toques|dio un toque|da toques|dando toques|descarga electrica|electrocuto|" \
                     "electrocutado|electrocutada|electrocutando|corrientazo|corriente al|le dio corriente|me dio corriente|dio la corriente|" \
                     "le pego la corriente|me pego la corriente|le agarro la corriente|agarro corriente|calambrazo|calambre|choque electrico|" \
                     "lo agarro la luz|le pego la luz|se quedo pegado a la corriente|pasa corriente|da corriente|toke|tokes|" \
@@ -145,7 +146,8 @@
     WORDS(IS_COUGHS, "tose|tosiendo|tos|tosio|tocer|toce|enfermo|enferma|vomita|vomito|vomitando|nauseas|nausea|intoxicado|intoxicada|" \
                      "intoxico|envenenado|envenenada|envenenó|enveneno|me siento mal|se siente mal|dolor de cabeza|le duele la cabeza|" \
                      "me duele la cabeza|asco|debil") \
-    WORDS(IS_HURTS, "herido|herida|se intoxico|me intoxique|se quemo con|me queme con|quemado con|quemada con|heridos|heridas|erido|erida|" \
+    WORDS(IS_HURTS, "me siento mal|nos sentimos mal|se siente mal|se sienten mal|" \
+                    "herido|herida|se intoxico|me intoxique|se quemo con|me queme con|quemado con|quemada con|heridos|heridas|erido|erida|" \
                     "lastimado|lastimada|lastimados|lastimo|se lastimo|me lastime|lastime|lastima|se lastima|lastimaron|se lastimaron|" \
                     "lesionado|lesionada|lesion|lesiono|accidente|accidentado|accidento|axidente|acidente|acsidente|se corto|me corte|cortado|" \
                     "cortada|se quebro un|fractura|fracturado|fracturo|hueso roto|duele|duelen|dolor|le duele|me duele|le dolio|dolio|" \
@@ -227,7 +229,7 @@
     WORDS(IS_HOT, "caliente|calientes|calentando|se calienta|se esta calentando|calienta|recalentado|recalienta|sobrecalentado|sobrecalienta|" \
                   "sobrecalentamiento|hirviendo|ardiendo de|al rojo|derritiendo|derritio|se derrite|derretido|esta que arde|calentisimo|" \
                   "muy caliente|calento|se calento|echa vapor|tibio el tanque|tambor caliente") \
-    WORDS(IS_UNSAFE, "hinchado|hinchada|inflado|inflada|abombado|abombada|se hincha|hinchando|un cerillo|un encendedor|una vela|" \
+    WORDS(IS_UNSAFE, "cables en el agua|cable en el agua|alambres en el agua|cables pelados|hinchado|hinchada|inflado|inflada|abombado|abombada|se hincha|hinchando|un cerillo|un encendedor|una vela|" \
                      "colgando|cuelga|se va a caer|a punto de caer|se esta cayendo|cayendose|se esta desarmando|suelto y|sin guarda|" \
                      "sin guardas|la guarda se|flojo y|se viene abajo|choco|choque|chocaron|chocado|chocó|se estrello|estrello|vidrio roto|" \
                      "vidrios rotos|va a caer|se desarmo|anda suelto|suelta y|quedo suelta|quedo suelto|se desplomo el|peligro|peligroso|" \
@@ -251,7 +253,7 @@
                    "contenedor|llave de agua|inyector|tina") \
     WORDS(IS_NOZZLE, "boquilla|boquillas|barra|barras|punta|arco|aspersor|aspersores|rociador|rociadores") \
     WORDS(IS_MIXED | IS_TWO, "hierve|hirviendo|burbujea|burbujeando|efervescencia|reacciona|reaccionando") \
-    WORDS(IS_POURS, "echo|echaron|vacio|vaciaron|vertio|puso|pusieron|le puso|le echo|le echaron|echar|vacie|eche|descargaron|descargo|" \
+    WORDS(IS_POURS, "conectaron|conecto|acoplaron|acoplo|echo|echaron|vacio|vaciaron|vertio|puso|pusieron|le puso|le echo|le echaron|echar|vacie|eche|descargaron|descargo|" \
                     "llenaron|metieron") \
     WORDS(IS_BREAKS, "rota|se rompio|rompio|se rompe|roto|rompieron|se solto|solto|se zafo|zafo|zafada|zafado|se safo|safo|se desconecto|" \
                      "trono|se trono|se abrio|se partio|partio|partida|desprendio|se desprendio|volteo|se volteo|volteado|se volco|volco|" \

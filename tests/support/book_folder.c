@@ -41,3 +41,12 @@ tt_book *book_folder_bare(const char *folder)
 {
     return load(folder, &(tt_source){.name = "", .bytes = NULL});
 }
+
+tt_book *book_folder_at(const char *folder, const char *site)
+{
+    arena *keep = test_arena();
+    const str bytes = file_bytes(keep, str_printf(keep, TT_SOURCE_DIR "/%s", site).p);
+    tt_book *b = load(folder, &(tt_source){.name = site, .bytes = bytes.p, .length = bytes.n});
+    arena_free(keep);
+    return b;
+}

@@ -9,5 +9,7 @@
 tt_book *book_folder(const char *folder);
 /* The same for no site: the section `site` of the book is left out. */
 tt_book *book_folder_bare(const char *folder);
+/* The same for the site in this file, from the top of the checkout too. */
+tt_book *book_folder_at(const char *folder, const char *site);
 
 #endif

@@ -63,12 +63,26 @@ static bool is_unheard_of(const phrasebook *words, const said_word *w)
     return !w->number;
 }
 
+/* "leag told me": what says something is somebody, though it be a letter from a thing. Of a thing
+ * nobody would say these; it may well be found, seen or called. */
+static bool speaks(const scene *s, uint32_t item)
+{
+    static const char *const words[] = {"says", "said",   "say",      "told",     "tells", "thinks",
+                                        "asks", "asked",  "wants",    "dice",     "dijo",  "dicen",
+                                        "cree", "quiere", "pregunta", "pregunto", "avisa"};
+    if (item + 1 >= s->count) return false;
+    const said_word *next = &s->said->words[s->items[item + 1].first];
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (!next->stop && str_is(next->plain, words[i])) return true;
+    return false;
+}
+
 static void mark_strangers(scene *s, const phrasebook *words)
 {
     for (uint32_t i = 0; i < s->count; i++) {
         phrase_item *at = &s->items[i];
         const said_word *w = &s->said->words[at->first];
-        const bool named = i > 0 && !w->stop && has_capital(s->said, w);
+        const bool named = (i > 0 && !w->stop && has_capital(s->said, w)) || speaks(s, i);
         if (at->end > at->first + 1 || (at->found && !at->slip) || !is_unheard_of(words, w))
             continue;
         at->tags = named ? IS_STRANGER | IS_PERSON : at->tags | IS_STRANGER;

@@ -234,7 +234,8 @@ static const field turn_field_table[] = {
               "All that hold now, the gravest first."),
     FIELD_ALL(shown_turn, leading, FIELD_LIST, ALWAYS, 2, &leading_shape, "The likeliest causes."),
     FIELD_ALL(shown_turn, contacts, FIELD_LIST, ALWAYS, 2, &contact_shape,
-              "Whom to call, where somebody is to be called."),
+              "Whom to call, where somebody is to be called. In danger the emergency number of the "
+              "site comes first, with the purpose `emergency`."),
     FIELD_THING(shown_turn, gate, ALWAYS, 2, &gate_shape, ""),
     FIELD(shown_turn, kept, FIELD_TRUTH, ALWAYS, 2,
           "false: what is said goes nowhere but into this conversation."),

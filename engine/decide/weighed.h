@@ -24,7 +24,9 @@ const char *const *factor_rules(const weighed *w, uint32_t *count);
 /* A question in words; of a difference that a comparison made, the reading that was compared. */
 const char *asked_words(tt_case *c, uint32_t question);
 
-/* why.c: a state of a question in words. */
+/* why.c: [state] chances of a question's states under a hypothesis. */
+const double *row_of(const prediction *p, uint32_t hypothesis);
+/* A state of a question in words. */
 const char *state_words(tt_case *c, uint32_t question, uint32_t state);
 
 #endif

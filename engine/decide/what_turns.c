@@ -37,13 +37,6 @@ static const char *text_of(const turning *t, str s)
 
 /* ---- answers that were not given ---- */
 
-static const double *row_with(const prediction *p, uint32_t hypothesis)
-{
-    if (hypothesis == 0) return p->other;
-    uint32_t row = place_of_id(p->listed, p->listed_count, hypothesis - 1);
-    return row < p->listed_count ? p->rows + (size_t)row * p->states : p->base;
-}
-
 static bool is_same_answer(const double *given, uint32_t states, uint32_t y)
 {
     for (uint32_t s = 0; s < states; s++)
@@ -67,7 +60,7 @@ static tt_instead *all_answers(turning *t, uint32_t question, const double *cons
     tt_case *c = t->w.c;
     const evidence all_seen = {.weights = seen, .looks = c->now.looks, .person = c->speaker};
     const prediction p = belief_foresee(c->derived, c->now.single, &all_seen, question);
-    const double *mine = row_with(&p, t->w.mine), *theirs = row_with(&p, t->w.theirs);
+    const double *mine = row_of(&p, t->w.mine), *theirs = row_of(&p, t->w.theirs);
     tt_instead *all = ARENA_ARRAY(c->derived, tt_instead, p.states + 1);
     const double counts = c->book->book->answers_count;
     *count = 0;

@@ -1,6 +1,7 @@
 /* Why a question is asked: reasons in plain words, figures for authors. */
 #include <assert.h>
 
+#include "base/sorted.h"
 #include "decide/weighed.h"
 
 typedef struct asking_why {
@@ -12,19 +13,21 @@ typedef struct asking_why {
 
 /* ---- why is this asked ---- */
 
+const double *row_of(const prediction *p, uint32_t hypothesis)
+{
+    if (hypothesis == 0) return p->other;
+    uint32_t row = place_of_id(p->listed, p->listed_count, hypothesis - 1);
+    return row < p->listed_count ? p->rows + (size_t)row * p->states : p->base;
+}
+
 /* The likeliest cause if the answer were y, and its chance. */
 static uint32_t leader_after(const tt_case *c, const prediction *p, uint32_t y, double *chance)
 {
     assert(y < p->states);
-    uint32_t causes = c->book->book->cause_count, best = 0, next = 0;
+    uint32_t causes = c->book->book->cause_count, best = 0;
     double total = 0, most = -1;
     for (uint32_t h = 0; h <= causes; h++) {
-        bool listed = h > 0 && next < p->listed_count && p->listed[next] == h - 1;
-        double row = h == 0   ? p->other[y]
-                     : listed ? p->rows[(size_t)next * p->states + y]
-                              : p->base[y];
-        if (listed) next++;
-        double weight = c->now.planning[h] * row;
+        double weight = c->now.planning[h] * row_of(p, h)[y];
         total += weight;
         if (weight > most) {
             most = weight;

@@ -200,10 +200,13 @@ static void steps_of_a_setting_follow_each_other(void **state)
     told_offers(&t, TT_FIX, "raise");
     assert_int_equal(told_tried(&t, "raise", TT_BETTER), TT_OK);
     told_asks(&t, "sound", TT_BY_ADJUSTING);
+    assert_string_equal(told_look(&t)->next.reason, "The last step may have changed it.");
     told_answer(&t, "sound", "no");
     told_comes(&t, TT_FIX, TT_BY_ADJUSTING);
     assert_int_equal(tt_stale(t.c, told_question(&t, "gauge")), TT_OK); /* left over night */
     told_asks(&t, "gauge", TT_BY_ADJUSTING);
+    assert_string_equal(told_look(&t)->next.reason,
+                        "It was read long ago, and the next step starts from it.");
     told_answer(&t, "gauge", "12");
     tt_fix_plan plan;
     assert_int_equal(tt_fix_show(t.c, told_fix(&t, "raise"), &plan), TT_OK);

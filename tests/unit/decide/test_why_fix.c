@@ -220,6 +220,64 @@ static void no_fix_is_quicker_than_its_lockout(void **state)
     told_free(&t);
 }
 
+/* ---- one fix alone ---- */
+
+static const char one_way[] =
+    "book: {title: Alone, roles: [helper], not-listed: 2 %%}\n"
+    "questions:\n"
+    "  danger: {ask: Danger, about: today, safe: [no]}\n"
+    "  drips: {ask: Drips, usual: no}\n"
+    "symptoms:\n"
+    "  dripping: {text: Drips, when: {drips: yes}, shown-by: {loose: often, worn: often}}\n"
+    "causes:\n"
+    "  loose: {text: Loose, how-often: 1000}\n"
+    "  worn: {text: Worn, how-often: %d}\n"
+    "fixes:\n"
+    "  renew: {text: Renew, role: helper, harm: none, takes: 60 min, put-back: not needed, "
+    "cures: {worn: 90 %%}}\n";
+
+static told_case one_fix(int how_often)
+{
+    char text[2048];
+    snprintf(text, sizeof text, one_way, how_often);
+    told_case t = told_new(text, NULL);
+    told_answer(&t, "danger", "no");
+    told_answer(&t, "drips", "yes");
+    return t;
+}
+
+static void the_only_fix_does_not_wait(void **state)
+{
+    (void)state;
+    tt_why_fix w;
+    told_case t = one_fix(1000);
+    assert_int_equal(told_look(&t)->fix_count, 1);
+    assert_int_equal(tt_why_fix_waits(t.c, told_fix(&t, "renew"), &w), TT_NOT_NOW);
+    told_free(&t);
+}
+
+/* Nothing is first; what would make it so is told all the same, and does. */
+static void a_fix_may_wait_for_none_but_its_chance(void **state)
+{
+    (void)state;
+    told_case t = one_fix(1);
+    tt_why_fix w = why(&t, "renew");
+    assert_string_equal(w.reason, "worth");
+    assert_null(w.first.name);
+    assert_null(pivot(&w, "cures-less", "worn"));
+    const tt_fix_pivot *often = pivot(&w, "how-often", "worn");
+    assert_non_null(often);
+    assert_true(often->was == 1 && often->then > 1);
+    const int enough = (int)(often->then) + 1;
+    told_free(&t);
+    t = one_fix(enough);
+    assert_int_equal(tt_why_fix_waits(t.c, told_fix(&t, "renew"), &w), TT_NOT_NOW);
+    told_free(&t);
+    t = one_fix(enough - 2);
+    assert_string_equal(why(&t, "renew").reason, "worth");
+    told_free(&t);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -229,6 +287,8 @@ int main(void)
         cmocka_unit_test(numbers_that_would_put_it_first_do),
         cmocka_unit_test(risk_and_too_small_a_chance_say_so),
         cmocka_unit_test(no_fix_is_quicker_than_its_lockout),
+        cmocka_unit_test(the_only_fix_does_not_wait),
+        cmocka_unit_test(a_fix_may_wait_for_none_but_its_chance),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -92,6 +92,46 @@ static void it_has_a_bar_of_its_own(void **state)
     told_free(&t);
 }
 
+static uint32_t rank_of(told_case *t, const char *cause)
+{
+    const tt_view *v = told_look(t);
+    uint32_t rank = 0;
+    while (v->causes[rank].name == NULL || strcmp(v->causes[rank].name, cause) != 0) rank++;
+    return rank;
+}
+
+static double earlier_bar(told_case *t, const char *mine, const char *theirs)
+{
+    tt_why why;
+    assert_int_equal(tt_why_cause(t->c, rank_of(t, mine), rank_of(t, theirs), &why), TT_OK);
+    for (uint32_t i = 0; i < why.bar_count; i++)
+        if (strcmp(why.bars[i].kind, "earlier") == 0) return why.bars[i].decibels;
+    return 0;
+}
+
+/* For whichever two: it is what the cure did to their odds. */
+static void its_bar_is_what_it_did_to_the_odds(void **state)
+{
+    static const char *const names[] = {"torn", "bent", "loose"};
+    double before[3];
+    (void)state;
+    told_case t = told_new(rules, NULL);
+    for (int i = 0; i < 3; i++) before[i] = told_chance(&t, names[i]);
+    tt_cure cure = {.cause = "", .fix = "new-seal", .days = 3};
+    const tt_cured past = once(&cure);
+    assert_int_equal(tt_cured_before(t.c, &past), TT_OK);
+    for (int i = 0; i < 3; i++)
+        for (int k = 0; k < 3; k++) {
+            if (i == k) continue;
+            const double now = told_chance(&t, names[i]) / told_chance(&t, names[k]);
+            const double wanted = 10 * log10(now / (before[i] / before[k]));
+            const double bar = earlier_bar(&t, names[i], names[k]);
+            assert_true(fabs(bar - wanted) < 1e-9);
+            assert_true(fabs(bar + earlier_bar(&t, names[k], names[i])) < 1e-9);
+        }
+    told_free(&t);
+}
+
 /* ---- from the journals ---- */
 
 static const tt_turn *to_fix(told_talk *t)
@@ -168,6 +208,7 @@ int main(void)
         cmocka_unit_test(cures_raise_the_cause_and_its_root),
         cmocka_unit_test(long_ago_says_less_and_a_name_unknown_nothing),
         cmocka_unit_test(it_has_a_bar_of_its_own),
+        cmocka_unit_test(its_bar_is_what_it_did_to_the_odds),
         cmocka_unit_test(an_earlier_case_says_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,0 +1,377 @@
+/* What would let the other of two causes lead, in a book small enough that each of it can be tried:
+ * what is said to turn it does, and comes in the order that is said. */
+#include "testing.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "told_case.h"
+
+static const char lamp[] = "book:\n"
+                           "  title: Lamp\n"
+                           "  roles: [anybody, mender]\n"
+                           "  not-listed: 0 %\n"
+                           "  two-faults: 0 %\n"
+                           "questions:\n"
+                           "  cold: {ask: Cold, about: today}\n"
+                           "  smell: {ask: Smell, takes: 1 min, read-right: 100 %}\n"
+                           "  dark: {ask: Dark, takes: 1 min, read-right: 100 %}\n"
+                           "  hum:\n"
+                           "    ask: How does it hum?\n"
+                           "    role: mender\n"
+                           "    read-right: 100 %\n"
+                           "    answers: {loud: Loudly, soft: Softly, still: No}\n"
+                           "  warm: {ask: Warm, takes: 1 min, read-right: 100 %}\n"
+                           "symptoms:\n"
+                           "  smells:\n"
+                           "    text: It smells\n"
+                           "    when: {smell: yes}\n"
+                           "    shown-by: {fuse: 50 %}\n"
+                           "    otherwise: 10 %\n"
+                           "  is-dark:\n"
+                           "    text: It is dark\n"
+                           "    when: {dark: yes}\n"
+                           "    shown-by: {bulb: 80 %, fuse: 30 %}\n"
+                           "    otherwise: 20 %\n"
+                           "  is-loud:\n"
+                           "    text: It is loud\n"
+                           "    when: {hum: loud}\n"
+                           "    shown-by: {fuse: 70 %}\n"
+                           "    otherwise: 10 %\n"
+                           "  is-warm:\n"
+                           "    text: It is warm\n"
+                           "    when: {warm: yes}\n"
+                           "    shown-by: {fuse: 60 %}\n"
+                           "    otherwise: 10 %\n"
+                           "causes:\n"
+                           "  bulb: {text: Bulb, how-often: 3}\n"
+                           "  fuse: {text: Fuse, how-often: 2}\n"
+                           "  wire: {text: Wire, how-often: 1}\n"
+                           "rules:\n"
+                           "  frost:\n"
+                           "    when: {cold: yes}\n"
+                           "    then:\n"
+                           "      likelier: {bulb: 4 times, wire: 9 times}\n";
+
+static void near(double got, double wanted)
+{
+    if (!(fabs(got - wanted) < 1e-9)) fail_msg("%.12g, wanted %.12g", got, wanted);
+}
+
+static double decibels(double ratio)
+{
+    return 10 * log10(ratio);
+}
+
+static uint32_t rank_of(told_case *t, const char *cause)
+{
+    const tt_view *v = told_look(t);
+    uint32_t rank = 0;
+    while (strcmp(v->causes[rank].name, cause) != 0) rank++;
+    return rank;
+}
+
+/* What is not known of today has a chance, too. */
+static told_case lamp_at(const char *text, const char *cold, const tt_options *options)
+{
+    told_case t = told_new(text, options);
+    told_answer(&t, "cold", cold);
+    return t;
+}
+
+static tt_turning turns(told_case *t, const char *mine, const char *theirs)
+{
+    tt_turning out;
+    const uint32_t rank = rank_of(t, mine), rival = rank_of(t, theirs);
+    assert_int_equal(tt_what_turns(t->c, rank, rival, &out), TT_OK);
+    return out;
+}
+
+/* The pivots of one kind, one behind the other. */
+static uint32_t of_kind(const tt_turning *t, const char *kind, const tt_pivot **first)
+{
+    uint32_t from = 0, count = 0;
+    while (from < t->pivot_count && strcmp(t->pivots[from].kind, kind) != 0) from++;
+    *first = &t->pivots[from];
+    while (from + count < t->pivot_count && strcmp((*first)[count].kind, kind) == 0) count++;
+    for (uint32_t i = from + count; i < t->pivot_count; i++)
+        assert_string_not_equal(t->pivots[i].kind, kind);
+    return count;
+}
+
+static void is_instead(const tt_pivot *p, uint32_t at, const char *name, double moves, double then)
+{
+    assert_true(at < p->instead_count);
+    assert_string_equal(p->instead[at].name, name);
+    near(p->instead[at].decibels, moves);
+    near(p->instead[at].then, then);
+}
+
+/* Asked for in the order in which they tell: hum, warm, dark, smell; those that turn it by a little
+ * come first. */
+static void questions_that_turn_it_come_the_nearest_first(void **state)
+{
+    const tt_pivot *p;
+    (void)state;
+    told_case t = lamp_at(lamp, "no", NULL);
+    const tt_turning out = turns(&t, "bulb", "fuse");
+    near(out.why.decibels, decibels(3.0 / 2));
+    assert_int_equal(out.missing_count, 4); /* cold is no evidence */
+    assert_string_equal(out.missing[0].question, "hum");
+    assert_string_equal(out.missing[1].question, "warm");
+    assert_string_equal(out.missing[2].question, "dark");
+    assert_string_equal(out.missing[3].question, "smell");
+    assert_int_equal(of_kind(&out, "question", &p), 4);
+    assert_string_equal(p[0].name, "dark");
+    is_instead(&p[0], 0, "no", decibels(0.2 / 0.7), decibels(1.5 * 0.2 / 0.7));
+    assert_string_equal(p[1].name, "smell");
+    is_instead(&p[1], 0, "yes", decibels(0.1 / 0.5), decibels(1.5 * 0.1 / 0.5));
+    assert_string_equal(p[2].name, "warm");
+    is_instead(&p[2], 0, "yes", decibels(0.1 / 0.6), decibels(1.5 * 0.1 / 0.6));
+    assert_string_equal(p[3].name, "hum");
+    assert_int_equal(p[3].instead_count, 1);
+    is_instead(&p[3], 0, "loud", decibels(0.1 / 0.7), decibels(1.5 * 0.1 / 0.7));
+    assert_string_equal(p[3].instead[0].text, "Loudly");
+    assert_string_equal(p[3].text, "How does it hum?");
+    assert_null(p[3].place);
+    told_free(&t);
+}
+
+static void whoever_may_not_answer_is_told_who_may(void **state)
+{
+    (void)state;
+    told_case t = lamp_at(lamp, "no", NULL);
+    tt_turning out = turns(&t, "bulb", "fuse");
+    assert_string_equal(out.missing[0].role, "mender");
+    assert_string_equal(out.missing[0].role_text, "mender");
+    assert_string_equal(out.missing[1].role, "");
+    for (uint32_t i = 0; i < out.missing_count; i++) assert_true(out.missing[i].turns);
+    told_free(&t);
+    t = lamp_at(lamp, "no", &(tt_options){.role = 1});
+    out = turns(&t, "bulb", "fuse");
+    assert_string_equal(out.missing[0].role, "");
+    told_free(&t);
+}
+
+/* Dark: 0.8 against 0.3. No smell: 0.9 against 0.5. Without the one it is nearer than with another
+ * answer to the other; the answer that was given is none of them. */
+static void answers_that_turn_it_come_the_nearest_first(void **state)
+{
+    const tt_pivot *p;
+    (void)state;
+    told_case t = lamp_at(lamp, "no", NULL);
+    told_answer(&t, "warm", "yes");
+    told_answer(&t, "smell", "no");
+    told_answer(&t, "dark", "yes");
+    const double odds = 1.5 * (1.0 / 6) * (9.0 / 5) * (8.0 / 3);
+    const tt_turning out = turns(&t, "bulb", "fuse");
+    near(out.why.decibels, decibels(odds));
+    assert_int_equal(of_kind(&out, "answer", &p), 2);
+    assert_string_equal(p[0].name, "smell");
+    assert_string_equal(p[0].was, "No");
+    assert_int_equal(p[0].instead_count, 2);
+    is_instead(&p[0], 0, "", decibels(5.0 / 9), decibels(odds * 5 / 9));
+    is_instead(&p[0], 1, "yes", decibels(0.2), decibels(odds * 5 / 9 * 0.2));
+    assert_string_equal(p[1].name, "dark");
+    assert_string_equal(p[1].was, "Yes");
+    assert_int_equal(p[1].instead_count, 2);
+    is_instead(&p[1], 0, "", decibels(3.0 / 8), decibels(odds * 3 / 8));
+    is_instead(&p[1], 1, "no", decibels(2.0 / 7), decibels(odds * 3 / 8 * 2 / 7));
+    told_free(&t);
+}
+
+/* Seen from the one that is behind it is the same. */
+static void the_one_behind_is_turned_by_the_same(void **state)
+{
+    (void)state;
+    told_case t = lamp_at(lamp, "no", NULL);
+    told_answer(&t, "dark", "yes");
+    const tt_turning ahead = turns(&t, "bulb", "fuse"), behind = turns(&t, "fuse", "bulb");
+    near(ahead.why.decibels, -behind.why.decibels);
+    assert_true(ahead.pivot_count > 4);
+    assert_int_equal(ahead.pivot_count, behind.pivot_count);
+    for (uint32_t i = 0; i < ahead.pivot_count; i++) {
+        assert_string_equal(ahead.pivots[i].kind, behind.pivots[i].kind);
+        assert_string_equal(ahead.pivots[i].name, behind.pivots[i].name);
+        near(ahead.pivots[i].instead[0].then, -behind.pivots[i].instead[0].then);
+    }
+    told_free(&t);
+}
+
+/* Cold makes the bulb four times likelier: without that the fuse would lead. */
+static void rules_that_turn_it_are_named(void **state)
+{
+    const tt_pivot *p;
+    (void)state;
+    told_case t = lamp_at(lamp, "yes", NULL);
+    told_answer(&t, "dark", "yes");
+    const double odds = 1.5 * 4 * (8.0 / 3);
+    tt_turning out = turns(&t, "bulb", "fuse");
+    near(out.why.decibels, decibels(odds));
+    assert_int_equal(of_kind(&out, "facts", &p), 0); /* it leads without that, too */
+    told_answer(&t, "dark", "unsure");
+    told_answer(&t, "smell", "yes");
+    out = turns(&t, "bulb", "fuse");
+    assert_int_equal(of_kind(&out, "facts", &p), 1);
+    is_instead(&p[0], 0, "", decibels(0.25), decibels(1.5 * 0.2));
+    assert_int_equal(p[0].name_count, 1);
+    assert_string_equal(p[0].names[0], "frost");
+    told_free(&t);
+}
+
+/* ---- numbers ---- */
+
+/* The book with the word where the number stood. */
+static double odds_with(const tt_pivot *p, const char *word)
+{
+    char text[sizeof lamp + 64];
+    assert_memory_equal(lamp + p->place->start, p->was, strlen(p->was));
+    assert_int_equal(p->place->end - p->place->start, strlen(p->was));
+    snprintf(text, sizeof text, "%.*s%s%s", (int)p->place->start, lamp, word, lamp + p->place->end);
+    told_case t = lamp_at(text, "no", NULL);
+    told_answer(&t, "dark", "yes");
+    told_answer(&t, "smell", "yes");
+    const double odds = told_chance(&t, "bulb") / told_chance(&t, "fuse");
+    told_free(&t);
+    return odds;
+}
+
+static void is_named(const tt_pivot *p, const char *name, const char *first, const char *second)
+{
+    assert_string_equal(p->name, name);
+    assert_int_equal(p->name_count, second == NULL ? 1 : 2);
+    assert_string_equal(p->names[0], first);
+    if (second != NULL) assert_string_equal(p->names[1], second);
+}
+
+static const tt_pivot *number_at(const tt_pivot *all, uint32_t count, const char *near_text)
+{
+    const char *at = strstr(lamp, near_text);
+    assert_non_null(at);
+    const size_t from = (size_t)(at - lamp), to = from + strlen(near_text);
+    for (uint32_t i = 0; i < count; i++)
+        if (all[i].place->start >= from && all[i].place->end <= to) return &all[i];
+    return NULL;
+}
+
+/* Each of them written into the book turns it, by as much as is said, and no nearer word would. */
+static void numbers_that_turn_it_do_once_they_are_written(void **state)
+{
+    const tt_pivot *p;
+    (void)state;
+    told_case t = lamp_at(lamp, "no", NULL);
+    told_answer(&t, "dark", "yes");
+    told_answer(&t, "smell", "yes");
+    const tt_turning out = turns(&t, "bulb", "fuse");
+    near(out.why.decibels, decibels(0.8));
+    const uint32_t count = of_kind(&out, "number", &p);
+    for (uint32_t i = 0; i < count; i++) {
+        for (uint32_t k = 0; k < p[i].instead_count; k++) {
+            near(decibels(odds_with(&p[i], p[i].instead[k].name)), p[i].instead[k].then);
+            near(p[i].instead[k].then - p[i].instead[k].decibels, decibels(0.8));
+            assert_true(p[i].instead[k].then > 0);
+            assert_string_equal(p[i].instead[k].name, p[i].instead[k].text);
+        }
+        if (i > 0) assert_true(p[i - 1].instead[0].then <= p[i].instead[0].then);
+        assert_string_equal(p[i].place->file, "small.yaml");
+    }
+    is_named(number_at(p, count, "how-often: 3"), "how-often", "bulb", NULL);
+    is_named(number_at(p, count, "how-often: 2"), "how-often", "fuse", NULL);
+    is_named(number_at(p, count, "fuse: 30 %"), "shown-by", "is-dark", "fuse");
+    is_named(number_at(p, count, "{fuse: 50 %}"), "shown-by", "smells", "fuse");
+    is_named(number_at(p, count, "otherwise: 10 %\n  is-dark"), "otherwise", "smells", NULL);
+    assert_null(number_at(p, count, "bulb: 80 %"));      /* even always would not do */
+    assert_null(number_at(p, count, "otherwise: 20 %")); /* both are listed there */
+    assert_null(number_at(p, count, "how-often: 1"));    /* of a third */
+    assert_null(number_at(p, count, "fuse: 70 %"));      /* not looked at */
+    assert_null(number_at(p, count, "fuse: 60 %"));
+    told_free(&t);
+}
+
+/* ---- in words ---- */
+
+static void one_sign_of_two_answers_is_told_by_both(void **state)
+{
+    static const char two[] = "book: {title: Lamp, roles: [anybody], not-listed: 0 %}\n"
+                              "questions:\n"
+                              "  dark: {ask: Dark, usual: no}\n"
+                              "  hum: {ask: Hums, usual: no}\n"
+                              "symptoms:\n"
+                              "  both:\n"
+                              "    text: It hums in the dark\n"
+                              "    when: {dark: yes, hum: yes}\n"
+                              "    shown-by: {bulb: 80 %, fuse: 30 %}\n"
+                              "causes:\n"
+                              "  bulb: {text: Bulb, how-often: 3}\n"
+                              "  fuse: {text: Fuse, how-often: 2}\n";
+    tt_why why;
+    (void)state;
+    told_case t = told_new(two, NULL);
+    told_answer(&t, "dark", "yes");
+    assert_int_equal(tt_why_cause(t.c, 0, 1, &why), TT_OK);
+    assert_string_equal(why.bars[1].text, "Dark Yes");
+    told_answer(&t, "hum", "yes");
+    assert_int_equal(tt_why_cause(t.c, 0, 1, &why), TT_OK);
+    assert_int_equal(why.bar_count, 2);
+    assert_string_equal(why.bars[1].text, "Dark Yes and Hums Yes");
+    assert_int_equal(why.bars[1].name_count, 2);
+    assert_string_equal(why.bars[1].names[0], "dark");
+    assert_string_equal(why.bars[1].names[1], "hum");
+    told_free(&t);
+}
+
+/* The heaviest first, whichever way it points; words for sizes. */
+static void bars_come_the_heaviest_first(void **state)
+{
+    static const char *const order[] = {"warm", "smell", "dark"};
+    tt_why why;
+    (void)state;
+    told_case t = lamp_at(lamp, "no", NULL);
+    told_answer(&t, "dark", "yes");
+    told_answer(&t, "smell", "yes");
+    told_answer(&t, "warm", "yes");
+    assert_int_equal(tt_why_cause(t.c, rank_of(&t, "bulb"), rank_of(&t, "fuse"), &why), TT_OK);
+    assert_int_equal(why.bar_count, 4);
+    assert_string_equal(why.bars[0].kind, "start");
+    assert_string_equal(why.bars[0].strength, "slight"); /* 1.8 dB */
+    for (int i = 0; i < 3; i++) {
+        assert_string_equal(why.bars[1 + i].names[0], order[i]);
+        assert_string_equal(why.bars[1 + i].strength, i == 0 ? "strong" : i == 1 ? "some" : "some");
+    }
+    told_free(&t);
+}
+
+static void there_must_be_two(void **state)
+{
+    tt_why why;
+    tt_turning out;
+    (void)state;
+    told_case t = lamp_at(lamp, "no", NULL);
+    const uint32_t count = told_look(&t)->cause_count;
+    assert_int_equal(tt_why_cause(t.c, 0, 0, &why), TT_NOT_NOW);
+    assert_int_equal(tt_why_cause(t.c, count, 0, &why), TT_NOT_NOW);
+    assert_int_equal(tt_why_cause(t.c, 0, count, &why), TT_NOT_NOW);
+    assert_int_equal(tt_what_turns(t.c, 0, count, &out), TT_NOT_NOW);
+    assert_int_equal(out.pivot_count, 0);
+    assert_int_equal(tt_why_cause(t.c, 0, TT_NONE, &why), TT_OK);
+    assert_string_equal(why.rival.name, told_look(&t)->causes[1].name);
+    assert_int_equal(tt_why_cause(t.c, 2, TT_NONE, &why), TT_OK);
+    assert_string_equal(why.rival.name, told_look(&t)->causes[0].name);
+    told_free(&t);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(questions_that_turn_it_come_the_nearest_first),
+        cmocka_unit_test(whoever_may_not_answer_is_told_who_may),
+        cmocka_unit_test(answers_that_turn_it_come_the_nearest_first),
+        cmocka_unit_test(the_one_behind_is_turned_by_the_same),
+        cmocka_unit_test(rules_that_turn_it_are_named),
+        cmocka_unit_test(numbers_that_turn_it_do_once_they_are_written),
+        cmocka_unit_test(one_sign_of_two_answers_is_told_by_both),
+        cmocka_unit_test(bars_come_the_heaviest_first),
+        cmocka_unit_test(there_must_be_two),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

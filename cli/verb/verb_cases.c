@@ -130,7 +130,7 @@ static exit_status read_order(const command_line *line, wanted *w)
     w->order = ORDER_LISTED;
     if (typed == NULL) return EXIT_DONE;
     for (int i = 0; i < CASE_ORDERS; i++) {
-        if (strcmp(typed, case_order_name((case_order)i)) != 0) continue;
+        if (i == ORDER_LISTED || strcmp(typed, case_order_name((case_order)i)) != 0) continue;
         w->order = (case_order)i;
         return EXIT_DONE;
     }

@@ -119,6 +119,36 @@ static void what_is_written_wrongly_is_said(void **state)
     assert_holds("err", "--since 2025-02-29 is no day");
     assert_int_equal(cases("--since yesterday"), 2);
     assert_int_equal(cases("--since 2025-02-02 --until 2025-02-01"), 2);
+    static const char *const wrong[][2] = {
+        {"--since 2025/02/02", "is no day"},
+        {"--since 2025-02/02", "is no day"},
+        {"--since 25-02-02-02", "is no day"},
+        {"--since 2025-13-01", "is no day"},
+        {"--until 2025--1-01", "--until 2025--1-01 is no day"},
+        {"--until 2025-01-0x", "is no day"},
+        {"--until 2025-01---", "is no day"},
+        {"--kind drill", "There are: fault, round, record"},
+        {"--kind fault,faults", "faults is no kind"},
+        {"--state open,", "is no state"},
+        {"--sort listed", "There are: began, moved, site, state, until"},
+        {"--by day", "There is: --by month"},
+        {"--limit 0", "is no number of cases"},
+        {"--limit -1", "is no number of cases"},
+        {"--limit 2x", "is no number of cases"},
+        {"--limit ''", "is no number of cases"},
+        {"--limit 99999999999999999999", "is no number of cases"},
+        {"--ended-for -1", "is no number of days"},
+        {"--ended-for 9d", "is no number of days"},
+        {"--ended-for ''", "is no number of days"},
+        {"--ended-for 999999999999", "is no number of days"},
+        {"--case ''", "number"},
+    };
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        if (cases(wrong[i][0]) != 2) fail_msg("%s is taken", wrong[i][0]);
+        assert_holds("err", wrong[i][1]);
+    }
+    count_is("--kind round,fault", 2);
+    count_is("--text '  smoke   no '", 2); /* words, however they are parted */
     assert_int_equal(cases("--state opened"), 2);
     assert_holds("err", "There are: open, on-hold, waiting, closed, called, stopped, made-safe");
     assert_int_equal(cases("--case 123"), 2);

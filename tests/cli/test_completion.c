@@ -77,6 +77,44 @@ static void values_are_those_there_are(void **state)
     assert_holds("out", "\tfolders\n");
 }
 
+/* Each word of a verb and each value by what the tables call it; one word more than a verb takes is
+ * nobody's. */
+static void each_place_has_its_own_words(void **state)
+{
+    static const struct {
+        const char *line, *first, *other, *never;
+    } rows[] = {
+        {"ask --language ''", "en\tEnglish\n", "es\t", "fault"},
+        {"cases --kind ''", "fault\t\n", "record\t\n", "drill"},
+        {"cases --sort ''", "began\t\n", "until\t\n", "listed"},
+        {"cases --by ''", "month\t\n", "", "day"},
+        {"compare ''", "foam-line\t", "\tfolders\n", "\tfiles"},
+        {"compare $WELL ''", "foam-line\t", "\tfolders\n", "\tfiles"},
+        {"sheet N ''", "foam-line\t", "\tfolders\n", "\tfiles"},
+        {"rehearse ''", "foam-line\t", "\tfolders\n", "\tfiles"},
+        {"rehearse $WELL ''", "\tfiles\n", "", "foam-line"},
+        {"rename ''", "foam-line\t", "\tfolders\n", "\tfiles"},
+        {"rank ''", "foam-line\t", "\tfolders\n", "\tfiles"},
+        {"rank $WELL ''", "\tfiles\n", "", "foam-line"},
+        {"help ''", "ask\t", "complete\t", "--"},
+        {"ask --cases ''", "\tfolders\n", "", "\tfiles"},
+        {"page --site ''", "\tfiles\n", "", "\tfolders"},
+        {"ask --cases=x", "", "\tfolders", "foam-line"},
+    };
+    static const char *const nothing[] = {"rename $WELL ''", "rename $WELL x ''", "check a b ''",
+                                          "ask --caller ''", "drill --seed ''"};
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        assert_int_equal(sh("$T complete -- %s >out 2>err && test ! -s err", rows[i].line), 0);
+        assert_holds("out", rows[i].first);
+        assert_holds("out", rows[i].other);
+        if (holds("out", rows[i].never)) fail_msg("%s offers %s", rows[i].line, rows[i].never);
+    }
+    for (size_t i = 0; i < sizeof nothing / sizeof *nothing; i++)
+        if (sh("$T complete -- %s >out 2>err && test ! -s err && test ! -s out", nothing[i]) != 0)
+            fail_msg("%s offers something", nothing[i]);
+}
+
 /* Open ones to go on with; for a sheet, ended ones too; of the folder that the line names. */
 static void cases_are_offered_by_number(void **state)
 {
@@ -218,6 +256,7 @@ int main(void)
         cmocka_unit_test_setup(each_verb_has_its_own_options, fresh),
         cmocka_unit_test_setup(what_was_given_is_not_offered_again, fresh),
         cmocka_unit_test_setup(values_are_those_there_are, fresh),
+        cmocka_unit_test_setup(each_place_has_its_own_words, fresh),
         cmocka_unit_test_setup(cases_are_offered_by_number, fresh),
         cmocka_unit_test_setup(nonsense_is_met_with_silence, fresh),
         cmocka_unit_test_setup(bash_completes, fresh),

@@ -111,6 +111,66 @@ static void a_folder_goes_there_and_back_without_a_byte_lost(void **state)
     assert_int_equal(sh("$T cases $D --copy-to back >copied 2>err\ndiff -r folder back"), 0);
 }
 
+/* ---- finding one ---- */
+
+static void one_number_for_all(void)
+{
+    free(database_sql("UPDATE telltale.cases SET digits = left(digits, 6) || '123456'"));
+}
+
+static void a_case_is_found_by_id_by_place_and_by_number(void **state)
+{
+    (void)state;
+    two_calls();
+    char *id = database_sql("SELECT id FROM telltale.cases ORDER BY id LIMIT 1");
+    char *number = database_sql("SELECT number FROM telltale.cases ORDER BY id LIMIT 1");
+    setenv("ID", id, 1);
+    setenv("N", number, 1);
+    assert_int_equal(sh("$T sheet $ID --cases $D >by-id 2>err"), 0);
+    assert_int_equal(sh("$T sheet $D/$ID >by-place 2>err"), 0);
+    assert_int_equal(sh("$T sheet $N --cases $D >by-number 2>err"), 0);
+    assert_same("by-id", "by-place");
+    assert_same("by-id", "by-number");
+    assert_int_equal(sh("$T sheet 019c0000-0000-7000-8000-000000000001 --cases $D >out 2>err"), 66);
+    assert_holds("err", "there is no case 019c0000-0000-7000-8000-000000000001");
+    assert_int_equal(sh("$T sheet $D/019c0000-0000-7000-8000-000000000001 >out 2>err"), 66);
+    assert_int_equal(sh("$T sheet 12 --cases $D >out 2>err"), 2);
+    assert_int_equal(sh("$T sheet $ID --cases $(echo $D | sed s,writer@,stranger@,) >out 2>err"),
+                     77);
+    assert_holds("err", "the case can't be looked for");
+    free(id);
+    free(number);
+}
+
+/* Short numbers are those of many: each is told with what sets it apart. */
+static void a_number_of_several_says_which(void **state)
+{
+    (void)state;
+    two_calls();
+    one_number_for_all();
+    assert_int_equal(sh("for l in A B C D E F G H J K L M N P Q R S T U V W X Y Z\ndo\n"
+                        "$T sheet 123456$l --cases $D >out 2>err\n"
+                        "test $? = 2 || exit 9\n"
+                        "grep -q 'stands for 2 cases' err && exit 0\ndone\nexit 8"),
+                     0);
+    char *numbers = database_sql("SELECT string_agg(number, E'\\n') FROM telltale.cases");
+    for (char *one = strtok(numbers, "\n"); one != NULL; one = strtok(NULL, "\n"))
+        assert_holds("err", one);
+    free(numbers);
+}
+
+static void a_row_that_is_damaged_is_counted_and_the_rest_is_listed(void **state)
+{
+    (void)state;
+    two_calls();
+    free(database_sql(
+        "UPDATE telltale.cases SET number = repeat('9', 40) WHERE id = (SELECT id FROM "
+        "telltale.cases ORDER BY id LIMIT 1)"));
+    assert_int_equal(sh("$T cases $D >list 2>err"), 74);
+    assert_holds("err", "a case in the database can't be read");
+    assert_holds("list", "House well");
+}
+
 /* ---- two at one case ---- */
 
 /* Neither types anything while the other's words come. */
@@ -219,6 +279,74 @@ static void without_tables_it_says_who_makes_them(void **state)
 
 /* ---- cut off ---- */
 
+static window *case_of_east(char number[16])
+{
+    window *w = window_open(&(window_plan){
+        .words = (const char *const[]){"ask", WELL, "--practice", "--cases", getenv("D"), NULL}});
+    window_await(w, "Case number: ");
+    window_await_next_prompt(w);
+    window_type(w, "no");
+    window_await(w, "What is wrong?");
+    window_await_next_prompt(w);
+    assert_int_equal(sscanf(strstr(window_text(w), "Case number: "), "Case number: %15s", number),
+                     1);
+    return w;
+}
+
+/* The way to the server is lost between two words, and found again: nothing is said of it, and
+ * nothing is kept twice. */
+static void a_way_that_is_lost_in_a_call_is_found_again(void **state)
+{
+    char number[16];
+    (void)state;
+    window *w = case_of_east(number);
+    char *before = database_sql("SELECT count(*) FROM telltale.records");
+    free(database_sql("SELECT pg_terminate_backend(pid, 5000) FROM pg_stat_activity WHERE usename "
+                      "= 'writer'"));
+    window_type(w, "short cycling");
+    window_await_next_prompt(w);
+    window_type(w, "1");
+    window_await_next_prompt(w);
+    assert_null(strstr(window_text(w), "not kept"));
+    assert_null(strstr(window_text(w), "can't be reached"));
+    window_type(w, "stop");
+    assert_int_equal(window_close(w), 3);
+    char *after = database_sql("SELECT count(*) FROM telltale.records");
+    assert_true(atoi(after) > atoi(before));
+    char *gaps = database_sql("SELECT count(*) FROM (SELECT writer, count(*) AS n, max(number) AS "
+                              "last FROM telltale.records GROUP BY writer) x WHERE n <> last");
+    assert_string_equal(gaps, "0");
+    assert_int_equal(sh("find .local -name '*.jsonl' | grep ."), 1); /* none waits here */
+    free(before);
+    free(after);
+    free(gaps);
+}
+
+/* The server goes down in a call: what is said from then on waits on this machine, and comes behind
+ * what is there. */
+static void a_server_that_goes_down_in_a_call_gets_the_rest_later(void **state)
+{
+    char number[16];
+    (void)state;
+    window *w = case_of_east(number);
+    database_kill();
+    window_type(w, "short cycling");
+    window_await_next_prompt(w);
+    window_type(w, "stop");
+    assert_int_equal(window_close(w), 3);
+    assert_non_null(strstr(window_text(w), "can't be reached"));
+    database_again();
+    char *before = database_sql("SELECT count(*) FROM telltale.records");
+    assert_int_equal(
+        sh("$T cases $PWD/.local/share/telltale/until-back/* --copy-to $D >copied 2>err"), 0);
+    char *after = database_sql("SELECT count(*) FROM telltale.records");
+    assert_true(atoi(after) > atoi(before));
+    assert_int_equal(sh("$T cases $D --text cycling >list 2>err"), 0);
+    assert_holds("list", "Cases: 1");
+    free(before);
+    free(after);
+}
+
 /* The board offers what waits, and shows the case once it is where it belongs. */
 static void the_board_offers_to_carry_over(void **state)
 {
@@ -275,11 +403,16 @@ int main(void)
         cmocka_unit_test_setup(a_case_is_kept_taken_up_and_listed, fresh),
         cmocka_unit_test_setup(a_folder_and_a_database_give_the_same_list, fresh),
         cmocka_unit_test_setup(a_folder_goes_there_and_back_without_a_byte_lost, fresh),
+        cmocka_unit_test_setup(a_case_is_found_by_id_by_place_and_by_number, fresh),
+        cmocka_unit_test_setup(a_number_of_several_says_which, fresh),
+        cmocka_unit_test_setup(a_row_that_is_damaged_is_counted_and_the_rest_is_listed, fresh),
         cmocka_unit_test_setup(two_desks_see_each_other_at_once, fresh),
         cmocka_unit_test_setup(the_past_of_a_site_is_found, fresh),
         cmocka_unit_test_setup(a_reader_reads_and_a_writer_only_adds, fresh),
         cmocka_unit_test_setup(a_password_in_the_address_is_refused_and_not_shown, fresh),
         cmocka_unit_test_setup(without_tables_it_says_who_makes_them, fresh),
+        cmocka_unit_test_setup(a_way_that_is_lost_in_a_call_is_found_again, fresh),
+        cmocka_unit_test_setup(a_server_that_goes_down_in_a_call_gets_the_rest_later, fresh),
         cmocka_unit_test_setup(the_board_offers_to_carry_over, fresh),
         cmocka_unit_test_setup(a_desk_that_is_cut_off_keeps_and_carries_over, fresh),
     };

@@ -41,6 +41,44 @@ static void danger_that_is_said_is_real(void **state)
     assert_int_equal(sh("grep -q 'The caller says' out"), 1);
 }
 
+/* Danger is ruled out first; one fix does nothing, the next one cures. What is left by "none of
+ * these" is no step. */
+static void a_call_that_is_cured_says_how(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("printf 'no\\nAsk the caller something\\nIs anything dangerous going on at the "
+           "cabinet?\\nAsk the caller something\\nNone of these\\nHave the caller try "
+           "something\\nNone of these\\nHave the caller try something\\nTake out every second "
+           "tray\\nHave the caller try something\\nFill the water pan\\n' | $T drill '" SAMPLE
+           "' --seed 1 --plain >out 2>err"),
+        0);
+    assert_holds("out",
+                 "Take out every second tray: done. The caller says that nothing has changed.");
+    assert_holds("out", "The drill is over: the trouble is gone.");
+    assert_holds("out", "No danger was missed.");
+    assert_holds("out", "1. Is anything dangerous going on at the cabinet? No, nothing like that");
+    assert_holds("out", "2. Take out every second tray");
+    assert_holds("out", "3. Fill the water pan");
+    assert_false(holds("out", "  - 4. "));
+    assert_holds("out", "Drills: 1. The trouble was gone in 1.");
+    assert_holds("out", "Dangers missed: 0.");
+    assert_holds(".local/state/telltale/drills.jsonl", "\"dangers_missed\":0");
+}
+
+/* Places are gone to one by one, and each shows what is seen there. */
+static void a_place_is_looked_at_as_a_whole(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("printf 'no\\nHave the caller look here: the fuel tank\\n1\\nSend somebody, "
+           "and end the call\\n' | $T drill " TT_SOURCE_DIR
+           "/rules/standby-generator --seed 1 --plain >out 2>err"),
+        0);
+    assert_holds("out", "The caller answers:");
+    assert_holds("out", "The drill is over: somebody was sent.");
+}
+
 /* The question about danger, and all that the drill says, in the language that was asked for. */
 static void it_is_held_in_the_language_asked_for(void **state)
 {
@@ -122,6 +160,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(it_ends_with_what_each_step_was_worth, afresh),
         cmocka_unit_test_setup(danger_that_is_said_is_real, afresh),
+        cmocka_unit_test_setup(a_call_that_is_cured_says_how, afresh),
+        cmocka_unit_test_setup(a_place_is_looked_at_as_a_whole, afresh),
         cmocka_unit_test_setup(it_is_held_in_the_language_asked_for, afresh),
         cmocka_unit_test_setup(scores_add_up, afresh),
         cmocka_unit_test_setup(one_seed_is_one_call, afresh),

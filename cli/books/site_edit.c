@@ -47,11 +47,12 @@ static size_t end_of_block(const char *text, size_t from, size_t indent, size_t 
 static bool is_key(const char *text, size_t at, const char *key)
 {
     const char *c = text + at + indent_at(text, at);
-    size_t length = strlen(key);
-    bool quoted = *c == '"' || *c == '\'';
-    if (strncmp(c + quoted, key, length) != 0) return false;
-    c += quoted + length + quoted;
-    return *c == ':' && (c[1] == ' ' || c[1] == '\n' || c[1] == '\r' || c[1] == 0);
+    const size_t length = strlen(key);
+    const char quote = *c == '"' || *c == '\'' ? *c++ : 0;
+    if (strncmp(c, key, length) != 0) return false;
+    c += length;
+    if (quote != 0 && *c++ != quote) return false;
+    return *c == ':' && (c[1] == 0 || strchr(" \r\n", c[1]) != NULL);
 }
 
 /* A key among the lines [from, to), at the depth of the first of them that says something. */
@@ -108,19 +109,22 @@ static written written_as(const site_fact *fact)
     return w;
 }
 
-static bool begins_with(const char *text, const char *start, const char *ends)
+/* The value, and nothing but a remark behind it. */
+static bool is_value(const char *text, const char *value)
 {
-    size_t length = strlen(start);
-    return strncmp(text, start, length) == 0 && (text[length] == 0 || strchr(ends, text[length]));
+    const size_t length = strlen(value);
+    return strncmp(text, value, length) == 0 && says_nothing(text, length);
 }
 
-/* Whoever wrote it first is its source. */
+/* Whoever wrote it first is its source, and a remark on it stays. */
 static bool says_already(const char *text, const block *old, const char *value)
 {
+    static const char sourced[] = "{value: ";
+    const size_t begins = sizeof sourced - 1, length = strlen(value);
     const char *at = strchr(text + old->line, ':') + 1;
     at += strspn(at, " ");
-    if (strncmp(at, "{value: ", 8) == 0) return begins_with(at + 8, value, ",}");
-    return begins_with(at, value, "\r\n");
+    if (strncmp(at, sourced, begins) != 0) return is_value(at, value);
+    return strncmp(at + begins, value, length) == 0 && strchr(",}", at[begins + length]) != NULL;
 }
 
 /* In place of the key if it is there, else as the last line of the block. */

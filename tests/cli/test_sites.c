@@ -351,10 +351,53 @@ static void an_answer_finds_its_place(void **state)
                   "site:\n  units:\n    kind:\n      one: {}\n  answers:\n    h of one: 8 gpg\n");
 }
 
+/* As a person may write it: keys in quotes, ends of line of another system, remarks, a last line
+ * without an end; a word that only begins like a key is none. */
+static void an_answer_finds_its_place_however_it_is_written(void **state)
+{
+    (void)state;
+    assert_edited("\"site\":\n  'answers':\n    \"h\": 3 gpg\n", "h",
+                  "\"site\":\n  'answers':\n    h: 8 gpg\n");
+    assert_edited("site:\r\n  answers:\r\n    i: 1\r\n", "h",
+                  "site:\r\n  answers:\r\n    i: 1\r\n    h: 8 gpg\n");
+    assert_edited("site: # here\n  answers: # known\n    i: 1", "h",
+                  "site: # here\n  answers: # known\n    i: 1\n    h: 8 gpg\n");
+    assert_edited("site:\n  answers:\n    high: 1\n    \"h': 2\n    h :2\n", "h",
+                  "site:\n  answers:\n    high: 1\n    \"h': 2\n    h :2\n    h: 8 gpg\n");
+    assert_edited("site:\n  answers:\n    \"h", "h", "site:\n  answers:\n    \"h\n    h: 8 gpg\n");
+    assert_edited("# all\nbook:\n  title: b\nsite:\n\n  title: x\nother: y\n", "h",
+                  "# all\nbook:\n  title: b\nsite:\n\n  title: x\n  answers:\n    h: 8 gpg\n"
+                  "other: y\n");
+    assert_edited("site:\n  units:\n    # first\n    kind:\n      a: {}\n    none: {}\n\n    "
+                  "other:\n      one:\n        text: a\n",
+                  "h of one",
+                  "site:\n  units:\n    # first\n    kind:\n      a: {}\n    none: {}\n\n    "
+                  "other:\n      one:\n        text: a\n        h: 8 gpg\n");
+    assert_edited("site:\n  units: {kind: {one: {}}}\n  answers:\n    i: 1\n", "h of one",
+                  "site:\n  units: {kind: {one: {}}}\n  answers:\n    i: 1\n    h of one: 8 gpg\n");
+}
+
+/* What YAML would read otherwise stands in quotes. */
+static void a_value_is_written_so_that_it_is_read(void **state)
+{
+    (void)state;
+    const site_fact fact = {"h", "see: there", ""};
+    char *made = site_text_with("site:\n  answers:\n    i: 1\n", &fact);
+    assert_string_equal(made, "site:\n  answers:\n    i: 1\n    h: \"see: there\"\n");
+    char *again = site_text_with(made, &fact);
+    assert_string_equal(again, made);
+    free(again);
+    free(made);
+}
+
 static void whoever_wrote_it_first_is_its_source(void **state)
 {
     (void)state;
     const char *const same[] = {"site:\n  answers:\n    h: 8 gpg\n",
+                                "site:\n  answers:\n    h: 8 gpg  # by the gauge\n",
+                                "site:\n  answers:\n    h: 8 gpg\r\n",
+                                "site:\n  answers:\n    h: 8 gpg",
+                                "site:\n  answers:\n    h: {value: 8 gpg}\n",
                                 "site:\n  answers:\n    h: {value: 8 gpg, source: \"me\"}\n"};
     site_fact fact = {"h", "8 gpg", "you"}, other = {"h", "9 gpg", "you"};
     for (size_t i = 0; i < sizeof same / sizeof same[0]; i++) {
@@ -397,6 +440,8 @@ int main(void)
         IN_FRESH_FOLDER(what_the_file_cannot_take_is_shown),
         IN_FRESH_FOLDER(what_is_learnt_may_be_left_out),
         cmocka_unit_test(an_answer_finds_its_place),
+        cmocka_unit_test(an_answer_finds_its_place_however_it_is_written),
+        cmocka_unit_test(a_value_is_written_so_that_it_is_read),
         cmocka_unit_test(whoever_wrote_it_first_is_its_source),
         cmocka_unit_test(what_is_no_block_is_left_alone),
     };

@@ -239,6 +239,29 @@ static void seeds_and_their_mutants(void **state)
         assert_true(run_folder(plan.folders[i], mutants_wanted() / 100) > 0);
 }
 
+/* What a search led by coverage has found, as tests/keep_found packs it: LENGTH:BYTES, one behind
+ * the other. */
+static void what_a_search_has_found(void **state)
+{
+    arena *keep = test_arena();
+    const str path = str_printf(keep, "%s/tests/fuzz/found/%s", TT_SOURCE_DIR, plan.name);
+    const str all = file_bytes(keep, path.p);
+    size_t count = 0;
+    (void)state;
+    for (size_t at = 0; at < all.n; count++) {
+        char *colon;
+        const size_t length = strtoul(all.p + at, &colon, 10);
+        const size_t from = (size_t)(colon + 1 - all.p);
+        assert_int_equal(*colon, ':');
+        assert_true(from + length <= all.n);
+        snprintf(plan.running, sizeof plan.running, "%s, number %zu", path.p, count);
+        run((const uint8_t *)all.p + from, length);
+        at = from + length;
+    }
+    assert_true(count > 0);
+    arena_free(keep);
+}
+
 static void nothing_at_all(void **state)
 {
     (void)state;
@@ -251,6 +274,7 @@ int fuzz_as_test(const char *name, fuzz_one *one, const char *const *folders)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(nothing_at_all),
         cmocka_unit_test(seeds_and_their_mutants),
+        cmocka_unit_test(what_a_search_has_found),
     };
     plan.name = name;
     plan.one = one;

@@ -5,6 +5,7 @@
  *
  * As a test it takes each file of tests/fuzz/seeds/NAME, and of the folders named beside it, and
  * mutants of them: the same ones each time; TELLTALE_FUZZ=NUMBER for more of each (left out: 20).
+ * And each input of tests/fuzz/found/NAME, which such a search has left.
  * Built for libFuzzer (-DTELLTALE_FUZZ=ON with clang, see DEVELOPERS.md) the same function is led
  * by coverage, for as long as one likes. */
 #ifndef TT_SUPPORT_FUZZ_TARGET_H

@@ -161,14 +161,22 @@ static bool can_be_weighed(const weighed *w)
     return w->c->view.causes[w->rank].chance > 0 || w->c->view.causes[w->rival].chance > 0;
 }
 
-/* What was cured here before makes a cause likelier. */
-static double of_earlier_cures(const weighed *w)
+/* Nothing but rounding stands between them. */
+static bool are_alike(double one, double other)
 {
-    const double *returns = w->c->returns;
-    if (returns == NULL) return 0;
-    const double mine = w->mine == 0 ? 1 : returns[w->mine - 1],
-                 theirs = w->theirs == 0 ? 1 : returns[w->theirs - 1];
-    return 10 * log10(mine / theirs);
+    return fabs(one - other) < 1e-9;
+}
+
+/* As the author wrote it, with what was cured here before: that makes a cause likelier, and beside
+ * it what is not listed less so, by as much as it is then likelier than all that is. */
+static void weigh_prior(weighed *w)
+{
+    const net *n = w->c->book->prog->evidence;
+    const double alone = belief_bar_of_prior(n, NULL, w->mine, w->theirs);
+    w->as_written = belief_bar_of_prior(n, w->c->returns, w->mine, w->theirs);
+    if (are_alike(w->as_written, alone)) w->as_written = alone;
+    w->earlier = w->as_written - alone;
+    if (are_alike(w->prior, w->as_written)) w->as_written = w->prior;
 }
 
 tt_status weigh_two(weighed *w)
@@ -185,10 +193,7 @@ tt_status weigh_two(weighed *w)
     const evidence seen = case_evidence(c);
     belief_bars(c->now.single, c->scratch, &seen, w->mine, w->theirs, &w->prior, bars);
     w->bars = bars;
-    w->earlier = of_earlier_cures(w);
-    w->as_written = belief_bar_of_prior(n, NULL, w->mine, w->theirs) + w->earlier;
-    if (fabs(w->prior - w->as_written) < 1e-9)
-        w->as_written = w->prior; /* nothing but rounding between them */
+    weigh_prior(w);
     w->fixes = belief_bar_of_outcomes(c->now.single, w->mine, w->theirs);
     w->total = w->prior + w->fixes;
     for (uint32_t g = 0; g < n->component_count; g++) w->total += bars[g];

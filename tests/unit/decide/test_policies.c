@@ -214,6 +214,68 @@ static void steps_of_a_setting_follow_each_other(void **state)
     told_free(&t);
 }
 
+static void while_a_setting_is_changed_nothing_else_is_offered(void **state)
+{
+    (void)state;
+    told_case t = begin(NULL);
+    told_answer(&t, "sound", "yes");
+    told_answer(&t, "gauge", "10");
+    assert_true(told_look(&t)->fixes[0].standing < TT_NOT_YET);
+    assert_int_equal(told_tried(&t, "raise", TT_BETTER), TT_OK);
+    const tt_view *v = told_look(&t);
+    assert_int_equal(v->fix_count, 3);
+    for (uint32_t i = 0; i < v->fix_count; i++)
+        assert_true(v->fixes[i].fix == told_fix(&t, "raise") || v->fixes[i].standing >= TT_NOT_YET);
+    told_free(&t);
+}
+
+/* Also where it was told before anything else. */
+static void what_was_done_first_of_all_is_put_back(void **state)
+{
+    (void)state;
+    told_case t = told_new(book, NULL);
+    assert_int_equal(told_tried(&t, "grease", TT_NO_CHANGE), TT_OK);
+    open_gate(t.c);
+    told_answer(&t, "frost", "no");
+    told_offers(&t, TT_PUT_BACK, "grease");
+    told_free(&t);
+}
+
+/* Whether a question applies may rest on a fact: that is asked in its place, and then it or not. */
+static void what_a_question_needs_is_asked_before_it(void **state)
+{
+    static const char pump[] =
+        "book: {title: Pump, roles: [helper], not-listed: 1 %}\n"
+        "questions:\n"
+        "  danger: {ask: Danger, about: today, safe: [no]}\n"
+        "  heated: {ask: Heated, about: the site}\n"
+        "  frost: {ask: Frost, about: today, early: yes, only-when: {heated: "
+        "no}}\n"
+        "  drips: {ask: Drips, usual: no}\n"
+        "symptoms:\n"
+        "  dripping: {text: Drips, when: {drips: yes}, shown-by: {worn: often}}\n"
+        "causes:\n"
+        "  worn: {text: Worn, how-often: common}\n"
+        "  frozen: {text: Frozen, how-often: rare}\n"
+        "rules:\n"
+        "  cold: {when: {frost: yes}, then: {likelier: {frozen: 9 times}}}\n"
+        "fixes:\n"
+        "  renew: {text: Renew, role: helper, cures: {worn: usually}, takes: 90 "
+        "min, harm: none, put-back: not needed}\n";
+    (void)state;
+    for (int heated = 0; heated < 2; heated++) {
+        told_case t = told_new(pump, NULL);
+        open_gate(t.c);
+        told_asks(&t, "heated", TT_BY_EARLY);
+        told_answer(&t, "heated", heated ? "yes" : "no");
+        if (heated)
+            assert_int_not_equal(told_look(&t)->policy, TT_BY_EARLY);
+        else
+            told_asks(&t, "frost", TT_BY_EARLY);
+        told_free(&t);
+    }
+}
+
 /* Better: what may have changed is asked once, also what was answered; danger before the rest. */
 static void after_better_all_is_looked_at_again(void **state)
 {
@@ -318,6 +380,9 @@ int main(void)
         cmocka_unit_test(a_setting_that_can_not_be_put_back_is_for_somebody_else),
         cmocka_unit_test(a_setting_worse_is_put_back_once_danger_is_ruled_out),
         cmocka_unit_test(steps_of_a_setting_follow_each_other),
+        cmocka_unit_test(while_a_setting_is_changed_nothing_else_is_offered),
+        cmocka_unit_test(what_was_done_first_of_all_is_put_back),
+        cmocka_unit_test(what_a_question_needs_is_asked_before_it),
         cmocka_unit_test(after_better_all_is_looked_at_again),
         cmocka_unit_test(after_no_change_nothing_is_looked_at_again),
         cmocka_unit_test(a_fix_waits_for_the_reading_it_starts_from),

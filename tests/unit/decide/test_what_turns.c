@@ -288,7 +288,100 @@ static void numbers_that_turn_it_do_once_they_are_written(void **state)
     told_free(&t);
 }
 
+#define SMALL "book: {title: Small, roles: [anybody], not-listed: 0 %, two-faults: 0 %}\n"
+
+static const tt_pivot *only_number(tt_turning *out, uint32_t count)
+{
+    const tt_pivot *p;
+    assert_int_equal(of_kind(out, "number", &p), count);
+    return p;
+}
+
+/* As rare as no word says: the rarest word is one, too. */
+static void the_first_word_of_all_may_turn_it(void **state)
+{
+    static const char rare[] = SMALL "questions:\n"
+                                     "  dark: {ask: Dark, usual: no}\n"
+                                     "symptoms:\n"
+                                     "  is-dark: {text: Dark, when: {dark: yes}, shown-by: {bulb: "
+                                     "80 %, fuse: 80 %}}\n"
+                                     "causes:\n"
+                                     "  bulb: {text: Bulb, how-often: 0.2}\n"
+                                     "  fuse: {text: Fuse, how-often: 0.1}\n";
+    (void)state;
+    told_case t = told_new(rare, NULL);
+    tt_turning out = turns(&t, "bulb", "fuse");
+    const tt_pivot *p = only_number(&out, 1);
+    is_named(p, "how-often", "fuse", NULL);
+    assert_string_equal(p->instead[0].name, "rare");
+    near(p->instead[0].then, decibels(0.2 / 0.3));
+    told_free(&t);
+}
+
+/* What does not apply is not missing; what confirms one of the two tells much, and not without end.
+ */
+static void what_can_not_be_answered_is_not_missing(void **state)
+{
+    static const char never[] = SMALL "questions:\n"
+                                      "  cold: {ask: Cold, about: today}\n"
+                                      "  dark: {ask: Dark, usual: no, confirms: {yes: bulb}}\n"
+                                      "  ice: {ask: Ice, usual: no, only-when: {cold: yes}}\n"
+                                      "symptoms:\n"
+                                      "  is-dark: {text: Dark, when: {dark: yes}, shown-by: {bulb: "
+                                      "100 %, fuse: 50 %}, otherwise: 0 %}\n"
+                                      "  iced: {text: Ice, when: {ice: yes}, shown-by: {fuse: "
+                                      "90 %}}\n"
+                                      "causes:\n"
+                                      "  bulb: {text: Bulb, how-often: 3}\n"
+                                      "  fuse: {text: Fuse, how-often: 2}\n";
+    (void)state;
+    told_case t = told_new(never, NULL);
+    told_answer(&t, "cold", "no");
+    tt_turning out = turns(&t, "bulb", "fuse");
+    assert_int_equal(out.missing_count, 1);
+    assert_string_equal(out.missing[0].question, "dark");
+    assert_int_equal(out.missing[0].answer_count, 2);
+    assert_true(isfinite(out.missing[0].tells) && out.missing[0].tells > 0);
+    told_answer(&t, "cold", "yes");
+    out = turns(&t, "bulb", "fuse");
+    assert_int_equal(out.missing_count, 2);
+    told_free(&t);
+}
+
 /* ---- in words ---- */
+
+/* One reading against two limits is told once, with all that it says. */
+static void one_reading_against_two_limits_is_one_sign(void **state)
+{
+    static const char limits[] =
+        SMALL "questions:\n"
+              "  low: {ask: Low, reading: pressure, unit: psi, about: the "
+              "site}\n"
+              "  high: {ask: High, reading: pressure, unit: psi, about: the "
+              "site}\n"
+              "  gauge: {ask: Gauge, reading: pressure, unit: psi}\n"
+              "symptoms:\n"
+              "  above: {text: Above, when: {gauge: above low}, shown-by: "
+              "{valve: 80 %, seal: 30 %}}\n"
+              "  far: {text: Far, when: {gauge: above high}, shown-by: "
+              "{valve: 60 %, seal: 20 %}}\n"
+              "causes:\n"
+              "  valve: {text: Valve, how-often: 3}\n"
+              "  seal: {text: Seal, how-often: 2}\n";
+    tt_why why;
+    (void)state;
+    told_case t = told_new(limits, NULL);
+    told_answer(&t, "low", "30");
+    told_answer(&t, "high", "40");
+    told_answer(&t, "gauge", "50");
+    assert_int_equal(tt_why_cause(t.c, rank_of(&t, "valve"), rank_of(&t, "seal"), &why), TT_OK);
+    assert_int_equal(why.bar_count, 2);
+    assert_string_equal(why.bars[1].text, "Gauge 50 psi");
+    near(why.bars[0].decibels, decibels(1.5));
+    near(why.bars[0].decibels + why.bars[1].decibels, why.decibels);
+    assert_true(why.bars[1].decibels > decibels(2));
+    told_free(&t);
+}
 
 static void one_sign_of_two_answers_is_told_by_both(void **state)
 {
@@ -369,6 +462,9 @@ int main(void)
         cmocka_unit_test(the_one_behind_is_turned_by_the_same),
         cmocka_unit_test(rules_that_turn_it_are_named),
         cmocka_unit_test(numbers_that_turn_it_do_once_they_are_written),
+        cmocka_unit_test(the_first_word_of_all_may_turn_it),
+        cmocka_unit_test(what_can_not_be_answered_is_not_missing),
+        cmocka_unit_test(one_reading_against_two_limits_is_one_sign),
         cmocka_unit_test(one_sign_of_two_answers_is_told_by_both),
         cmocka_unit_test(bars_come_the_heaviest_first),
         cmocka_unit_test(there_must_be_two),

@@ -103,7 +103,7 @@ static const char belt[] =
     "questions:\n"
     "  danger: {ask: Danger, about: today, safe: [no]}\n"
     "  length: {ask: Length, reading: length, unit: ft}\n"
-    "  time: {ask: Time, reading: duration, unit: s}\n"
+    "  time: {ask: Time, reading: duration, unit: s, about: today}\n"
     "quantities:\n"
     "  speed:\n"
     "    text: Speed of the belt\n"

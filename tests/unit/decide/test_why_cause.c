@@ -144,6 +144,8 @@ static void what_is_ruled_out_has_no_number(void **state)
     assert_true(isinf(t.why.decibels) && t.why.decibels < 0);
     assert_true(isinf(bar_of(&t.why, "facts", "")->decibels));
     assert_int_equal(t.pivot_count, 0); /* without the rule it would still be behind */
+    assert_int_equal(tt_what_turns(a.c, rank_of(&a, "bulb"), rank_of(&a, "wire"), &t), TT_OK);
+    assert_true(isinf(t.why.decibels) && t.why.decibels > 0);
     assert_int_equal(tt_why_cause(a.c, 0, 0, &t.why), TT_NOT_NOW);
     asked_free(&a);
 }

@@ -132,6 +132,38 @@ static void its_bar_is_what_it_did_to_the_odds(void **state)
     told_free(&t);
 }
 
+/* Something not listed keeps its share, so each cause has a little less than its factor against it.
+ */
+static void against_what_is_not_listed_it_is_its_factor(void **state)
+{
+    char text[sizeof rules];
+    (void)state;
+    memcpy(text, rules, sizeof rules);
+    memcpy(strstr(text, "not-listed: 0 %"), "not-listed: 9 %", 15);
+    told_case t = told_new(text, NULL);
+    const tt_view *v = told_look(&t);
+    uint32_t other = 0;
+    while (v->causes[other].name != NULL) other++;
+    const double before = told_chance(&t, "torn") / v->causes[other].chance;
+    tt_cure cure = {.cause = "", .fix = "new-seal", .days = 3};
+    const tt_cured past = once(&cure);
+    assert_int_equal(tt_cured_before(t.c, &past), TT_OK);
+    const double torn = told_chance(&t, "torn");
+    v = told_look(&t);
+    for (other = 0; v->causes[other].name != NULL;) other++;
+    const double factor = torn / v->causes[other].chance / before;
+    tt_why why;
+    for (int turned = 0; turned < 2; turned++) {
+        const uint32_t rank = turned ? other : rank_of(&t, "torn"),
+                       rival = turned ? rank_of(&t, "torn") : other;
+        assert_int_equal(tt_why_cause(t.c, rank, rival, &why), TT_OK);
+        assert_int_equal(why.bar_count, 2); /* no rule has a part in it */
+        assert_string_equal(why.bars[1].kind, "earlier");
+        assert_true(fabs(why.bars[1].decibels - (turned ? -10 : 10) * log10(factor)) < 1e-9);
+    }
+    told_free(&t);
+}
+
 /* ---- from the journals ---- */
 
 static const tt_turn *to_fix(told_talk *t)
@@ -209,6 +241,7 @@ int main(void)
         cmocka_unit_test(long_ago_says_less_and_a_name_unknown_nothing),
         cmocka_unit_test(it_has_a_bar_of_its_own),
         cmocka_unit_test(its_bar_is_what_it_did_to_the_odds),
+        cmocka_unit_test(against_what_is_not_listed_it_is_its_factor),
         cmocka_unit_test(an_earlier_case_says_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -239,8 +239,9 @@ typedef struct tt_question {
     uint32_t good;          /* the fact of the site that holds its good value; or TT_NONE */
     bool gate; /* rules out danger: comes before anything else, and again in every sitting */
     uint64_t safe_options;      /* gate: mask over options; any other answer counts as danger… */
-    double safe_low, safe_high; /* …and a reading outside this range */
-    bool early;                 /* a fact that is told right after that */
+    double safe_low, safe_high; /* …and a reading outside this range… */
+    bool safe_low_in, safe_high_in; /* …or at an end of it that is not safe itself */
+    bool early;                     /* a fact that is told right after that */
     bool is_fact;
     bool of_site;   /* a fact of the site, which the site's file may answer */
     const char *at; /* "air.yaml:41" */

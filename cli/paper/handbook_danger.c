@@ -5,6 +5,7 @@
 #include "cases/begin_case.h"
 #include "host/memory.h"
 #include "paper/handbook.h"
+#include "paper/paper_words.h"
 
 /* ---- before anything has happened ---- */
 
@@ -35,14 +36,11 @@ static exit_status put_unsafe(const handbook *h, const char *language, uint32_t 
 static const char *safe_answers(const handbook *h, const tt_question *q, uint32_t question)
 {
     const char **texts = ARENA_ARRAY(h->keep, const char *, q->option_count + 2);
-    const char *low = "", *high = "";
     uint32_t count = 0;
     for (uint32_t i = 0; i < q->option_count; i++)
         if ((q->safe_options >> i & 1) != 0) texts[count++] = q->options[i].text;
-    if (q->option_count > 0) return texts_joined(h->keep, texts, count);
-    if (q->safe_low > -1e300) tt_reading_text(h->c, question, q->safe_low, &low);
-    if (q->safe_high < 1e300) tt_reading_text(h->c, question, q->safe_high, &high);
-    return arena_text(h->keep, "%s \u2013 %s", low, high);
+    return q->option_count > 0 ? texts_joined(h->keep, texts, count)
+                               : safe_range(h->keep, h->p->in, h->c, question, q);
 }
 
 static exit_status put_gate(const handbook *h, const char *language, uint32_t question,

@@ -1,6 +1,8 @@
 /* Texts on a paper. */
 #include "paper/paper_words.h"
 
+#include <assert.h>
+#include <math.h>
 #include <string.h>
 
 #include "host/memory.h"
@@ -23,6 +25,17 @@ piece_of_text rule_text(const char *text)
 piece_of_text figure(const char *text)
 {
     return (piece_of_text){.kind = NUMBER, .text = text};
+}
+
+const char *safe_range(arena *keep, tongue in, tt_case *c, uint32_t question, const tt_question *q)
+{
+    const char *low = "", *high = "";
+    assert(q->gate && q->option_count == 0);
+    if (isfinite(q->safe_low) && tt_reading_text(c, question, q->safe_low, &low) == TT_OK)
+        low = FILL(keep, in, q->safe_low_in ? SAFE_AT_LEAST : SAFE_ABOVE, low);
+    if (isfinite(q->safe_high) && tt_reading_text(c, question, q->safe_high, &high) == TT_OK)
+        high = FILL(keep, in, q->safe_high_in ? SAFE_AT_MOST : SAFE_BELOW, high);
+    return *low == 0 ? high : *high == 0 ? low : FILL(keep, in, SAFE_BOTH, low, high);
 }
 
 const char *texts_joined(arena *keep, const char *const *texts, uint32_t count)

@@ -13,6 +13,9 @@ piece_of_text our_words(tongue in, text_id id);
 piece_of_text rule_text(const char *text);
 piece_of_text figure(const char *text);
 const char *texts_joined(arena *keep, const char *const *texts, uint32_t count); /* "one, two" */
+/* The readings that answer a gate question as safe, in words: an end that is not safe itself is
+ * left out. */
+const char *safe_range(arena *keep, tongue in, tt_case *c, uint32_t question, const tt_question *q);
 /* One of the facts of a paper, where there is anything to say. */
 void paper_fact(const paper *p, text_id name, piece_of_text value);
 /* A list of a book's texts under a line that says what they are; nothing where there are none. */

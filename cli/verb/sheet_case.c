@@ -7,6 +7,7 @@
 #include "base/unicode.h"
 #include "base/value.h"
 #include "cases/begin_case.h"
+#include "paper/paper_words.h"
 #include "say/catalogue.h"
 #include "show/figures.h"
 #include "show/standing_text.h"
@@ -290,20 +291,14 @@ static void put_contacts(const gathering *g, shown_sheet *sheet)
 /* ---- danger first ---- */
 
 /* A sheet is read later, and by others: for them danger is not ruled out. */
-static const char *safe_range(const gathering *g, const tt_question *q)
-{
-    if (isinf(q->safe_low)) return str_printf(g->keep, "≤ %g %s", q->safe_high, q->unit).p;
-    if (isinf(q->safe_high)) return str_printf(g->keep, "≥ %g %s", q->safe_low, q->unit).p;
-    return str_printf(g->keep, "%g … %g %s", q->safe_low, q->safe_high, q->unit).p;
-}
-
-static sheet_gate gate_of(const gathering *g, const tt_question *q)
+static sheet_gate gate_of(const gathering *g, uint32_t question, const tt_question *q)
 {
     const char **safe = ARENA_ARRAY(g->keep, const char *, q->option_count + 1);
     uint32_t count = 0;
     for (uint32_t i = 0; i < q->option_count && i < 64; i++)
         if ((q->safe_options >> i & 1) != 0) safe[count++] = clean(g, q->options[i].text);
-    if (q->option_count == 0) safe[count++] = clean(g, safe_range(g, q));
+    if (q->option_count == 0)
+        safe[count++] = clean(g, safe_range(g->keep, tongue_of(language_of(g)), g->c, question, q));
     return (sheet_gate){clean(g, q->ask), safe, count};
 }
 
@@ -317,11 +312,11 @@ static void put_gates(const gathering *g, shown_sheet *sheet)
         const uint32_t question = tt_question_find(g->seen->book.book, g->view->facts[i].name);
         const bool gate =
             question != TT_NONE && tt_question_show(g->c, question, &q) == TT_OK && q.gate;
-        if (gate && question != g->view->gate.question) gates[count++] = gate_of(g, &q);
+        if (gate && question != g->view->gate.question) gates[count++] = gate_of(g, question, &q);
     }
     if (g->view->gate.question != TT_NONE &&
         tt_question_show(g->c, g->view->gate.question, &q) == TT_OK && q.gate)
-        gates[count++] = gate_of(g, &q);
+        gates[count++] = gate_of(g, g->view->gate.question, &q);
     sheet->gates = gates;
     sheet->gates_count = count;
 }

@@ -228,6 +228,22 @@ tt_status tt_reply_fits(tt_case *c, uint32_t question, const tt_reply *reply)
     return guarded_case(c, check_reply, &(change){.c = c, .subject = question, .given = reply});
 }
 
+static tt_status check_safe(void *context)
+{
+    const change *x = context;
+    const struct question *q = &x->c->book->book->questions[x->subject];
+    reply r = {.question = x->subject};
+    const bool read = read_reply(x->c->scratch, x->c->book->book, q, x->given, &r);
+    return read && reply_is_safe(q, &r) ? TT_OK : TT_FAULTY;
+}
+
+bool case_reply_is_safe(tt_case *c, uint32_t question, const tt_reply *given)
+{
+    assert(question < c->book->book->question_count && c->book->book->questions[question].gate);
+    change x = {.c = c, .subject = question, .given = given};
+    return guarded_case(c, check_safe, &x) == TT_OK;
+}
+
 static tt_status do_retract(void *context)
 {
     const change *x = context;

@@ -278,8 +278,12 @@ bool case_may_ask(const tt_case *c, uint32_t question);
 /* it may be asked now, also if it was answered */
 bool case_could_look(const tt_case *c, uint32_t question);
 
+/* case.c: a reply to a gate question that is none, or can't be read, is not safe */
+bool case_reply_is_safe(tt_case *c, uint32_t question, const tt_reply *given);
+
 /* sittings.c: who ruled danger out, and when */
 reply safe_reply(const book *b, uint32_t question);
+bool reply_is_safe(const struct question *q, const reply *r); /* q: a gate question */
 bool event_is_danger(const tt_case *c, const event *e);
 void sitting_play(tt_case *c, const event *e);
 bool sitting_takes(const tt_case *c, const event *e);   /* false: an answer that leaves a danger

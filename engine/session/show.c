@@ -102,6 +102,8 @@ static tt_status show_question(void *context)
                                  .safe_options = safe_options(q),
                                  .safe_low = unit_convert(&q->in, &shown, q->safe_low),
                                  .safe_high = unit_convert(&q->in, &shown, q->safe_high),
+                                 .safe_low_in = q->safe_low_in,
+                                 .safe_high_in = q->safe_high_in,
                                  .is_fact = q->about != ABOUT_FAULT,
                                  .of_site = q->about == ABOUT_SITE,
                                  .at = place_words(c->derived, c->book, q->id.at)};

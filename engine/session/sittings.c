@@ -8,7 +8,7 @@
 
 /* ---- what is safe ---- */
 
-static bool is_safe(const struct question *q, const reply *r)
+bool reply_is_safe(const struct question *q, const reply *r)
 {
     assert(q->gate);
     if (q->kind == QUESTION_CHOICE) return r->kind == REPLY_ANSWER && answer_is_safe(q, r->answer);
@@ -42,7 +42,7 @@ reply safe_reply(const book *b, uint32_t question)
         r.number = middle(fmax(q->safe_low, q->has_plausible ? q->plausible_low : -INFINITY),
                           fmin(q->safe_high, q->has_plausible ? q->plausible_high : INFINITY));
     }
-    assert(is_safe(q, &r));
+    assert(reply_is_safe(q, &r));
     return r;
 }
 
@@ -54,7 +54,7 @@ static bool answers_gate(const tt_case *c, const event *e)
 bool event_is_danger(const tt_case *c, const event *e)
 {
     return e->kind == EVENT_DANGER ||
-           (answers_gate(c, e) && !is_safe(&c->book->book->questions[e->subject], &e->reply));
+           (answers_gate(c, e) && !reply_is_safe(&c->book->book->questions[e->subject], &e->reply));
 }
 
 /* ---- as it is told ---- */

@@ -274,7 +274,7 @@ static bool tells_danger(tt_talk *t, const journal *j, uint32_t entry)
     const tt_question q = talk_question(t, question);
     return q.gate &&
            !(reply_of_value(t->scratch, &q, value_get(entry_data(j, entry), "reply"), &reply) &&
-             talk_is_safe(&q, &reply));
+             talk_is_safe(t, question, &reply));
 }
 
 bool keep_back(tt_talk *t)

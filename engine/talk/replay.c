@@ -92,7 +92,7 @@ static bool replay_answer(tt_talk *t, const tt_record *r)
             talk_check(t, tt_danger_said(t->c)); /* what it was need not have been safe */
         return false;
     }
-    if (q.gate && talk_is_safe(&q, &reply) && unseen >= t->danger_number) forget_danger(t);
+    if (q.gate && talk_is_safe(t, question, &reply) && unseen >= t->danger_number) forget_danger(t);
     if (reply.kind == TT_NUMBER) talk_tell_trend(t, question, &reply, r->time);
     if (is_old_reading(t, r, &q)) talk_check(t, tt_stale(t->c, question));
     return true;
@@ -338,7 +338,7 @@ static bool may_tell_danger(tt_talk *t, const journal_entry *e)
     if (question == TT_NONE) return false;
     const tt_question q = talk_question(t, question);
     return q.gate && !(reply_of_value(t->scratch, &q, value_get(e->record.data, "reply"), &reply) &&
-                       talk_is_safe(&q, &reply));
+                       talk_is_safe(t, question, &reply));
 }
 
 /* What was not safe counts whatever was taken back or settled: only a safe answer ends it. */

@@ -339,7 +339,7 @@ const tt_tried *talk_last_tried(tt_talk *t);       /* or null */
 /* the last that helped, and whose trouble has not come back; or null */
 const tt_tried *talk_last_cure(tt_talk *t);
 bool talk_may_look(tt_talk *t, uint32_t question);
-bool talk_is_safe(const tt_question *q, const tt_reply *reply); /* q: a gate question */
+bool talk_is_safe(tt_talk *t, uint32_t question, const tt_reply *reply); /* of a gate question */
 void talk_check(tt_talk *t, tt_status status);
 
 /* ---- moved.c: what the site's cases had said when this one began, and how a reading moved ---- */

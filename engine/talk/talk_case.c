@@ -198,12 +198,7 @@ bool talk_may_look(tt_talk *t, uint32_t question)
     return case_could_look(t->c, question);
 }
 
-bool talk_is_safe(const tt_question *q, const tt_reply *reply)
+bool talk_is_safe(tt_talk *t, uint32_t question, const tt_reply *reply)
 {
-    assert(q->gate);
-    if (reply->kind == TT_ANSWER)
-        return reply->option < 64 && (q->safe_options >> reply->option & 1) != 0;
-    const bool in_unit = reply->unit == NULL || strcmp(reply->unit, q->unit) == 0;
-    return reply->kind == TT_NUMBER && in_unit && reply->number >= q->safe_low &&
-           reply->number <= q->safe_high;
+    return case_reply_is_safe(t->c, question, reply);
 }

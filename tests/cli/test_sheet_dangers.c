@@ -64,12 +64,58 @@ static void while_danger_stands_nothing_is_to_be_done(void **state)
     assert_false(holds("sheet", "First ask:"));
 }
 
+/* A limit that the book leaves out is left out on paper, too, in words; sheet and handbook say the
+ * same. */
+static void a_safe_range_is_told_with_its_ends(void **state)
+{
+    static const struct {
+        const char *safe, *words, *palabras;
+    } rows[] = {
+        {"below 10 %%", "below 10 %", "menos de 10 %"},
+        {"at most 10 %%", "at most 10 %", "como máximo 10 %"},
+        {"above 18 %%", "above 18 %", "más de 18 %"},
+        {"at least 18 %%", "at least 18 %", "como mínimo 18 %"},
+        {"5 %% to 10 %%", "at least 5 % and at most 10 %", "como mínimo 5 % y como máximo 10 %"},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        char lines[2][128];
+        assert_int_equal(
+            sh("rm -rf shaft cases && mkdir shaft && printf 'book:\\n  title: Shaft\\n  roles: "
+               "[helper]\\nquestions:\\n  gas:\\n    ask: What does the gas meter read?\\n    "
+               "about: "
+               "today\\n    reading: ratio\\n    unit: \"%%%%\"\\n    plausible: 0 %%%% to 100 "
+               "%%%%\\n    safe: %s\\n  sound:\\n    ask: Does it hum?\\n    usual: "
+               "no\\nsymptoms:\\n  hums:\\n    text: It hums\\n    when: {sound: yes}\\n    "
+               "shown-by: "
+               "{worn: often}\\ncauses:\\n  worn:\\n    text: Worn\\nfixes:\\n  turn:\\n    text: "
+               "Turn it\\n    role: helper\\n    cures: {worn: usually}\\n    takes: 3 min\\n    "
+               "harm: none\\n    put-back: Back\\n' >shaft/book.yaml",
+               rows[i].safe),
+            0);
+        assert_int_equal(sh("$T handbook shaft >book 2>err"), 0);
+        snprintf(lines[0], sizeof lines[0], "Go on only if the answer is: %s", rows[i].words);
+        snprintf(lines[1], sizeof lines[1], "Siga solo si la respuesta es: %s", rows[i].palabras);
+        assert_holds("book", lines[0]);
+        sh("printf 'sound: yes\\n' >answers.yaml; $T ask shaft --practice --cases cases --answers "
+           "answers.yaml --no-input --plain >out 2>err");
+        assert_int_equal(
+            sh("n=$(sed -n 's/.*--case \\([0-9A-Z]*\\).*/\\1/p' out) && $T sheet $n "
+               "--cases cases --plain >sheet 2>err && $T sheet $n --cases cases --plain "
+               "--language es >hoja 2>err"),
+            0);
+        assert_holds("sheet", lines[0]);
+        assert_holds("hoja", lines[1]);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(a_wrong_label_is_read_before_anything_to_do, fresh),
         cmocka_unit_test_setup(danger_is_asked_first, fresh),
         cmocka_unit_test_setup(while_danger_stands_nothing_is_to_be_done, fresh),
+        cmocka_unit_test_setup(a_safe_range_is_told_with_its_ends, fresh),
     };
     return cmocka_run_group_tests_name("sheets and hazards", tests, NULL, NULL);
 }

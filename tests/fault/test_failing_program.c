@@ -74,11 +74,12 @@ static void begin_runs(void)
     assert_int_equal(sh("rm -rf cases whole.* && for i in 1 2; do $T ask $WELL --cases cases "
                         "--plain <said >out 2>err; test $? = 3 || exit 9; done"),
                      0);
-    assert_int_equal(sh("$T cases cases --json >list && $T table $WELL --csv >table.csv && rm -rf edited "
-                        "engine && cp -r $WELL edited && sed -i 's/edition: 3/edition: 4/' "
-                        "edited/book.yaml && mkdir engine && echo x >engine/telltale.wasm && "
-                        "echo y >engine/unpack.wasm"),
-                     0);
+    assert_int_equal(
+        sh("$T cases cases --json >list && $T table $WELL --csv >table.csv && rm -rf edited "
+           "engine && cp -r $WELL edited && sed -i 's/edition: 3/edition: 4/' "
+           "edited/book.yaml && mkdir engine && echo x >engine/telltale.wasm && "
+           "echo y >engine/unpack.wasm"),
+        0);
     char *list = contents("list"), number[16];
     assert_int_equal(sscanf(strstr(list, "\"case\":\""), "\"case\":\"%15[0-9A-Z]", number), 1);
     free(list);

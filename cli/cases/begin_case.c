@@ -34,19 +34,6 @@ exit_status role_named(const tt_book *book, const char *name, uint32_t *role)
     return EXIT_USAGE;
 }
 
-/* BCP 47 by its letters alone: parts of one to eight letters and digits, with hyphens between. */
-static bool is_language_tag(const char *tag)
-{
-    static const char allowed[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
-    for (;;) {
-        size_t part = strspn(tag, allowed);
-        if (part == 0 || part > 8) return false;
-        tag += part;
-        if (*tag == 0) return true;
-        if (*tag++ != '-') return false;
-    }
-}
-
 exit_status language_typed(const char *tag)
 {
     if (tag == NULL || is_language_tag(tag)) return EXIT_DONE;

@@ -172,6 +172,20 @@ static bool is_space(char c)
     return c == ' ' || c == '\t' || c == '\n' || c == '\r';
 }
 
+bool is_language_tag(const char *text)
+{
+    static const char allowed[] = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789";
+    const size_t letters = strspn(text, allowed), figures = strcspn(text, "0123456789");
+    if (letters < 2 || letters > 3 || figures < letters) return false;
+    for (const char *at = text + letters; *at != 0;) {
+        if (*at++ != '-') return false;
+        const size_t part = strspn(at, allowed);
+        if (part == 0 || part > 8) return false;
+        at += part;
+    }
+    return true;
+}
+
 char *trim_text(const char *text)
 {
     while (is_space(*text)) text++;

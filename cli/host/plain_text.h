@@ -32,6 +32,10 @@ uint32_t next_code_point(const char **text);
 /* Cells on a terminal of `bytes` bytes: wide letters 2, combining marks 0. */
 size_t display_width(const char *text, size_t bytes);
 
+/* BCP 47 by its letters alone: a language of two or three, then parts of one to eight letters and
+ * digits, with hyphens between. "english" is none. */
+bool is_language_tag(const char *text);
+
 char *trim_text(const char *text);
 /* For comparing words that people type: small ASCII letters, trimmed, one space between words. */
 char *fold_text(const char *text);

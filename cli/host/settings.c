@@ -113,6 +113,8 @@ static exit_status take_line(settings *s, int file, unsigned number, char *text)
             status = refuse(path, number,
                             "a folder can't send cases to another machine: put it into your own "
                             "file (telltale settings names it)");
+        else if (one->option == OPTION_LANGUAGE && !is_language_tag(value))
+            status = refuse(path, number, "that is no language tag; write en, or de-CH");
         else if ((meant = value_meant(one, value)) == NULL)
             status = refuse(path, number,
                             "cases lie in a folder that is named whole: write it from / or ~/ on");
@@ -136,6 +138,39 @@ static bool is_not_there(const char *path, int error)
     return error == ENOENT || error == ENOTDIR || (error == EACCES && access(path, F_OK) != 0);
 }
 
+/* Some editors put three bytes before a text that say it is UTF-8: they mean nothing more. */
+static char *without_mark(char *text)
+{
+    return strncmp(text, "\xEF\xBB\xBF", 3) == 0 ? text + 3 : text;
+}
+
+/* The line of the first byte that no text in UTF-8 has: another encoding, or no text at all. 0:
+ * none. */
+static unsigned odd_line(const char *bytes, size_t length)
+{
+    unsigned line = 1;
+    for (const char *at = bytes; at < bytes + length;) {
+        const char *before = at;
+        if (*at == '\n') line++;
+        if (next_code_point(&at) == 0xFFFD || at == before) return line;
+    }
+    return 0;
+}
+
+static exit_status take_lines(settings *s, int file, char *text)
+{
+    exit_status status = EXIT_DONE;
+    char *at = without_mark(text);
+    for (unsigned number = 1; status == EXIT_DONE && *at != 0; number++) {
+        char *end = at + strcspn(at, "\n");
+        const bool last = *end == 0;
+        *end = 0;
+        status = take_line(s, file, number, at);
+        at = last ? end : end + 1;
+    }
+    return status;
+}
+
 static exit_status read_file(settings *s, int file)
 {
     door_fault fault;
@@ -149,17 +184,12 @@ static exit_status read_file(settings *s, int file)
     const int error = errno;
     close(fd);
     if (length < 0) return say_file_failure(s->files[file], error);
-    char *text = format_text("%.*s", (int)length, bytes), *at = text;
+    bytes[length] = 0; /* there is room for it */
+    const unsigned odd = odd_line(bytes, (size_t)length);
+    const exit_status status =
+        odd == 0 ? take_lines(s, file, bytes)
+                 : refuse(s->files[file], odd, "that is no plain text. Save the file as UTF-8");
     free(bytes);
-    exit_status status = EXIT_DONE;
-    for (unsigned number = 1; status == EXIT_DONE && *at != 0; number++) {
-        char *end = at + strcspn(at, "\n");
-        const bool last = *end == 0;
-        *end = 0;
-        status = take_line(s, file, number, at);
-        at = last ? end : end + 1;
-    }
-    free(text);
     return status;
 }
 

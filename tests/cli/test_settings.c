@@ -117,7 +117,10 @@ static void slips_are_told_with_their_place(void **state)
                  {"language:", "the value is missing"},
                  {"as: technician", "a folder can't set who asks"},
                  {"name: east", "a folder can't set who asks"},
-                 {"cases: postgresql://127.0.0.1:1/none", "a folder can't send cases to another"}};
+                 {"cases: postgresql://127.0.0.1:1/none", "a folder can't send cases to another"},
+                 {"language: klingon", "that is no language tag; write en, or de-CH"},
+                 {"language: es\\000", "that is no plain text. Save the file as UTF-8"},
+                 {"language: \\351s", "that is no plain text. Save the file as UTF-8"}};
     (void)state;
     for (size_t i = 0; i < sizeof slips / sizeof slips[0]; i++) {
         assert_int_equal(
@@ -127,10 +130,21 @@ static void slips_are_told_with_their_place(void **state)
         assert_holds("err", slips[i].says);
         assert_int_equal(sh(HERE "$T settings >out 2>err"), 65);
     }
+    assert_int_equal(sh("rm telltale.settings; " HERE
+                        "$T ask $WELL --unsaved --language english </dev/null >out 2>err"),
+                     2);
+    assert_holds("err", "english is no language tag; write en, or de-CH");
     assert_int_equal(
-        sh("printf 'language: es\\033]0;x\\007\\r\\n' >telltale.settings; " HERE
+        sh("printf 'cases: /d\\033]0;x\\007\\r\\n' >telltale.settings; " HERE
            "$T settings >out 2>err && LC_ALL=C grep -q \"$(printf '[\\033\\007\\r]')\" out"),
         1); /* nothing in it steers a terminal */
+    assert_int_equal(sh("printf '\\357\\273\\277language: es\\n' >telltale.settings; " HERE
+                        "$T settings >out 2>err && test ! -s err && grep -q '^language: es ' out"),
+                     0); /* an editor put a mark before it */
+    assert_int_equal(
+        sh("rm telltale.settings && mkdir telltale.settings && " HERE "$T cases >out 2>err"), 66);
+    assert_holds("err", "telltale.settings: this is a folder; name a file in it");
+    assert_int_equal(sh("rmdir telltale.settings && touch telltale.settings"), 0);
     assert_int_equal(
         sh("rm telltale.settings && mkfifo telltale.settings && " HERE "$T cases >out 2>err"),
         66); /* never waited for */

@@ -4,7 +4,9 @@
 #include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdbool.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -14,6 +16,7 @@
 #include "host/files.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
+#include "host/signals.h"
 
 /* Closes it. */
 static bool has_something(DIR *folder, int *error)
@@ -51,14 +54,6 @@ static exit_status say_not_made(const char *folder, int error)
     return EXIT_CANNOT_CREATE;
 }
 
-/* As open to others as whatever else the person makes: a book is for others to read. */
-static exit_status make_room(const char *folder, bool *made)
-{
-    *made = mkdir(folder, 0777) == 0;
-    if (*made) return EXIT_DONE;
-    return errno == EEXIST ? refuse_full(folder) : say_not_made(folder, errno);
-}
-
 static int write_one(const char *folder, const sample_file *file)
 {
     char *path = format_text("%s/%s", folder, file->name);
@@ -67,27 +62,72 @@ static int write_one(const char *folder, const sample_file *file)
     return error;
 }
 
-static void take_back(const char *folder, unsigned written, bool made)
+static void take_back(const char *folder, unsigned written)
 {
     for (unsigned i = 0; i < written; i++) {
         char *path = format_text("%s/%s", folder, sample_files[i].name);
         unlink(path);
         free(path);
     }
-    if (made) rmdir(folder);
 }
 
-exit_status new_book_write(const char *folder)
+/* All files of it, or none. 0, or errno. */
+static int write_all(const char *folder)
 {
-    bool made;
-    assert(sample_file_count > 0);
-    const exit_status status = make_room(folder, &made);
-    for (unsigned i = 0; status == EXIT_DONE && i < sample_file_count; i++) {
+    for (unsigned i = 0; i < sample_file_count; i++) {
         const int error = write_one(folder, &sample_files[i]);
         if (error == 0) continue;
-        take_back(folder, error == EEXIST ? i : i + 1,
-                  made); /* it may have its name already, and not be safe on the disk */
-        return say_not_made(folder, error);
+        take_back(folder, error == EEXIST ? i : i + 1); /* it may have its name already, and not be
+                                                           safe on the disk */
+        return error;
     }
+    return 0;
+}
+
+static int sync_over(const char *folder)
+{
+    char *above = folder_above(folder);
+    const int error = sync_folder(above);
+    free(above);
+    return error;
+}
+
+/* It gets its name when it is whole, so whatever ends the program leaves no half of a book there.
+ * As open to others as whatever else the person makes: a book is for others to read. */
+static int make_beside(const char *folder)
+{
+    char *made = format_text("%s.%ld.new", folder, (long)getpid());
+    int error = mkdir(made, 0777) == 0 ? 0 : errno;
+    if (error == 0) {
+        error = write_all(made);
+        if (error == 0 && rename(made, folder) != 0) {
+            error = errno;
+            take_back(made, sample_file_count);
+        }
+        if (error != 0) rmdir(made);
+    }
+    free(made);
+    return error != 0 ? error : sync_over(folder);
+}
+
+/* What is there stays what it is: whose it is, or a link. */
+static exit_status write_book(const char *folder)
+{
+    struct stat about;
+    const bool there = stat(folder, &about) == 0;
+    const exit_status status = there ? refuse_full(folder) : EXIT_DONE;
+    if (status != EXIT_DONE) return status;
+    const int error = there ? write_all(folder) : make_beside(folder);
+    return error == 0 ? EXIT_DONE : say_not_made(folder, error);
+}
+
+/* Who asks it to stop waits for as long as that takes. */
+exit_status new_book_write(const char *folder)
+{
+    sigset_t before;
+    assert(sample_file_count > 0);
+    signals_hold(&before);
+    const exit_status status = write_book(folder);
+    signals_let_go(&before);
     return status;
 }

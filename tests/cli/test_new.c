@@ -1,6 +1,11 @@
 /* new: the small book that the program makes works as it stands, and takes nobody's place. */
 #include "run_telltale.h"
 
+#include <signal.h>
+
+#include "kill_points.h"
+#include "skips.h"
+
 static void it_works_as_it_stands(void **state)
 {
     (void)state;
@@ -69,6 +74,31 @@ static void half_a_book_is_none(void **state)
     assert_int_equal(sh("test -e half"), 1);
 }
 
+/* Whatever ends the program: there is no book, or there is all of it. */
+static void killed_at_any_call_it_leaves_a_book_or_none(void **state)
+{
+    static const char *const words[] = {"new", "killed", NULL};
+    const counted_run run = {.words = words, .shown = "shown"};
+    (void)state;
+    if (!can_count_calls())
+        skip_since("a killed 'new': this machine lets nobody trace his own children (ptrace)");
+    int status = 128 + SIGKILL;
+    unsigned none = 0, whole = 0;
+    for (unsigned n = 1; status == 128 + SIGKILL; n++) {
+        assert_int_equal(sh("rm -rf killed killed.*.new"), 0);
+        status = run_until_call(&run, n);
+        const bool there = sh("test -e killed") == 0;
+        none += !there;
+        whole += there;
+        if (there)
+            assert_int_equal(sh("diff -r killed '" TT_SOURCE_DIR "/cli/sample' | grep -v "
+                                "'^Only in .*sample' >out; test ! -s out"),
+                             0);
+    }
+    assert_int_equal(status, 0);
+    assert_true(none > 3 && whole > 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -78,6 +108,7 @@ int main(void)
         cmocka_unit_test(a_folder_with_something_is_left_alone),
         cmocka_unit_test(an_empty_folder_is_filled),
         cmocka_unit_test(half_a_book_is_none),
+        cmocka_unit_test(killed_at_any_call_it_leaves_a_book_or_none),
     };
     return cmocka_run_group_tests_name("new", tests, NULL, NULL);
 }

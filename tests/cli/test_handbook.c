@@ -1,6 +1,11 @@
 /* handbook: all of a book on one page, what keeps people safe first. */
 #include "run_telltale.h"
 
+#include <signal.h>
+
+#include "kill_points.h"
+#include "skips.h"
+
 static void assert_in_order(const char *path, const char *const *parts, unsigned count)
 {
     char *text = contents(path);
@@ -123,6 +128,32 @@ static void it_takes_nobody_s_place(void **state)
     assert_int_equal(sh("test -s out"), 1);
 }
 
+/* Whatever ends the program: the old page stands or the new one, each of them whole. What may be
+ * left beside is the new one under a name of its own, and never more than that. */
+static void killed_at_any_call_a_whole_page_stands(void **state)
+{
+    static const char *const words[] = {"handbook", TT_SOURCE_DIR "/cli/sample", "--into",
+                                        "killed/page.html", NULL};
+    const counted_run run = {.words = words, .shown = "out"};
+    (void)state;
+    if (!can_count_calls())
+        skip_since("a killed --into: this machine lets nobody trace his own children (ptrace)");
+    assert_int_equal(
+        sh("$T handbook $WELL >old && $T handbook '" TT_SOURCE_DIR "/cli/sample' >new"), 0);
+    unsigned old = 0, new = 0;
+    for (int status = 128 + SIGKILL, n = 1; status == 128 + SIGKILL; n++) {
+        assert_int_equal(sh("rm -rf killed && mkdir killed && cp old killed/page.html"), 0);
+        status = run_until_call(&run, (unsigned)n);
+        const bool is_old = sh("cmp -s old killed/page.html") == 0;
+        if (!is_old) assert_int_equal(sh("cmp new killed/page.html"), 0);
+        old += is_old;
+        new += !is_old;
+        assert_int_equal(sh("test $(ls killed | grep -cv '^page.html.[0-9]*.new$') = 1"), 0);
+        if (status == 0) assert_int_equal(sh("test $(ls killed | wc -l) = 1"), 0);
+    }
+    assert_true(old > 2 && new > 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -132,6 +163,7 @@ int main(void)
         cmocka_unit_test(a_site_says_whom_to_call),
         cmocka_unit_test(texts_stay_texts),
         cmocka_unit_test(it_takes_nobody_s_place),
+        cmocka_unit_test(killed_at_any_call_a_whole_page_stands),
     };
     return cmocka_run_group_tests_name("handbook", tests, NULL, NULL);
 }

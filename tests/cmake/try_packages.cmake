@@ -16,7 +16,7 @@ file(REMOVE_RECURSE "${SCRATCH}/one" "${SCRATCH}/another one")
 set(build "${SCRATCH}/build")
 foreach(step IN ITEMS setting_up building)
     set(setting_up -S "${SOURCE}" -B "${build}" -G "${GENERATOR}" -C "${SOURCE}/tests/cmake/release.cmake" -DCMAKE_INSTALL_PREFIX=/usr
-        -DTELLTALE_TESTS=OFF "-DCMAKE_C_COMPILER=${COMPILER}" "-DCMAKE_C_COMPILER_LAUNCHER=${LAUNCHER}" "-DTELLTALE_PAGE_LIBRARIES=${PAGES}")
+        -DTELLTALE_TESTS=OFF -DCMAKE_C_FLAGS_RELEASE=-O1 "-DCMAKE_C_COMPILER=${COMPILER}" "-DCMAKE_C_COMPILER_LAUNCHER=${LAUNCHER}" "-DTELLTALE_PAGE_LIBRARIES=${PAGES}")
     set(building --build "${build}" --parallel 2)
     execute_process(COMMAND "${CMAKE_COMMAND}" ${${step}} RESULT_VARIABLE status OUTPUT_VARIABLE said ERROR_VARIABLE said)
     if(NOT status EQUAL 0)

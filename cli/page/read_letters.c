@@ -31,6 +31,7 @@ size_t bytes_of_letters(const uint8_t *text, size_t length, uint8_t *bytes)
     for (size_t at = 0; at + TEXT_BYTES <= length; at += TEXT_BYTES) {
         number = number << TEXT_BITS | number_of_text(text + at, texts);
         for (held += TEXT_BITS; held >= 8; held -= 8)
+            /* cppcheck-suppress shiftTooManyBits ; fewer than 8 are left each time */
             bytes[written++] = (uint8_t)(number >> (held - 8));
     }
     return written;

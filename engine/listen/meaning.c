@@ -213,7 +213,7 @@ features meaning_read(const meaning *m, arena *keep, const said *s, uint32_t fir
     r.joins = ARENA_ARRAY(keep, bool, part.count);
     r.silent = ARENA_ARRAY(keep, bool, part.count);
     r.fine = ARENA_ARRAY(keep, bool, part.count);
-    r.out = ARENA_ARRAY(keep, feature, (FEATURES_OF_ONE + 1) * part.count);
+    r.out = ARENA_ARRAY(keep, feature, (size_t)(FEATURES_OF_ONE + 1) * part.count);
     mark(&manners, MANNER_DENIES, r.denies);
     mark(&manners, MANNER_JOINS, r.joins);
     mark(&manners,

@@ -124,10 +124,11 @@ ids ids_of(uint32_t *items, uint32_t count)
 void ids_add(reader *r, ids_draft *all, const names_found *more)
 {
     if (all->count + more->count > all->room) {
-        uint32_t *items = ARENA_ARRAY(r->keep, uint32_t, (all->count + more->count) * 2);
+        const uint32_t room = (all->count + more->count) * 2;
+        uint32_t *items = ARENA_ARRAY(r->keep, uint32_t, room);
         for (uint32_t i = 0; i < all->count; i++) items[i] = all->items[i];
         all->items = items;
-        all->room = (all->count + more->count) * 2;
+        all->room = room;
     }
     for (uint32_t i = 0; i < more->count; i++) all->items[all->count++] = more->ids[i];
 }

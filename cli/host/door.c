@@ -145,8 +145,9 @@ bool door_is_link(DIR *list, const struct dirent *entry)
 DIR *door_list(int folder, const char *name, door_links links, door_fault *fault)
 {
     int fd = door_open_folder(folder, name, links, fault);
-    DIR *list = fd >= 0 ? fdopendir(fd) : NULL;
-    if (fd < 0 || list != NULL) return list;
+    if (fd < 0) return NULL;
+    DIR *list = fdopendir(fd);
+    if (list != NULL) return list;
     refuse(fault, errno);
     close(fd);
     return NULL;

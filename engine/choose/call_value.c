@@ -141,8 +141,8 @@ static void values_of_four(const double *const *minutes, const double *w, uint32
 static double least_plan(calling *c, const double *w, uint32_t asks, double limit)
 {
     enum { ABREAST = 4 };
-    const uint32_t count = c->plans.up_to[asks], causes = c->in->cause_count;
     assert(asks <= CALLEE_ASKS && c->plans.count > 0);
+    const uint32_t count = c->plans.up_to[asks], causes = c->in->cause_count;
     uint32_t first = c->plans.last_best < count ? c->plans.last_best : 0, which = first;
     double best = count == 0 ? limit : plan_value(c->plans.minutes[first], w, causes, limit);
     if (!(best < limit)) best = limit;

@@ -121,6 +121,7 @@ static bool same_entry(const entry *a, const entry *b)
 static edit edit_of(arena *keep, const entry *before, const entry *after)
 {
     const entry *any = before != NULL ? before : after;
+    assert(any != NULL);
     return (edit){before, after,
                   str_printf(keep, "%.*s%s%.*s", STR_ARG(any->section), any->name.n > 0 ? " " : "",
                              STR_ARG(any->name))

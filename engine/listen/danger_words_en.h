@@ -397,6 +397,8 @@
 /* Hidden: what is meant here is no danger. */
 #define DANGER_HIDES_EN(HIDES) \
     HIDES("fire extinguisher|fire extinguishers|fire door|fire lane|fire exit|fire sale|fire drill|misfire|misfires|fired|fired up") \
+    HIDES("air gun|air guns|blow gun|blow guns|foam gun|foam guns|spray gun|spray guns|grease gun|impact gun|impact guns|caulk gun|glue gun|" \
+          "wash gun|water gun|tire gun") \
     HIDES("fires up|firing|fire up|hire|smoke break|smoke detector|no smoking|burn through|burning through|burns through|burnt out") \
     HIDES("burns out|burn out|burning up product|burning up soap|shock absorber|shock absorbers|shock dose|hand valve|hand valves|by hand") \
     HIDES("hand dry|hand drying|hand dryer|second hand|on hand|hand wash|hand washing|handwash|hand pump|hand wheel|hand held|hand towel") \

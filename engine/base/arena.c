@@ -140,6 +140,13 @@ void *arena_take(arena *a, size_t size)
     return taken;
 }
 
+void *arena_take_unset(arena *a, size_t size)
+{
+    void *taken = arena_try_unset(a, size);
+    if (taken == NULL) arena_leave(a);
+    return taken;
+}
+
 void *arena_take_array(arena *a, size_t count, size_t size)
 {
     if (size != 0 && count > SIZE_MAX / 2 / size) arena_leave(a);

@@ -45,8 +45,9 @@ void *arena_try(arena *a, size_t size);
  * code. */
 _Noreturn void arena_leave(arena *a);
 
-/* Same, and what it holds is not set: for what is written before it is read. */
+/* Same as either, and what it holds is not set: for what is written before it is read. */
 void *arena_try_unset(arena *a, size_t size);
+void *arena_take_unset(arena *a, size_t size);
 
 /* count × size, overflow counts as no memory. */
 void *arena_take_array(arena *a, size_t count, size_t size);

@@ -19,18 +19,6 @@ int str_cmp(str a, str b)
     return (a.n > b.n) - (a.n < b.n);
 }
 
-bool str_starts(str a, const char *zero_ended)
-{
-    str start = str_of(zero_ended);
-    return a.n >= start.n && str_eq(str_slice(a, 0, start.n), start);
-}
-
-bool str_ends(str a, const char *zero_ended)
-{
-    str end = str_of(zero_ended);
-    return a.n >= end.n && str_eq(str_slice(a, a.n - end.n, a.n), end);
-}
-
 static bool is_space(char c)
 {
     return c == ' ' || c == '\t' || c == '\n' || c == '\r';
@@ -41,12 +29,6 @@ str str_trim(str a)
     while (a.n > 0 && is_space(a.p[0])) a = str_slice(a, 1, a.n);
     while (a.n > 0 && is_space(a.p[a.n - 1])) a.n--;
     return a;
-}
-
-str str_slice(str a, size_t from, size_t to)
-{
-    assert(from <= to && to <= a.n);
-    return a.p == NULL ? a : (str){a.p + from, to - from};
 }
 
 size_t str_find_byte(str a, char byte)
@@ -138,8 +120,20 @@ static double to_double(const char *text)
     return strtod(local, NULL);
 }
 
+/* A few digits and nothing else, as most numbers are written: exact, whatever the locale. */
+static bool few_digits(str a, double *number)
+{
+    enum { EXACT = 15 };
+    uint64_t whole = 0;
+    if (a.n == 0 || a.n > EXACT || digits(a, 0) != a.n) return false;
+    for (size_t i = 0; i < a.n; i++) whole = whole * 10 + (uint64_t)(a.p[i] - '0');
+    *number = (double)whole;
+    return true;
+}
+
 bool str_to_double(str a, double *number)
 {
+    if (few_digits(a, number)) return true;
     char text[128];
     if (a.n == 0 || a.n >= sizeof text || number_end(a) != a.n) return false;
     memcpy(text, a.p, a.n);

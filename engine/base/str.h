@@ -4,6 +4,7 @@
 #ifndef TT_BASE_STR_H
 #define TT_BASE_STR_H
 
+#include <assert.h>
 #include <stdarg.h>
 #include <stdbool.h>
 #include <stddef.h>
@@ -22,6 +23,11 @@ typedef struct str {
 #define STR(literal) ((str){("" literal), sizeof(literal) - 1})
 
 str str_of(const char *zero_ended); /* null gives the empty text */
+static inline str str_slice(str a, size_t from, size_t to)
+{
+    assert(from <= to && to <= a.n);
+    return a.p == NULL ? a : (str){a.p + from, to - from};
+}
 static inline bool str_eq(str a, str b)
 {
     return a.n == b.n && (a.n == 0 || memcmp(a.p, b.p, a.n) == 0);
@@ -33,10 +39,17 @@ static inline bool str_is(str a, const char *zero_ended)
     while (i < a.n && zero_ended[i] == a.p[i] && zero_ended[i] != 0) i++;
     return i == a.n && zero_ended[i] == 0;
 }
-bool str_starts(str a, const char *zero_ended);
-bool str_ends(str a, const char *zero_ended);
+static inline bool str_starts(str a, const char *zero_ended)
+{
+    const str start = {zero_ended, strlen(zero_ended)};
+    return a.n >= start.n && (start.n == 0 || memcmp(a.p, start.p, start.n) == 0);
+}
+static inline bool str_ends(str a, const char *zero_ended)
+{
+    const str end = {zero_ended, strlen(zero_ended)};
+    return a.n >= end.n && (end.n == 0 || memcmp(a.p + a.n - end.n, end.p, end.n) == 0);
+}
 str str_trim(str a); /* spaces, tabs, newlines at both ends */
-str str_slice(str a, size_t from, size_t to);
 /* First place of a byte or of a text, or SIZE_MAX. */
 size_t str_find_byte(str a, char byte);
 size_t str_find(str a, str part);

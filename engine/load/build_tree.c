@@ -2,7 +2,7 @@
  * is given an empty text whose place is silenced. */
 #include <assert.h>
 
-#include "base/sorted.h"
+#include "base/str_head.h"
 #include "load/checks.h"
 
 typedef struct builder {
@@ -77,6 +77,8 @@ static uint32_t check_properties(builder *b, const event *e)
 /* Without the line ends behind a block of text. */
 static span text_span(builder *b, const event *e)
 {
+    if (e->style == STYLE_PLAIN && !e->anchored && !e->tagged)
+        return (span){b->file, e->start, e->end};
     uint32_t start = check_properties(b, e), end = e->end;
     if (start > end) start = end;
     while (end > start && is_blank(b->source->bytes.p[end - 1])) end--;
@@ -94,7 +96,7 @@ static bool is_absent(const event *e)
 static const node *text_node(builder *b, str text, node_style style, bool in_flow, span at)
 {
     assert(at.start <= at.end && at.file == b->file);
-    node *n = ARENA_NEW(b->keep, node);
+    node *n = arena_take_unset(b->keep, sizeof *n);
     *n = (node){.kind = NODE_TEXT, .style = style, .in_flow = in_flow, .at = at, .text = text};
     return n;
 }
@@ -222,7 +224,7 @@ static bool take_key(builder *b, node_entry *entry)
     entry->key = e->text;
     if (e->too_long) report_too_long(b, entry->key_at);
     if (e->too_long) return false;
-    check_text(b->source, e->text, e->style, entry->key_at, b->list);
+    if (e->style == STYLE_DOUBLE) check_text(b->source, e->text, entry->key_at, b->list);
     return e->style != STYLE_PLAIN || !str_is(e->text, "<<") || refuse_merge(b, entry->key_at);
 }
 
@@ -249,6 +251,7 @@ static const node *refused_value(builder *b, const event *map)
 }
 
 typedef struct keyed {
+    uint64_t head;
     str key;
     uint32_t position;
 } keyed;
@@ -256,7 +259,7 @@ typedef struct keyed {
 static int by_key(const void *left, const void *right)
 {
     const keyed *a = left, *b = right;
-    int order = str_cmp(a->key, b->key);
+    const int order = str_cmp_headed(a->head, a->key, b->head, b->key);
     return order != 0 ? order : THREE_WAY(a->position, b->position);
 }
 
@@ -269,12 +272,9 @@ static void report_twice(builder *b, const node_entry *first, const node_entry *
     fault_help(b->list, f, "give one of them another name, or write both as one");
 }
 
-/* False: each has a name of its own. Of the few entries that most maps have, each is compared with
- * each. */
-static bool has_doubles(const node_entry *entries, uint32_t count)
+/* Of the few entries that most maps have, each is compared with each. */
+static bool few_have_doubles(const node_entry *entries, uint32_t count)
 {
-    enum { FEW = 12 };
-    if (count > FEW) return true;
     for (uint32_t i = 1; i < count; i++)
         for (uint32_t k = 0; k < i; k++) {
             const str a = entries[i].key, c = entries[k].key;
@@ -283,14 +283,51 @@ static bool has_doubles(const node_entry *entries, uint32_t count)
     return false;
 }
 
+static uint32_t mixed(str key)
+{
+    const uint64_t odd = UINT64_C(0x9E3779B97F4A7C15);
+    uint64_t hash = str_head(key) * odd;
+    if (key.n > 8) hash = (hash ^ str_head(str_slice(key, key.n - 8, key.n)) ^ key.n) * odd;
+    return (uint32_t)(((hash ^ hash >> 32) * odd) >> 32);
+}
+
+/* Of many, each is looked for in a table of those before it. Names made to meet there would cost
+ * more than putting all in order, so that is done for those who step too often. */
+static bool may_have_doubles(builder *b, const node_entry *entries, uint32_t count)
+{
+    uint32_t room = 64, steps = 0;
+    while (room < 2 * count) room *= 2;
+    uint32_t *slots = ARENA_ARRAY(b->scratch, uint32_t, room);
+    for (uint32_t i = 0; i < count; i++) {
+        const str key = entries[i].key;
+        uint32_t at = mixed(key) & (room - 1);
+        for (; slots[at] != 0; at = (at + 1) & (room - 1))
+            if (str_eq(entries[slots[at] - 1].key, key) || steps++ > 4 * count) return true;
+        slots[at] = i + 1;
+    }
+    return false;
+}
+
+/* False: each has a name of its own. */
+static bool has_doubles(builder *b, const node_entry *entries, uint32_t count)
+{
+    enum { FEW = 12 };
+    if (count <= FEW) return few_have_doubles(entries, count);
+    const arena_mark mark = arena_here(b->scratch);
+    const bool may = may_have_doubles(b, entries, count);
+    arena_back_to(b->scratch, mark);
+    return may;
+}
+
 /* The first of each name stays. */
 static uint32_t without_doubles(builder *b, node_entry *entries, uint32_t count)
 {
-    if (count < 2 || !has_doubles(entries, count)) return count;
+    if (count < 2 || !has_doubles(b, entries, count)) return count;
     arena_mark mark = arena_here(b->scratch);
     keyed *sorted = ARENA_ARRAY(b->scratch, keyed, count);
     bool *gone = ARENA_ARRAY(b->scratch, bool, count);
-    for (uint32_t i = 0; i < count; i++) sorted[i] = (keyed){entries[i].key, i};
+    for (uint32_t i = 0; i < count; i++)
+        sorted[i] = (keyed){str_head(entries[i].key), entries[i].key, i};
     SORT(sorted, count, by_key);
     uint32_t first = 0, kept = 0;
     for (uint32_t i = 1; i < count; i++) {
@@ -369,6 +406,14 @@ static void check_flow_values(builder *b, node_entry *entries, uint32_t count, s
     if (reported) faults_silence(b->list, at);
 }
 
+static uint32_t letters_of(const node_entry *entries, uint32_t count)
+{
+    uint32_t letters = 0;
+    for (uint32_t i = 0; i < count; i++)
+        if (entries[i].key.n > 0) letters |= letter_bit(entries[i].key.p[0]);
+    return letters;
+}
+
 static const node *build_map(builder *b, const event *e, bool in_flow)
 {
     assert(e->kind == EVENT_MAP_START && e->children % 2 == 0);
@@ -393,6 +438,7 @@ static const node *build_map(builder *b, const event *e, bool in_flow)
                 .in_flow = in_flow,
                 .at = at,
                 .count = count,
+                .letters = letters_of(entries, count),
                 .entries = entries};
     return n;
 }

@@ -14,7 +14,8 @@
 bool check_bytes(const sources *all, uint32_t file, faults *list);
 
 /* ---- text_checks.c: a text that was parsed; `at` is its bytes, quotes included ---- */
-void check_text(const source *s, str text, node_style style, span at, faults *list);
+/* One in double quotes, where letters may be written as others. */
+void check_text(const source *s, str text, span at, faults *list);
 /* A text as value or item: also what follows it on its line. */
 void check_value(const source *s, str text, node_style style, span at, faults *list);
 

@@ -92,11 +92,11 @@ const node **load_sources(arena *keep, arena *scratch, const sources *all, fault
     return load_sources_again(keep, scratch, all, NULL, list).roots;
 }
 
-const node *node_get(const node *map, const char *key)
+const node *node_find(const node *map, const char *key)
 {
-    assert(key != NULL);
-    if (map == NULL || map->kind != NODE_MAP) return NULL;
-    for (uint32_t i = 0; i < map->count; i++)
-        if (str_is(map->entries[i].key, key)) return map->entries[i].value;
+    assert(map->kind == NODE_MAP && key[0] != 0);
+    const node_entry *const end = map->entries + map->count;
+    for (const node_entry *e = map->entries; e < end; e++)
+        if (e->key.n > 0 && e->key.p[0] == key[0] && str_is(e->key, key)) return e->value;
     return NULL;
 }

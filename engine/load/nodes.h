@@ -47,6 +47,7 @@ struct node {
                  item */
     str text; /* NODE_TEXT */
     uint32_t count;
+    uint32_t letters;          /* NODE_MAP: what its keys begin with, a bit each (letter_bit) */
     const node *const *items;  /* NODE_LIST */
     const node_entry *entries; /* NODE_MAP, in file order */
 };
@@ -77,6 +78,17 @@ typedef struct loaded_before {
 loaded_files load_sources_again(arena *keep, arena *scratch, const sources *all,
                                 const loaded_before *before, faults *list);
 
-const node *node_get(const node *map, const char *key); /* null if absent or not a map */
+static inline uint32_t letter_bit(char first)
+{
+    return UINT32_C(1) << (first & 31);
+}
+
+const node *node_find(const node *map, const char *key);
+/* Null if absent or not a map. Most keys that are looked for are not there, and no other key begins
+ * as they do. */
+static inline const node *node_get(const node *map, const char *key)
+{
+    return map == NULL || (map->letters & letter_bit(key[0])) == 0 ? NULL : node_find(map, key);
+}
 
 #endif

@@ -6,9 +6,9 @@
 #include "load/checks.h"
 
 /* A file may be free of unsafe characters and still write one as an escape in double quotes. */
-static void check_unsafe(str text, node_style style, span at, faults *list)
+static void check_unsafe(str text, span at, faults *list)
 {
-    size_t i = style == STYLE_DOUBLE ? unicode_first_unsafe(text) : SIZE_MAX;
+    size_t i = unicode_first_unsafe(text);
     if (i == SIZE_MAX) return;
     fault *f =
         fault_add(list, FAULT_UNSAFE_CHARACTER, at,
@@ -20,10 +20,9 @@ static void check_unsafe(str text, node_style style, span at, faults *list)
 
 /* In double quotes a backslash belongs to the quotes, so that the pattern gets something else than
  * what is seen. */
-static bool check_pattern(const source *s, str text, node_style style, span at, faults *list)
+static bool check_pattern(const source *s, str text, span at, faults *list)
 {
-    if (style != STYLE_DOUBLE || text.n < 2 || text.p[0] != '/' || text.p[text.n - 1] != '/')
-        return true;
+    if (text.n < 2 || text.p[0] != '/' || text.p[text.n - 1] != '/') return true;
     str raw = str_slice(s->bytes, at.start, at.end);
     if (str_find_byte(raw, '\\') == SIZE_MAX) return true;
     fault *f = fault_add(list, FAULT_PATTERN_IN_QUOTES, at,
@@ -33,11 +32,12 @@ static bool check_pattern(const source *s, str text, node_style style, span at, 
     return false;
 }
 
-/* A list below a text that began on the key's line is taken as more of that text. */
-static void check_swallowed_list(const source *s, node_style style, span at, faults *list)
+/* What is said below of plain texts can't happen in quotes.
+ *
+ * A list below a text that began on the key's line is taken as more of that text. */
+static void check_swallowed_list(const source *s, span at, faults *list)
 {
-    if (style != STYLE_PLAIN) return;
-    const str raw = str_slice(s->bytes, at.start, at.end);
+    const str raw = {s->bytes.p + at.start, at.end - at.start};
     for (size_t i = 0, next; i < raw.n; i++) {
         next = str_find_byte(str_slice(raw, i, raw.n), '\n');
         if (next == SIZE_MAX) return;
@@ -70,13 +70,12 @@ static bool is_short(str text)
 
 /* `Press button #3`: everything from # on is a comment to YAML. A comment that is meant as one has
  * two spaces before it, or stands after a single word. */
-static void check_lost_words(const source *s, str text, node_style style, span at, faults *list)
+static void check_lost_words(const source *s, str text, span at, faults *list)
 {
     assert(at.end <= s->bytes.n);
     str bytes = s->bytes;
     size_t sign = (size_t)at.end + 1;
-    if (style != STYLE_PLAIN || sign >= bytes.n || bytes.p[at.end] != ' ' || bytes.p[sign] != '#')
-        return;
+    if (sign >= bytes.n || bytes.p[at.end] != ' ' || bytes.p[sign] != '#') return;
     bool spaced = sign + 1 < bytes.n && (bytes.p[sign + 1] == ' ' || bytes.p[sign + 1] == '\t');
     if (spaced && is_short(text)) return;
     size_t end = sign;
@@ -110,32 +109,32 @@ static void check_curly(str text, span at, faults *list)
 
 /* "heard: dry, nothing]": the list was never opened, and it is one text with a bracket at its end.
  */
-static void check_stray_bracket(str text, node_style style, span at, faults *list)
+static void check_stray_bracket(str text, span at, faults *list)
 {
-    static const char opens[] = "[{", closes[] = "]}";
-    const char *const close = text.n > 0 ? strchr(closes, text.p[text.n - 1]) : NULL;
-    if (style != STYLE_PLAIN || close == NULL || *close == 0 || text.p[0] == '/') return;
-    const char open = opens[close - closes];
+    const char close = text.n > 0 ? text.p[text.n - 1] : 0;
+    if ((close != ']' && close != '}') || text.p[0] == '/') return;
+    const char open = close == ']' ? '[' : '{';
     if (memchr(text.p, open, text.n) != NULL) return;
     fault *f = fault_add(list, FAULT_BRACKET_OPEN, (span){at.file, at.end - 1, at.end},
-                         "This '%c' closes nothing", *close);
+                         "This '%c' closes nothing", close);
     fault_help(list, f,
                "open it where the list or map begins, with '%c'; for a text that ends so, put it "
                "in quotes",
                open);
 }
 
-void check_text(const source *s, str text, node_style style, span at, faults *list)
+void check_text(const source *s, str text, span at, faults *list)
 {
     assert(at.start <= at.end && at.end <= s->bytes.n);
-    if (check_pattern(s, text, style, at, list)) check_unsafe(text, style, at, list);
+    if (check_pattern(s, text, at, list)) check_unsafe(text, at, list);
 }
 
 void check_value(const source *s, str text, node_style style, span at, faults *list)
 {
-    check_text(s, text, style, at, list);
+    if (style == STYLE_DOUBLE) check_text(s, text, at, list);
     check_curly(text, at, list);
-    check_stray_bracket(text, style, at, list);
-    check_swallowed_list(s, style, at, list);
-    check_lost_words(s, text, style, at, list);
+    if (style != STYLE_PLAIN) return;
+    check_stray_bracket(text, at, list);
+    check_swallowed_list(s, at, list);
+    check_lost_words(s, text, at, list);
 }

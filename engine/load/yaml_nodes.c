@@ -5,6 +5,7 @@
 #include <string.h>
 #include <yaml.h>
 
+#include "base/unicode.h"
 #include "load/events.h"
 #include "load/plain_events.h"
 
@@ -19,26 +20,48 @@ typedef struct reading {
     uint32_t capacity, documents;
     uint32_t open[LOAD_DEPTH_MAX],
         depth;              /* the lists and maps that we are inside of, by number of event */
-    size_t character, byte; /* the same place, as the parser counts and as we do */
+    size_t from, to, shift; /* characters between which each is a byte, and how many bytes further
+                               than characters these stand */
+    char *copy;             /* of the file, for texts that stand in it as they are */
 } reading;
 
-/* The parser counts characters from where the text begins. Places come nearly in order, so one
- * cursor moves along. */
-static uint32_t byte_of(reading *r, yaml_mark_t mark)
+/* On to what follows the run: one character that is not plain, and the run behind it. */
+static void next_run(reading *r)
 {
-    str bytes = r->source->bytes;
-    while (r->character < mark.index && r->byte < bytes.n) {
-        r->byte++;
-        while (r->byte < bytes.n && ((unsigned char)bytes.p[r->byte] & 0xC0) == 0x80) r->byte++;
-        r->character++;
+    const str bytes = r->source->bytes;
+    size_t at = r->to + r->shift;
+    assert(at < bytes.n);
+    do at++;
+    while (at < bytes.n && ((unsigned char)bytes.p[at] & 0xC0) == 0x80);
+    r->from = r->to + 1;
+    r->shift = at - r->from;
+    r->to = unicode_plain_end(bytes, at) - r->shift;
+}
+
+static uint32_t byte_before(const reading *r, size_t character)
+{
+    size_t at = r->from + r->shift;
+    for (size_t left = r->from - character; left > 0; left--) {
+        assert(at > 0);
+        do at--;
+        while (((unsigned char)r->source->bytes.p[at] & 0xC0) == 0x80);
     }
-    while (r->character > mark.index) {
-        assert(r->byte > 0);
-        do r->byte--;
-        while (((unsigned char)bytes.p[r->byte] & 0xC0) == 0x80);
-        r->character--;
-    }
-    return (uint32_t)r->byte;
+    return (uint32_t)at;
+}
+
+static uint32_t byte_outside(reading *r, size_t character)
+{
+    while (character > r->to && r->to + r->shift < r->source->bytes.n) next_run(r);
+    if (character < r->from) return byte_before(r, character);
+    return (uint32_t)((character < r->to ? character : r->to) + r->shift);
+}
+
+/* The parser counts characters from where the text begins. Places come in order, but for what a
+ * fault says last, so one run of plain characters after the other is enough. */
+static inline uint32_t byte_of(reading *r, yaml_mark_t mark)
+{
+    return mark.index >= r->from && mark.index <= r->to ? (uint32_t)(mark.index + r->shift)
+                                                        : byte_outside(r, mark.index);
 }
 
 static bool stop(reading *r, stop_cause cause, uint32_t at)
@@ -53,14 +76,16 @@ static event *add_event(reading *r)
 {
     if (r->out.count == r->capacity) {
         uint32_t capacity = r->capacity == 0 ? FIRST_EVENTS : r->capacity * 2;
-        event *items = arena_try(r->scratch, capacity * sizeof *items);
+        event *items = arena_try_unset(r->scratch, capacity * sizeof *items);
         if (items == NULL) return NULL;
         assert(capacity > r->out.count);
         if (r->out.count > 0) memcpy(items, r->out.items, r->out.count * sizeof *items);
         r->out.items = items;
         r->capacity = capacity;
     }
-    return &r->out.items[r->out.count++];
+    event *e = &r->out.items[r->out.count++];
+    *e = (event){0};
+    return e;
 }
 
 static node_style text_style(yaml_scalar_style_t style)
@@ -79,21 +104,35 @@ static node_style text_style(yaml_scalar_style_t style)
     }
 }
 
+/* A plain text of one line is what stands in the file; any other is kept by itself. */
+static bool keep_text(reading *r, event *e, const yaml_event_t *y)
+{
+    const size_t length = y->data.scalar.length;
+    if (e->style == STYLE_PLAIN && y->start_mark.line == y->end_mark.line && !e->anchored &&
+        !e->tagged) {
+        assert(length == e->end - e->start);
+        r->copy[e->end] = '\0'; /* no text begins there */
+        e->text = (str){r->copy + e->start, length};
+        return true;
+    }
+    char *copy = arena_try_unset(r->keep, length + 1);
+    if (copy == NULL) return stop(r, STOP_NO_MEMORY, e->start);
+    memcpy(copy, y->data.scalar.value, length);
+    copy[length] = '\0';
+    e->text = (str){copy, length};
+    return true;
+}
+
 static bool fill_text(reading *r, event *e, const yaml_event_t *y)
 {
-    size_t length = y->data.scalar.length;
+    const size_t length = y->data.scalar.length;
     e->kind = EVENT_TEXT;
     e->style = (uint8_t)text_style(y->data.scalar.style);
     e->anchored = y->data.scalar.anchor != NULL;
     e->tagged = y->data.scalar.tag != NULL;
     e->too_long = length > LOAD_SCALAR_MAX;
     e->text = STR("");
-    if (e->too_long || length == 0) return true;
-    char *copy = arena_try(r->keep, length + 1);
-    if (copy == NULL) return stop(r, STOP_NO_MEMORY, e->start);
-    memcpy(copy, y->data.scalar.value, length);
-    e->text = (str){copy, length};
-    return true;
+    return e->too_long || length == 0 || keep_text(r, e, y);
 }
 
 static void fill_list(event *e, const yaml_event_t *y)
@@ -206,11 +245,18 @@ static void parse_all(reading *r)
 events parsed_events(arena *keep, arena *scratch, const source *s, uint32_t *budget)
 {
     size_t first = source_text_start(s);
-    reading r = {.keep = keep, .scratch = scratch, .source = s, .budget = budget, .byte = first};
-    if (!yaml_parser_initialize(&r.parser)) {
+    reading r = {.keep = keep,
+                 .scratch = scratch,
+                 .source = s,
+                 .budget = budget,
+                 .to = unicode_plain_end(s->bytes, first) - first,
+                 .shift = first,
+                 .copy = arena_try_unset(keep, s->bytes.n + 1)};
+    if (r.copy == NULL || !yaml_parser_initialize(&r.parser)) {
         r.out.stop = STOP_NO_MEMORY;
         return r.out;
     }
+    memcpy(r.copy, s->bytes.p, s->bytes.n);
     str text = str_slice(s->bytes, first, s->bytes.n);
     yaml_parser_set_encoding(&r.parser, YAML_UTF8_ENCODING);
     yaml_parser_set_input_string(&r.parser, (const unsigned char *)text.p, text.n);

@@ -138,23 +138,42 @@ static uint64_t begins_as(const char *two)
     return UINT64_C(1) << ((small(two[0]) * 5 + small(two[1])) & 63);
 }
 
-/* The sorts of beginnings that the text has: a word of none of them is not in it. */
-static uint64_t beginnings(str text)
+static uint32_t letter_as(char first)
 {
-    uint64_t all = 0;
+    return UINT32_C(1) << (first & 31); /* small and great alike */
+}
+
+/* What words of a text begin with. */
+typedef struct beginnings {
+    uint32_t letters;
+    uint64_t sorts;
+} beginnings;
+
+static beginnings beginnings_of(str text)
+{
+    beginnings all = {0, 0};
     bool inside = false;
-    for (size_t i = 0; i + 1 < text.n; inside = is_letter(text, i++))
-        if (!inside) all |= begins_as(text.p + i);
+    for (size_t i = 0; i + 1 < text.n; inside = is_letter(text, i++)) {
+        if (inside) continue;
+        all.letters |= letter_as(text.p[i]);
+        all.sorts |= begins_as(text.p + i);
+    }
     return all;
+}
+
+/* A word that begins otherwise is not in the text. */
+static bool may_hold(const beginnings *all, const char *word)
+{
+    return (letter_as(word[0]) & all->letters) != 0 && (begins_as(word) & all->sorts) != 0;
 }
 
 const char *hazard_word(const book *b, const texts *t, const bool *named)
 {
     for (uint32_t i = 0; i < t->count; i++) {
-        const uint64_t begun = beginnings(t->items[i].text);
+        const beginnings begun = beginnings_of(t->items[i].text);
         for (size_t w = 0; w < WORDS; w++) {
+            if (!may_hold(&begun, table[w].word)) continue;
             if (named[table[w].of] || named[table[w].or_of]) continue;
-            if ((begins_as(table[w].word) & begun) == 0) continue;
             const size_t at = word_at(t->items[i].text, table[w].word);
             if (at != SIZE_MAX && !is_forbidden(t->items[i].text, at) &&
                 !is_called_so(b, table[w].word))

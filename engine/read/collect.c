@@ -1,8 +1,8 @@
 /* The names of every section over all files, before any body is read. What is written for each
  * piece of a kind gets one entry for each piece. */
 #include <assert.h>
-#include <stdlib.h>
 
+#include "base/str_head.h"
 #include "read/reader.h"
 
 /* Entries of one section in file order. */
@@ -11,11 +11,17 @@ typedef struct pile {
     uint32_t count, room;
 } pile;
 
+typedef struct piles {
+    pile entries[SECTION_COUNT], bases[SECTION_COUNT];
+    /* for which the file that is being collected is written as a whole, or NO_ID */
+    uint32_t file_kind;
+} piles;
+
 static void pile_add(reader *r, pile *p, named entry)
 {
     if (p->count == p->room) {
         uint32_t room = p->room == 0 ? 16 : p->room * 2;
-        named *items = ARENA_ARRAY(r->scratch, named, room);
+        named *items = arena_take_unset(r->scratch, room * sizeof *items);
         for (uint32_t i = 0; i < p->count; i++) items[i] = p->items[i];
         p->items = items;
         p->room = room;
@@ -23,13 +29,32 @@ static void pile_add(reader *r, pile *p, named entry)
     p->items[p->count++] = entry;
 }
 
+typedef struct headed {
+    uint64_t head;
+    const named *entry;
+} headed;
+
 static int by_name_and_place(const void *a, const void *b)
 {
-    const named *x = a, *y = b;
-    int order = str_cmp(x->id.name, y->id.name);
+    const headed *x = a, *y = b;
+    if (x->head != y->head) return THREE_WAY(x->head, y->head);
+    const label *one = &x->entry->id, *other = &y->entry->id;
+    const int order = str_cmp(one->name, other->name);
     if (order != 0) return order;
-    if (x->id.at.file != y->id.at.file) return x->id.at.file < y->id.at.file ? -1 : 1;
-    return (x->id.at.start > y->id.at.start) - (x->id.at.start < y->id.at.start);
+    if (one->at.file != other->at.file) return THREE_WAY(one->at.file, other->at.file);
+    return THREE_WAY(one->at.start, other->at.start);
+}
+
+static void sort_pile(reader *r, pile *p)
+{
+    headed *order = arena_take_unset(r->scratch, p->count * sizeof *order);
+    named *items = arena_take_unset(r->scratch, p->count * sizeof *items);
+    for (uint32_t i = 0; i < p->count; i++)
+        order[i] = (headed){str_head(p->items[i].id.name), &p->items[i]};
+    SORT(order, p->count, by_name_and_place);
+    for (uint32_t i = 0; i < p->count; i++) items[i] = *order[i].entry;
+    p->items = items;
+    p->room = p->count;
 }
 
 static void report_twice(reader *r, section s, const named *again, const named *before)
@@ -61,7 +86,7 @@ static void report_twice(reader *r, section s, const named *again, const named *
 static uint32_t sorted_once(reader *r, section s, pile *p, bool report)
 {
     uint32_t count = 0;
-    if (p->count > 0) qsort(p->items, p->count, sizeof *p->items, by_name_and_place);
+    sort_pile(r, p);
     for (uint32_t i = 0; i < p->count; i++) {
         named *last = count > 0 ? &p->items[count - 1] : NULL;
         bool twice = last != NULL && str_eq(last->id.name, p->items[i].id.name);
@@ -74,6 +99,13 @@ static uint32_t sorted_once(reader *r, section s, pile *p, bool report)
     return count;
 }
 
+static const uint64_t *heads_of(reader *r, const str *names, uint32_t count)
+{
+    uint64_t *heads = arena_take_unset(r->scratch, count * sizeof *heads);
+    for (uint32_t i = 0; i < count; i++) heads[i] = str_head(names[i]);
+    return heads;
+}
+
 static void sort_table(reader *r, section s, pile *p)
 {
     name_table *t = &r->tables[s];
@@ -82,6 +114,15 @@ static void sort_table(reader *r, section s, pile *p)
     str *names = ARENA_ARRAY(r->scratch, str, t->count);
     for (uint32_t i = 0; i < t->count; i++) names[i] = t->items[i].id.name;
     t->names = names;
+    t->heads = heads_of(r, names, t->count);
+}
+
+/* None is written for pieces: then bases and entries are the same. */
+static bool all_shared(const base_table *t)
+{
+    for (uint32_t i = 0; i < t->count; i++)
+        if (t->items[i].kind != NO_ID) return false;
+    return true;
 }
 
 /* In a pile of bases an entry's piece is its kind; so is `second` if it is for each pair. */
@@ -98,6 +139,17 @@ static void sort_bases(reader *r, section s, pile *p)
         names[i] = e->of.base;
     }
     t->names = names;
+    t->heads = heads_of(r, names, t->count);
+}
+
+static void sort_section(reader *r, section s, piles *p)
+{
+    const base_table *bases = &r->bases[s];
+    sort_bases(r, s, &p->bases[s]);
+    if (all_shared(bases))
+        r->tables[s] = (name_table){p->bases[s].items, bases->names, bases->heads, bases->count};
+    else
+        sort_table(r, s, &p->entries[s]);
 }
 
 /* ---- entries of a section ---- */
@@ -164,12 +216,6 @@ static void add_for_pieces(reader *r, pile *p, named entry, uint32_t kind, bool 
             add_for(r, p, entry, i, b->pieces[i].after.items[k]);
     }
 }
-
-typedef struct piles {
-    pile entries[SECTION_COUNT], bases[SECTION_COUNT];
-    /* for which the file that is being collected is written as a whole, or NO_ID */
-    uint32_t file_kind;
-} piles;
 
 static void add_base(reader *r, pile *bases, named entry, uint32_t kind, bool pair)
 {
@@ -483,12 +529,10 @@ void collect_names(reader *r, const node *const *roots)
     for (uint32_t i = 0; i < r->book->files->count; i++)
         if (roots[i] != NULL)
             (i == r->site_file ? collect_site_cases : collect_root)(r, roots[i], p);
-    sort_table(r, SECTION_QUESTIONS, &p->entries[SECTION_QUESTIONS]);
+    sort_section(r, SECTION_QUESTIONS, p);
     collect_confirms(r, p);
-    for (uint32_t s = 0; s < SECTION_COUNT; s++) {
-        if (s != SECTION_QUESTIONS) sort_table(r, (section)s, &p->entries[s]);
-        sort_bases(r, (section)s, &p->bases[s]);
-    }
+    for (uint32_t s = 0; s < SECTION_COUNT; s++)
+        if (s != SECTION_QUESTIONS) sort_section(r, (section)s, p);
     check_shared_names(r);
     want_our_gate(r);
 }

@@ -2,6 +2,7 @@
  * kind is there for each. */
 #include <assert.h>
 
+#include "base/str_head.h"
 #include "read/reader.h"
 
 typedef enum which {
@@ -42,17 +43,8 @@ str base_of_name(str name)
 const base_name *base_find(const reader *r, section s, str name)
 {
     const base_table *t = &r->bases[s];
-    uint32_t low = 0, high = t->count;
-    while (low < high) {
-        uint32_t middle = low + (high - low) / 2;
-        int order = str_cmp(t->items[middle].name, name);
-        if (order == 0) return &t->items[middle];
-        if (order < 0)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return NULL;
+    const uint32_t at = place_of_name(t->heads, t->names, t->count, name);
+    return at == t->count ? NULL : &t->items[at];
 }
 
 void suggest_pieces(reader *r, fault *f, str wrong, uint32_t kind)
@@ -196,6 +188,16 @@ static look_up_state found_one(reader *r, section s, str ground, names_found *ou
     *id = table_find(&r->tables[s], ground);
     *out = (names_found){NAMES_ONE, id, 1};
     return *id == NO_ID ? LOOK_UP_REPORTED : LOOK_UP_FOUND;
+}
+
+/* Where nothing is written for pieces the table of bases is that of entries too. */
+static look_up_state found_shared(reader *r, section s, const base_name *base, names_found *out)
+{
+    if (r->tables[s].names != r->bases[s].names) return found_one(r, s, base->name, out);
+    uint32_t *id = arena_take_unset(r->scratch, sizeof *id);
+    *id = (uint32_t)(base - r->bases[s].items);
+    *out = (names_found){NAMES_ONE, id, 1};
+    return LOOK_UP_FOUND;
 }
 
 static look_up_state found_of(reader *r, section s, const full_name *n, uint32_t piece,
@@ -352,7 +354,7 @@ look_up_state look_up(reader *r, section s, str name, span at, names_found *out)
         return look_up_lone(r, s, &n, base->kind, at, out);
     if (base->kind != NO_ID) return look_up_kind(r, s, &n, base->kind, at, out);
     if (n.whose != WHICH_NONE) return not_for_each(r, &n, at);
-    return found_one(r, s, n.base, out);
+    return found_shared(r, s, base, out);
 }
 
 look_up_state look_up_one(reader *r, section s, str name, span at, uint32_t *id)

@@ -3,9 +3,15 @@
 
 #include "read/reader.h"
 
-static const char *const reserved[] = {"any",   "all",   "none", "not",   "known",  "unsure", "of",
-                                       "every", "other", "this", "first", "second", "shown",  "at",
-                                       "min",   "max",   "abs",  "sqrt",  "sum",    "mean"};
+#define WORD(letters) \
+    { \
+        letters, sizeof letters - 1 \
+    }
+static const str reserved[] = {WORD("any"),   WORD("all"),    WORD("none"),  WORD("not"),
+                               WORD("known"), WORD("unsure"), WORD("of"),    WORD("every"),
+                               WORD("other"), WORD("this"),   WORD("first"), WORD("second"),
+                               WORD("shown"), WORD("at"),     WORD("min"),   WORD("max"),
+                               WORD("abs"),   WORD("sqrt"),   WORD("sum"),   WORD("mean")};
 
 /* ---- what a name may be ---- */
 
@@ -40,7 +46,8 @@ static str as_name(arena *scratch, str wrong)
 static bool is_reserved(str name)
 {
     for (size_t i = 0; i < sizeof reserved / sizeof *reserved; i++)
-        if (str_is(name, reserved[i])) return true;
+        if (name.n == reserved[i].n && name.p[0] == reserved[i].p[0] && str_eq(name, reserved[i]))
+            return true;
     return false;
 }
 

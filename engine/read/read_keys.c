@@ -16,7 +16,8 @@ static bool is_among(str word, const char *const *words)
 static const key *find_key(const key_map *map, str name)
 {
     for (uint32_t i = 0; i < map->count; i++)
-        if (str_is(name, map->keys[i].name)) return &map->keys[i];
+        if (name.n > 0 && name.p[0] == map->keys[i].name[0] && str_is(name, map->keys[i].name))
+            return &map->keys[i];
     return NULL;
 }
 
@@ -107,10 +108,9 @@ static str written_now(reader *r, const key *k, const node *value)
                       str_to_double(text, &number) ? gap + 1 : "");
 }
 
-bool old_key(reader *r, const node_entry *e, key_map_id which)
+static bool told_old(reader *r, const node_entry *e, const key *k)
 {
-    const key *k = find_key(key_map_of(which), e->key);
-    if (k == NULL || k->kind != KEY_OLD) return false;
+    if (k->kind != KEY_OLD) return false;
     fault *f = fault_add(r->list, FAULT_OLD_WORD, e->key_at,
                          "'%s' is a word of edition 1 of the rule language.", k->name);
     str now = written_now(r, k, e->value);
@@ -121,14 +121,21 @@ bool old_key(reader *r, const node_entry *e, key_map_id which)
     return true;
 }
 
+bool old_key(reader *r, const node_entry *e, key_map_id which)
+{
+    const key *k = find_key(key_map_of(which), e->key);
+    return k != NULL && told_old(r, e, k);
+}
+
 bool check_map(reader *r, const node *n, key_map_id which)
 {
     const key_map *map = key_map_of(which);
     if (!is_map(r, map, n, map->what)) return false;
     for (uint32_t i = 0; i < n->count; i++) {
         uint32_t count;
-        if (find_key(map, n->entries[i].key) != NULL) {
-            old_key(r, &n->entries[i], which);
+        const key *k = find_key(map, n->entries[i].key);
+        if (k != NULL) {
+            told_old(r, &n->entries[i], k);
             continue;
         }
         const str *names = names_of(r, map, &count);
@@ -184,11 +191,11 @@ static void help_role(reader *r, fault *f, const char *name)
 const node *need(reader *r, const node *map, label owner, key_map_id which, const char *name)
 {
     assert(map->kind == NODE_MAP);
+    const node *value = node_get(map, name);
+    if (value != NULL || has_key(map, name) || misspelt(r, map, name)) return value;
     const char *one = key_map_of(which)->one;
     const key *k = key_find(key_map_of(which), name);
-    const node *value = node_get(map, name);
     assert(k->example != NULL);
-    if (value != NULL || has_key(map, name) || misspelt(r, map, name)) return value;
     fault *f = owner.name.n > 0
                    ? fault_add(r->list, FAULT_MISSING_KEY, owner.at, "%s '%.*s' has no '%s'.", one,
                                STR_ARG(base_of_name(owner.name)), name)

@@ -30,6 +30,7 @@ typedef struct named { /* an entry of a section, for one piece if it is written 
 typedef struct name_table { /* in name order, each name once */
     named *items;
     const str *names;
+    const uint64_t *heads; /* of the names (str_head.h) */
     uint32_t count;
 } name_table;
 
@@ -44,6 +45,7 @@ typedef struct base_name {
 typedef struct base_table { /* in name order, each name once */
     base_name *items;
     const str *names;
+    const uint64_t *heads;
     uint32_t count;
 } base_table;
 

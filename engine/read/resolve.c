@@ -1,24 +1,15 @@
 /* Names looked up, and what is said of one that nothing has. */
 #include <assert.h>
 
+#include "base/str_head.h"
 #include "read/reader.h"
 
 enum { LISTED_MAX = 10 };
 
 uint32_t table_find(const name_table *t, str name)
 {
-    uint32_t low = 0, high = t->count;
-    while (low < high) {
-        uint32_t middle = low + (high - low) / 2;
-        int order = str_cmp(t->names[middle], name);
-        if (order == 0) return middle;
-        if (order < 0)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    assert(low == t->count || str_cmp(t->names[low], name) > 0);
-    return NO_ID;
+    const uint32_t at = place_of_name(t->heads, t->names, t->count, name);
+    return at == t->count ? NO_ID : at;
 }
 
 bool missing_before(reader *r, int where, str name)

@@ -63,10 +63,12 @@ static exit_status take_cases(tt_comparison *x, const char *old, const char *roo
 {
     bool there;
     if (root == NULL) return EXIT_DONE;
-    const exit_status status = depot_of(root)->look(root, false, &there);
+    opened_book book;
+    exit_status status = depot_of(root)->look(root, false, &there);
+    if (status == EXIT_DONE) status = book_open(old, NULL, &book);
     if (status != EXIT_DONE) return status;
-    char *title = book_title(old);
-    if (title == NULL) return EXIT_IO; /* it could be read a moment ago */
+    char *title = clean_text(tt_book_describe(book.book).title);
+    book_close(&book);
     taking t = {.x = x, .title = title};
     const exit_status all = see_all_cases(root, read_found, &t, &t.out_of_reach);
     free(title);

@@ -206,43 +206,39 @@ static bool is_apostrophe(uint32_t point)
     return point == '\'' || point == 0x2019 || point == 0x02BC;
 }
 
-/* What unicode_plain does, of the letters that nearly all texts are made of: the next word, in
- * small letters, goes to `to`. */
-static size_t ascii_word(str text, size_t *at, char *to)
+/* What unicode_plain does, of the letters that nearly all texts are made of. False: there are
+ * others in it. `to` has room for the text and one more. */
+static bool plain_of_ascii(str text, char *to, size_t *length)
 {
-    size_t length = 0;
-    while (*at < text.n && !is_ascii_word((unsigned char)text.p[*at])) ++*at;
-    for (; *at < text.n; ++*at) {
-        const unsigned char c = (unsigned char)text.p[*at];
-        if (is_ascii_word(c))
-            to[length++] = (char)(c < 'A' ? c : c | 0x20);
-        else if (c != '\'')
-            break;
+    size_t n = 0;
+    for (size_t i = 0; i < text.n; i++) {
+        const unsigned char c = (unsigned char)text.p[i], small = c | 0x20;
+        if (c >= 0x80) return false;
+        if ((unsigned)small - 'a' < 26)
+            to[n++] = (char)small;
+        else if ((unsigned)c - '0' < 10)
+            to[n++] = (char)c;
+        else if (c != '\'' && n > 0 && to[n - 1] != ' ')
+            to[n++] = ' ';
     }
-    return length;
-}
-
-static str plain_of_ascii(arena *keep, str text)
-{
-    char *plain = arena_take(keep, text.n + 1);
-    size_t length = 0;
-    for (size_t i = 0; i < text.n;) {
-        const size_t gap = length > 0, more = ascii_word(text, &i, plain + length + gap);
-        if (more > 0 && gap) plain[length] = ' ';
-        if (more > 0) length += gap + more;
-    }
-    assert(length <= text.n);
-    return (str){plain, length};
+    if (n > 0 && to[n - 1] == ' ') n--;
+    to[n] = '\0';
+    *length = n;
+    return true;
 }
 
 str unicode_plain(arena *keep, str text)
 {
     utf8proc_option_t options = UTF8PROC_STABLE | UTF8PROC_COMPOSE | UTF8PROC_COMPAT |
                                 UTF8PROC_CASEFOLD | UTF8PROC_STRIPMARK;
-    if (is_ascii(text)) return plain_of_ascii(keep, text);
-    str folded = transformed(keep, text, options);
-    char *plain = arena_take(keep, folded.n + 1);
     size_t length = 0;
+    const arena_mark before = arena_here(keep);
+    char *plain = arena_take_unset(keep, text.n + 1);
+    if (plain_of_ascii(text, plain, &length)) return (str){plain, length};
+    arena_back_to(keep, before);
+    str folded = transformed(keep, text, options);
+    plain = arena_take(keep, folded.n + 1);
+    length = 0;
     bool gap = false;
     for (size_t i = 0; i < folded.n;) {
         uint32_t point = unicode_next(folded, &i);

@@ -18,20 +18,24 @@ static uint32_t bucket_of(str word)
     return hash % BUCKETS;
 }
 
+static word_entry *in_bucket(word_entry *e, str word)
+{
+    while (e != NULL && !str_eq(e->text, word)) e = e->beside;
+    return e;
+}
+
 word_entry *word_set_find(const word_set *s, str word)
 {
     assert(s->buckets != NULL);
-    word_entry *e = s->buckets[bucket_of(word)];
-    while (e != NULL && !str_eq(e->text, word)) e = e->beside;
-    return e;
+    return in_bucket(s->buckets[bucket_of(word)], word);
 }
 
 word_entry *word_set_add(word_set *s, str word)
 {
     assert(word.n > 0);
-    word_entry *e = word_set_find(s, word);
-    if (e != NULL) return e;
     word_entry **bucket = &s->buckets[bucket_of(word)];
+    word_entry *e = in_bucket(*bucket, word);
+    if (e != NULL) return e;
     e = ARENA_NEW(s->keep, word_entry);
     *e = (word_entry){.text = str_copy(s->keep, word), .id = s->count++, .beside = *bucket};
     *bucket = e;

@@ -10,22 +10,32 @@ typedef struct builder {
     const source *source;
     uint32_t file;
     const events *seen;
-    uint32_t next;
+    const event *next, *piece_end; /* in the piece that `next` is in */
+    uint32_t pieces;               /* begun */
     faults *list;
 } builder;
 
 static const node *build_node(builder *b, bool in_flow);
 
-static const event *take(builder *b)
+static void next_piece(builder *b)
 {
-    assert(b->next < b->seen->count);
-    return &b->seen->items[b->next++];
+    const uint32_t left = b->seen->count - b->pieces * EVENTS_PIECE;
+    assert(b->pieces * EVENTS_PIECE < b->seen->count);
+    b->next = b->seen->pieces[b->pieces++];
+    b->piece_end = b->next + (left < EVENTS_PIECE ? left : EVENTS_PIECE);
 }
 
-static const event *coming(const builder *b)
+static inline const event *coming(builder *b)
 {
-    assert(b->next < b->seen->count);
-    return &b->seen->items[b->next];
+    if (b->next == b->piece_end) next_piece(b);
+    return b->next;
+}
+
+static inline const event *take(builder *b)
+{
+    const event *e = coming(b);
+    b->next++;
+    return e;
 }
 
 /* ---- places ---- */
@@ -470,6 +480,6 @@ const node *build_tree(arena *keep, arena *scratch, const source *s, uint32_t fi
     const event *first = coming(&b);
     if (is_absent(first) && !first->anchored && !first->tagged) return NULL;
     const node *root = build_node(&b, false);
-    assert(b.next == seen->count);
+    assert(b.next == b.piece_end && b.pieces * (uint64_t)EVENTS_PIECE >= seen->count);
     return root;
 }

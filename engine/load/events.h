@@ -40,8 +40,11 @@ typedef enum stop_cause {
     STOP_NO_MEMORY,
 } stop_cause;
 
+/* In pieces, so that no event moves while others come. */
+enum { EVENTS_PIECE = 2048, EVENTS_PIECES = 2 * (LOAD_NODES_MAX + 1) / EVENTS_PIECE + 2 };
+
 typedef struct events {
-    event *items;
+    event **pieces;
     uint32_t count;
     stop_cause stop;
     uint32_t at;             /* where it stopped */
@@ -50,12 +53,14 @@ typedef struct events {
     const char *problem;
 } events;
 
+static inline const event *event_at(const events *all, uint32_t i)
+{
+    return &all->pieces[i / EVENTS_PIECE][i % EVENTS_PIECE];
+}
+
 /* Texts go to `keep`, the list itself to `scratch`. The text must be valid UTF-8. Takes one from
  * `budget` for each node; a budget of 0 is spent. Does not leave by the guard: STOP_NO_MEMORY
  * instead. */
 events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budget);
-
-/* The same, by the parser alone: the slow way, for what plain_events.h does not read. */
-events parsed_events(arena *keep, arena *scratch, const source *s, uint32_t *budget);
 
 #endif

@@ -54,7 +54,7 @@ void explain_otherwise(const syntax *x)
 const event *last_read(const syntax *x)
 {
     for (uint32_t i = x->seen->count; i > 0; i--) {
-        const event *e = &x->seen->items[i - 1];
+        const event *e = event_at(x->seen, i - 1);
         bool block_end =
             (e->kind == EVENT_LIST_END || e->kind == EVENT_MAP_END) && e->start == e->end;
         if (!block_end) return e;

@@ -10,10 +10,15 @@
 static uint32_t opening_of(const syntax *x, const event *closing)
 {
     assert(closing->kind == EVENT_LIST_END || closing->kind == EVENT_MAP_END);
+    uint32_t at = x->seen->count;
+    do {
+        assert(at > 0);
+        at--;
+    } while (event_at(x->seen, at) != closing);
     const event *e = closing;
     for (uint32_t depth = 1; depth > 0;) {
-        assert(e > x->seen->items);
-        e--;
+        assert(at > 0);
+        e = event_at(x->seen, --at);
         if (e->kind == EVENT_LIST_END || e->kind == EVENT_MAP_END) depth++;
         if (e->kind == EVENT_LIST_START || e->kind == EVENT_MAP_START) depth--;
     }
@@ -170,7 +175,7 @@ static void report_other_kind(const syntax *x, bool in_list)
 static void report_indentation(const syntax *x, bool in_list)
 {
     uint32_t around = x->context;
-    if (*x->seen->while_doing == '\0' && x->seen->count > 0) around = x->seen->items[0].start;
+    if (*x->seen->while_doing == '\0' && x->seen->count > 0) around = event_at(x->seen, 0)->start;
     uint32_t here = source_place(x->source, x->at).column - 1,
              there = source_place(x->source, around).column - 1;
     fault *f = fault_add(x->list, FAULT_BAD_INDENTATION, to_line_end(x, x->at),

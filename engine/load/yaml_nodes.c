@@ -7,9 +7,6 @@
 
 #include "base/unicode.h"
 #include "load/events.h"
-#include "load/plain_events.h"
-
-enum { FIRST_EVENTS = 64 };
 
 typedef struct reading {
     arena *keep, *scratch;
@@ -17,9 +14,9 @@ typedef struct reading {
     uint32_t *budget;
     yaml_parser_t parser;
     events out;
-    uint32_t capacity, documents;
-    uint32_t open[LOAD_DEPTH_MAX],
-        depth;              /* the lists and maps that we are inside of, by number of event */
+    uint32_t documents;
+    event *open[LOAD_DEPTH_MAX]; /* the lists and maps that we are inside of */
+    uint32_t depth;
     size_t from, to, shift; /* characters between which each is a byte, and how many bytes further
                                than characters these stand */
     char *copy;             /* of the file, for texts that stand in it as they are */
@@ -74,18 +71,13 @@ static bool stop(reading *r, stop_cause cause, uint32_t at)
 
 static event *add_event(reading *r)
 {
-    if (r->out.count == r->capacity) {
-        uint32_t capacity = r->capacity == 0 ? FIRST_EVENTS : r->capacity * 2;
-        event *items = arena_try_unset(r->scratch, capacity * sizeof *items);
-        if (items == NULL) return NULL;
-        assert(capacity > r->out.count);
-        if (r->out.count > 0) memcpy(items, r->out.items, r->out.count * sizeof *items);
-        r->out.items = items;
-        r->capacity = capacity;
-    }
-    event *e = &r->out.items[r->out.count++];
-    *e = (event){0};
-    return e;
+    const uint32_t at = r->out.count % EVENTS_PIECE;
+    event **piece = &r->out.pieces[r->out.count / EVENTS_PIECE];
+    assert(r->out.count / EVENTS_PIECE < EVENTS_PIECES);
+    if (at == 0) *piece = arena_try_unset(r->scratch, EVENTS_PIECE * sizeof **piece);
+    if (*piece == NULL) return NULL;
+    r->out.count++;
+    return &(*piece)[at];
 }
 
 static node_style text_style(yaml_scalar_style_t style)
@@ -126,34 +118,52 @@ static bool keep_text(reading *r, event *e, const yaml_event_t *y)
 static bool fill_text(reading *r, event *e, const yaml_event_t *y)
 {
     const size_t length = y->data.scalar.length;
-    e->kind = EVENT_TEXT;
-    e->style = (uint8_t)text_style(y->data.scalar.style);
-    e->anchored = y->data.scalar.anchor != NULL;
-    e->tagged = y->data.scalar.tag != NULL;
-    e->too_long = length > LOAD_SCALAR_MAX;
-    e->text = STR("");
+    *e = (event){.kind = EVENT_TEXT,
+                 .style = (uint8_t)text_style(y->data.scalar.style),
+                 .anchored = y->data.scalar.anchor != NULL,
+                 .tagged = y->data.scalar.tag != NULL,
+                 .too_long = length > LOAD_SCALAR_MAX,
+                 .start = byte_of(r, y->start_mark),
+                 .end = byte_of(r, y->end_mark),
+                 .text = STR("")};
     return e->too_long || length == 0 || keep_text(r, e, y);
 }
 
-static void fill_list(event *e, const yaml_event_t *y)
+static void fill_list(reading *r, event *e, const yaml_event_t *y)
 {
-    e->kind = EVENT_LIST_START;
-    e->style = y->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE ? STYLE_FLOW : STYLE_BLOCK;
-    e->anchored = y->data.sequence_start.anchor != NULL;
-    e->tagged = y->data.sequence_start.tag != NULL;
+    const bool flow = y->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE;
+    *e = (event){.kind = EVENT_LIST_START,
+                 .style = flow ? STYLE_FLOW : STYLE_BLOCK,
+                 .anchored = y->data.sequence_start.anchor != NULL,
+                 .tagged = y->data.sequence_start.tag != NULL,
+                 .start = byte_of(r, y->start_mark),
+                 .end = byte_of(r, y->end_mark)};
 }
 
-static void fill_map(event *e, const yaml_event_t *y)
+static void fill_map(reading *r, event *e, const yaml_event_t *y)
 {
-    e->kind = EVENT_MAP_START;
-    e->style = y->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE ? STYLE_FLOW : STYLE_BLOCK;
-    e->anchored = y->data.mapping_start.anchor != NULL;
-    e->tagged = y->data.mapping_start.tag != NULL;
+    const bool flow = y->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE;
+    *e = (event){.kind = EVENT_MAP_START,
+                 .style = flow ? STYLE_FLOW : STYLE_BLOCK,
+                 .anchored = y->data.mapping_start.anchor != NULL,
+                 .tagged = y->data.mapping_start.tag != NULL,
+                 .start = byte_of(r, y->start_mark),
+                 .end = byte_of(r, y->end_mark)};
+}
+
+/* An end, or an alias. */
+static void fill_other(reading *r, event *e, const yaml_event_t *y)
+{
+    const event_kind kind = y->type == YAML_SEQUENCE_END_EVENT  ? EVENT_LIST_END
+                            : y->type == YAML_MAPPING_END_EVENT ? EVENT_MAP_END
+                                                                : EVENT_ALIAS;
+    *e = (event){
+        .kind = (uint8_t)kind, .start = byte_of(r, y->start_mark), .end = byte_of(r, y->end_mark)};
 }
 
 /* The parser's work grows with the square of the depth of [ and {, so depth is looked at before
  * each next step. */
-static bool within_limits(reading *r, const event *e)
+static bool within_limits(reading *r, event *e)
 {
     bool starts = e->kind == EVENT_LIST_START || e->kind == EVENT_MAP_START;
     bool ends = e->kind == EVENT_LIST_END || e->kind == EVENT_MAP_END;
@@ -164,10 +174,10 @@ static bool within_limits(reading *r, const event *e)
     }
     if (*r->budget <= 1) return stop(r, STOP_NODES, e->start);
     --*r->budget;
-    if (r->depth > 0) r->out.items[r->open[r->depth - 1]].children++;
+    if (r->depth > 0) r->open[r->depth - 1]->children++;
     if (!starts) return true;
     if (r->depth == LOAD_DEPTH_MAX) return stop(r, STOP_DEPTH, e->start);
-    r->open[r->depth++] = r->out.count - 1;
+    r->open[r->depth++] = e;
     return true;
 }
 
@@ -175,27 +185,14 @@ static bool take_node(reading *r, const yaml_event_t *y)
 {
     event *e = add_event(r);
     if (e == NULL) return stop(r, STOP_NO_MEMORY, 0);
-    e->start = byte_of(r, y->start_mark);
-    e->end = byte_of(r, y->end_mark);
-    switch (y->type) {
-    case YAML_SCALAR_EVENT:
+    if (y->type == YAML_SCALAR_EVENT) {
         if (!fill_text(r, e, y)) return false;
-        break;
-    case YAML_SEQUENCE_START_EVENT:
-        fill_list(e, y);
-        break;
-    case YAML_MAPPING_START_EVENT:
-        fill_map(e, y);
-        break;
-    case YAML_SEQUENCE_END_EVENT:
-        e->kind = EVENT_LIST_END;
-        break;
-    case YAML_MAPPING_END_EVENT:
-        e->kind = EVENT_MAP_END;
-        break;
-    default:
-        e->kind = EVENT_ALIAS;
-        break;
+    } else if (y->type == YAML_MAPPING_START_EVENT) {
+        fill_map(r, e, y);
+    } else if (y->type == YAML_SEQUENCE_START_EVENT) {
+        fill_list(r, e, y);
+    } else {
+        fill_other(r, e, y);
     }
     return within_limits(r, e);
 }
@@ -242,7 +239,7 @@ static void parse_all(reading *r)
     }
 }
 
-events parsed_events(arena *keep, arena *scratch, const source *s, uint32_t *budget)
+events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budget)
 {
     size_t first = source_text_start(s);
     reading r = {.keep = keep,
@@ -252,7 +249,8 @@ events parsed_events(arena *keep, arena *scratch, const source *s, uint32_t *bud
                  .to = unicode_plain_end(s->bytes, first) - first,
                  .shift = first,
                  .copy = arena_try_unset(keep, s->bytes.n + 1)};
-    if (r.copy == NULL || !yaml_parser_initialize(&r.parser)) {
+    r.out.pieces = arena_try_unset(scratch, EVENTS_PIECES * sizeof *r.out.pieces);
+    if (r.copy == NULL || r.out.pieces == NULL || !yaml_parser_initialize(&r.parser)) {
         r.out.stop = STOP_NO_MEMORY;
         return r.out;
     }
@@ -264,11 +262,4 @@ events parsed_events(arena *keep, arena *scratch, const source *s, uint32_t *bud
     assert(r.out.stop != STOP_AT_END || r.depth == 0);
     yaml_parser_delete(&r.parser);
     return r.out;
-}
-
-events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budget)
-{
-    events out;
-    return plain_events(keep, scratch, s, budget, &out) ? out
-                                                        : parsed_events(keep, scratch, s, budget);
 }

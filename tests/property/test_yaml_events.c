@@ -1,4 +1,4 @@
-/* What is read without the parser is what the parser reads: of the books that come with the
+/* What is read to their end is what the parser reads: of the books that come with the
  * program and those of the tests, of pieces of them with letters and indents changed, and of any
  * signs of YAML in a row. */
 #include "luck.h"
@@ -6,17 +6,17 @@
 
 #include <stdlib.h>
 #include <string.h>
+#include <yaml.h>
 
 #include "base/faults.h"
 #include "load/checks.h"
-#include "load/plain_events.h"
 #include "shipped_books.h"
 #include "test_sources.h"
 
 enum { PIECES = 40, PIECE_MOST = 600, CHANGES = 3, SOUPS = 60000, SOUP_MOST = 14, LINES_MOST = 5 };
 
 static struct {
-    uint32_t plain, all;
+    uint32_t whole, all;
 } seen;
 
 /* How many more there are to be than this test takes by itself. */
@@ -26,52 +26,100 @@ static uint32_t times_more(void)
     return more == NULL ? 1 : 1 + (uint32_t)strtoul(more, NULL, 10);
 }
 
-static bool same_event(const event *a, const event *b)
+/* Where each character begins, counted from the front one by one; behind the last is the end. */
+static uint32_t *places_of(arena *a, str bytes, size_t first)
 {
-    return a->kind == b->kind && a->start == b->start && a->end == b->end &&
-           a->children == b->children && !b->anchored && !b->tagged && !b->too_long &&
-           (a->kind == EVENT_LIST_END || a->kind == EVENT_MAP_END || a->style == b->style) &&
-           str_eq(a->text, b->text) && (a->text.n == 0 || a->text.p[a->text.n] == '\0');
+    uint32_t *at = ARENA_ARRAY(a, uint32_t, bytes.n + 2), count = 0;
+    for (size_t i = first; i < bytes.n; i++)
+        if (((unsigned char)bytes.p[i] & 0xC0) != 0x80) at[count++] = (uint32_t)i;
+    for (size_t i = count; i < bytes.n + 2; i++) at[i] = (uint32_t)bytes.n;
+    return at;
 }
 
-static void told(str bytes, const events *ours, const events *parsers, uint32_t i)
+static bool is_node(yaml_event_type_t type)
 {
-    if (parsers->stop != STOP_AT_END)
-        fail_msg("refused by the parser at byte %u (%s):\n%.*s\n", parsers->at, parsers->problem,
-                 STR_ARG(bytes));
-    const event *a = &ours->items[i], *b = &parsers->items[i];
-    fail_msg("event %u of %u and %u: kind %d, bytes %u-%u, '%.*s'; the parser says kind %d, bytes "
-             "%u-%u, '%.*s':\n%.*s\n",
-             i, ours->count, parsers->count, a->kind, a->start, a->end, STR_ARG(a->text), b->kind,
-             b->start, b->end, STR_ARG(b->text), STR_ARG(bytes));
+    return type >= YAML_ALIAS_EVENT;
 }
 
-/* Both ways; false: only the parser reads it. */
+static event_kind kind_of(yaml_event_type_t type)
+{
+    static const event_kind kinds[] = {
+        [YAML_ALIAS_EVENT] = EVENT_ALIAS,
+        [YAML_SCALAR_EVENT] = EVENT_TEXT,
+        [YAML_SEQUENCE_START_EVENT] = EVENT_LIST_START,
+        [YAML_SEQUENCE_END_EVENT] = EVENT_LIST_END,
+        [YAML_MAPPING_START_EVENT] = EVENT_MAP_START,
+        [YAML_MAPPING_END_EVENT] = EVENT_MAP_END,
+    };
+    return kinds[type];
+}
+
+static bool same_event(const event *e, const yaml_event_t *y, const uint32_t *places)
+{
+    if (e->kind != (uint8_t)kind_of(y->type) || e->start != places[y->start_mark.index] ||
+        e->end != places[y->end_mark.index])
+        return false;
+    if (e->kind != EVENT_TEXT) return true;
+    const str text = {(const char *)y->data.scalar.value, y->data.scalar.length};
+    return e->anchored == (y->data.scalar.anchor != NULL) &&
+           e->tagged == (y->data.scalar.tag != NULL) &&
+           (e->too_long ? text.n > LOAD_SCALAR_MAX : str_eq(e->text, text)) &&
+           e->text.p[e->text.n] == '\0';
+}
+
+/* The parser's events one after the other, as far as ours go; how many children each has is told
+ * by the tree, which asserts it. */
+static void compare(str bytes, size_t first, const events *ours, const uint32_t *places)
+{
+    yaml_parser_t parser;
+    yaml_event_t y;
+    uint32_t i = 0;
+    assert_true(yaml_parser_initialize(&parser));
+    yaml_parser_set_encoding(&parser, YAML_UTF8_ENCODING);
+    yaml_parser_set_input_string(&parser, (const unsigned char *)bytes.p + first, bytes.n - first);
+    while (i < ours->count) {
+        if (!yaml_parser_parse(&parser, &y))
+            fail_msg("more than the parser reads:\n%.*s\n", STR_ARG(bytes));
+        const event *e = event_at(ours, i);
+        if (is_node(y.type) && !same_event(e, &y, places))
+            fail_msg("event %u of %u, kind %d, bytes %u-%u, '%.*s':\n%.*s\n", i, ours->count,
+                     e->kind, e->start, e->end, STR_ARG(e->text), STR_ARG(bytes));
+        i += is_node(y.type);
+        yaml_event_delete(&y);
+    }
+    bool ends = false, failed = false;
+    while (!ends && !failed) {
+        failed = !yaml_parser_parse(&parser, &y);
+        ends = !failed && y.type == YAML_STREAM_END_EVENT;
+        if (!failed) yaml_event_delete(&y);
+    }
+    if (ours->stop == STOP_AT_END && !ends) fail_msg("refused:\n%.*s\n", STR_ARG(bytes));
+    if (ours->stop == STOP_SYNTAX) {
+        assert_true(failed);
+        assert_int_equal(ours->at, places[parser.problem_mark.index]);
+        assert_int_equal(ours->context, places[parser.context_mark.index]);
+    }
+    yaml_parser_delete(&parser);
+}
+
+/* Both ways; false: not to its end. */
 static bool read_both(str bytes, uint32_t limit)
 {
     arena *a = test_arena(), *scratch = test_arena();
     const sources all = source_from_text(a, "a.yaml", bytes);
     const source *s = &all.items[0];
-    uint32_t ours_left = limit, left = limit;
-    events ours, parsers;
-    bool plain = false;
-    if (check_bytes(&all, 0, faults_new(a))) plain = plain_events(a, scratch, s, &ours_left, &ours);
-    if (plain) {
-        parsers = parsed_events(a, scratch, s, &left);
-        const uint32_t most = parsers.count < ours.count ? parsers.count : ours.count;
-        uint32_t i = 0;
-        while (i < most && same_event(&ours.items[i], &parsers.items[i])) i++;
-        if (parsers.stop != STOP_AT_END || i < ours.count || i < parsers.count)
-            told(bytes, &ours, &parsers, i);
-        assert_int_equal(left, ours_left);
-    } else {
-        assert_int_equal(ours_left, limit);
+    const size_t first = source_text_start(s);
+    bool whole = false;
+    if (check_bytes(&all, 0, faults_new(a))) {
+        const events ours = read_events(a, scratch, s, &limit);
+        compare(s->bytes, first, &ours, places_of(scratch, s->bytes, first));
+        whole = ours.stop == STOP_AT_END;
     }
     arena_free(a);
     arena_free(scratch);
     seen.all++;
-    seen.plain += plain;
-    return plain;
+    seen.whole += whole;
+    return whole;
 }
 
 static const char *const signs[] = {
@@ -95,7 +143,7 @@ static void any_signs(void **state)
     (void)state;
     uint64_t luck = 11;
     char bytes[SOUP_MOST * 8];
-    seen.plain = seen.all = 0;
+    seen.whole = seen.all = 0;
     for (uint32_t i = 0; i < SOUPS * times_more(); i++) {
         size_t length = 0;
         const uint32_t few =
@@ -104,8 +152,8 @@ static void any_signs(void **state)
             put(bytes, &length, signs[luck_below(&luck, few)]);
         read_both((str){bytes, length}, LOAD_NODES_MAX);
     }
-    print_message("%u of %u read without the parser\n", seen.plain, seen.all);
-    assert_true(seen.plain > seen.all / 150);
+    print_message("%u of %u read to their end\n", seen.whole, seen.all);
+    assert_true(seen.whole > seen.all / 150);
 }
 
 /* Lines as books have them, in any order and at any indent. */
@@ -142,7 +190,7 @@ static void any_lines(void **state)
                                                 "{}"};
     uint64_t luck = 3;
     char bytes[LINES_MOST * 64];
-    seen.plain = seen.all = 0;
+    seen.whole = seen.all = 0;
     for (uint32_t i = 0; i < SOUPS * times_more(); i++) {
         size_t length = 0;
         for (uint32_t k = 1 + luck_below(&luck, LINES_MOST); k > 0; k--) {
@@ -153,8 +201,8 @@ static void any_lines(void **state)
         }
         read_both((str){bytes, length}, LOAD_NODES_MAX);
     }
-    print_message("%u of %u read without the parser\n", seen.plain, seen.all);
-    assert_true(seen.plain > seen.all / 50);
+    print_message("%u of %u read to their end\n", seen.whole, seen.all);
+    assert_true(seen.whole > seen.all / 50);
 }
 
 /* ---- pieces of books ---- */
@@ -221,8 +269,8 @@ static void books_that_come_along(void **state)
             const str bytes = books[i].files.items[k].bytes;
             if (source_is_picture(&books[i].files.items[k])) continue;
             if (!read_both(bytes, LOAD_NODES_MAX))
-                fail_msg("%.*s of %s is read by the parser alone",
-                         STR_ARG(books[i].files.items[k].name), books[i].folder);
+                fail_msg("%.*s of %s is not read to its end", STR_ARG(books[i].files.items[k].name),
+                         books[i].folder);
             assert_false(read_both(bytes, 20));
             changed_pieces(bytes, &luck);
         }

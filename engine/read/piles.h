@@ -1,0 +1,24 @@
+/* Entries as they are collected, and how tables are made of them: in name order, each name once. */
+#ifndef TT_READ_PILES_H
+#define TT_READ_PILES_H
+
+#include "read/reader.h"
+
+/* Entries of one section in file order. */
+typedef struct pile {
+    named *items;
+    uint32_t count, room;
+} pile;
+
+typedef struct piles {
+    pile entries[SECTION_COUNT], bases[SECTION_COUNT];
+    /* for which the file that is being collected is written as a whole, or NO_ID */
+    uint32_t file_kind;
+} piles;
+
+void pile_add(reader *r, pile *p, named entry);
+
+/* The section's two tables; says which names stand twice. */
+void sort_section(reader *r, section s, piles *p);
+
+#endif

@@ -76,6 +76,7 @@ typedef struct doubting {
     joining whole;              /* of all answers */
     const group_says *of_whole; /* [group] what it says */
     bool *untouched;            /* [group] all of its answers are there */
+    uint32_t *group_of;         /* [component] 1 + the group that has it; 0: none */
 } doubting;
 
 static group_says say_group(const doubting *d, const joined *j)
@@ -93,12 +94,11 @@ static group_says say_group(const doubting *d, const joined *j)
 /* Is every answer there that this group had with all of them? Then it says the same. */
 static const group_says *says_as_before(const doubting *d, const joined *j)
 {
-    for (uint32_t i = 0; i < d->whole.count && d->of_whole != NULL; i++) {
-        const joined *w = &d->whole.groups[i];
-        if (w->components[0] != j->components[0]) continue;
-        return w->count == j->count && d->untouched[i] ? &d->of_whole[i] : NULL;
-    }
-    return NULL;
+    if (d->of_whole == NULL) return NULL;
+    const uint32_t i = d->group_of[j->components[0]] - 1;
+    const joined *w = &d->whole.groups[i];
+    assert(i < d->whole.count);
+    return w->count == j->count && d->untouched[i] ? &d->of_whole[i] : NULL;
 }
 
 static void weigh_left(doubting *d)
@@ -126,7 +126,10 @@ static void keep_whole(doubting *d)
     d->whole = joining_of(d->scratch, d->b->n, &d->left);
     group_says *all = ARENA_ARRAY(d->scratch, group_says, d->whole.count);
     d->untouched = ARENA_ARRAY(d->scratch, bool, d->whole.count);
+    d->group_of = ARENA_ARRAY(d->scratch, uint32_t, d->b->n->component_count);
     for (uint32_t i = 0; i < d->whole.count; i++) {
+        const joined *j = &d->whole.groups[i];
+        for (uint32_t k = 0; k < j->count; k++) d->group_of[j->components[k]] = i + 1;
         all[i] = say_group(d, &d->whole.groups[i]);
         d->untouched[i] = true;
     }
@@ -136,10 +139,8 @@ static void keep_whole(doubting *d)
 /* An answer of this finding is left out, or there again. */
 static void touch(const doubting *d, uint32_t finding, bool there)
 {
-    const uint32_t component = d->b->n->component_of[finding];
-    for (uint32_t i = 0; i < d->whole.count; i++)
-        for (uint32_t k = 0; k < d->whole.groups[i].count; k++)
-            if (d->whole.groups[i].components[k] == component) d->untouched[i] = there;
+    const uint32_t group = d->group_of[d->b->n->component_of[finding]];
+    if (group > 0) d->untouched[group - 1] = there;
 }
 
 static double log_weight(const doubting *d, uint32_t hypothesis)

@@ -66,17 +66,29 @@ typedef struct group_says {
     const double *listed;
 } group_says;
 
+/* One of the groups that list a cause, and the cause's place among those that it lists. */
+typedef struct listing {
+    uint32_t group, place;
+} listing;
+
 typedef struct doubting {
     const belief *b;
     arena *scratch;
     const double **weights;
     looks *looks;
     evidence left;
-    double *says;               /* [1 + cause] ln P(answers left | hypothesis) */
-    joining whole;              /* of all answers */
-    const group_says *of_whole; /* [group] what it says */
-    bool *untouched;            /* [group] all of its answers are there */
-    uint32_t *group_of;         /* [component] 1 + the group that has it; 0: none */
+    double *says;                       /* [1 + cause] ln P(answers left | hypothesis) */
+    joining whole;                      /* of all answers */
+    const group_says *of_whole;         /* [group] what it says */
+    bool *untouched;                    /* [group] all of its answers are there */
+    uint32_t *group_of;                 /* [component] 1 + the group that has it; 0: none */
+    uint32_t touched[2], touched_count; /* groups, one twice if two answers of it are left out */
+    double *sums;                       /* [1 + cause] what the groups that list it say */
+    listing *listings;                  /* of all causes, cause by cause, groups rising */
+    uint32_t *listings_from;            /* [cause], and the end */
+    uint32_t *seen, seen_count;         /* findings that were answered */
+    double *
+        *like; /* [1 + cause] ln of the likeliest answer to each of `seen`; null: not needed yet */
 } doubting;
 
 static group_says say_group(const doubting *d, const joined *j)
@@ -120,6 +132,42 @@ static void weigh_left(doubting *d)
     arena_back_to(d->scratch, mark);
 }
 
+static void keep_listings(doubting *d)
+{
+    const joining *all = &d->whole;
+    const uint32_t causes = d->b->causes;
+    uint32_t *from = ARENA_ARRAY(d->scratch, uint32_t, (size_t)causes + 2);
+    for (uint32_t i = 0; i < all->count; i++)
+        for (uint32_t k = 0; k < all->groups[i].listed_count; k++)
+            from[all->groups[i].listed[k] + 2]++;
+    for (uint32_t c = 0; c < causes; c++) from[c + 2] += from[c + 1];
+    d->listings = ARENA_ARRAY(d->scratch, listing, from[causes + 1]);
+    for (uint32_t i = 0; i < all->count; i++)
+        for (uint32_t k = 0; k < all->groups[i].listed_count; k++)
+            d->listings[from[all->groups[i].listed[k] + 1]++] = (listing){i, k};
+    d->listings_from = from;
+}
+
+/* As the groups are added up in weigh_left, one by one and in the same order. */
+static void keep_sums(doubting *d)
+{
+    d->sums = ARENA_ARRAY(d->scratch, double, (size_t)d->b->causes + 1);
+    for (uint32_t i = 0; i < d->whole.count; i++) {
+        const joined *j = &d->whole.groups[i];
+        for (uint32_t k = 0; k < j->listed_count; k++)
+            d->sums[1 + j->listed[k]] += d->of_whole[i].listed[k];
+    }
+}
+
+static void keep_seen(doubting *d)
+{
+    const uint32_t findings = d->b->n->in.finding_count;
+    d->seen = ARENA_ARRAY(d->scratch, uint32_t, findings);
+    for (uint32_t f = 0; f < findings; f++)
+        if (is_seen(d->b, &d->left, f)) d->seen[d->seen_count++] = f;
+    d->like = ARENA_ARRAY(d->scratch, double *, (size_t)d->b->causes + 1);
+}
+
 /* What each group says of all answers: most of it holds when one or two are left out. */
 static void keep_whole(doubting *d)
 {
@@ -134,13 +182,117 @@ static void keep_whole(doubting *d)
         d->untouched[i] = true;
     }
     d->of_whole = all;
+    keep_listings(d);
+    keep_sums(d);
+    keep_seen(d);
 }
 
 /* An answer of this finding is left out, or there again. */
-static void touch(const doubting *d, uint32_t finding, bool there)
+static void touch(doubting *d, uint32_t finding, bool there)
 {
-    const uint32_t group = d->group_of[d->b->n->component_of[finding]];
-    if (group > 0) d->untouched[group - 1] = there;
+    const uint32_t group = d->group_of[d->b->n->component_of[finding]] - 1;
+    assert(group < d->whole.count && (there ? d->touched_count > 0 : d->touched_count < 2));
+    if (!there) d->touched[d->touched_count++] = group;
+    if (there) d->touched_count--;
+    d->untouched[group] = there;
+}
+
+/* ---- the same, of what is touched alone ---- */
+
+/* By itself, whatever is left out: then what is left of it is it, or nothing. */
+static bool is_simple(const doubting *d, uint32_t group)
+{
+    return d->whole.groups[group].count == 1 && d->whole.groups[group].latent_count == 0;
+}
+
+static bool has_answers(const doubting *d, uint32_t group)
+{
+    const component *g = &d->b->n->components[d->whole.groups[group].components[0]];
+    for (uint32_t i = 0; i < g->finding_count; i++)
+        if (is_seen(d->b, &d->left, g->findings[i])) return true;
+    return false;
+}
+
+typedef struct touched_says {
+    group_says says[2];
+    bool there[2];
+} touched_says;
+
+static const group_says *left_of(const doubting *d, const touched_says *t, uint32_t group)
+{
+    for (uint32_t i = 0; i < d->touched_count; i++)
+        if (d->touched[i] == group) return t->there[i] ? &t->says[i] : NULL;
+    return &d->of_whole[group];
+}
+
+static double sum_left(const doubting *d, const touched_says *t, uint32_t cause)
+{
+    double sum = 0;
+    for (uint32_t i = d->listings_from[cause]; i < d->listings_from[cause + 1]; i++) {
+        const group_says *s = left_of(d, t, d->listings[i].group);
+        if (s != NULL) sum += s->listed[d->listings[i].place];
+    }
+    return sum;
+}
+
+static void add_whole(doubting *d, const touched_says *t)
+{
+    double base = 0, other = 0;
+    for (uint32_t i = 0; i < d->whole.count; i++) {
+        const group_says *s = d->untouched[i] ? &d->of_whole[i] : left_of(d, t, i);
+        if (s == NULL) continue;
+        base += s->base;
+        other += s->other;
+    }
+    d->says[0] = other + base;
+    for (uint32_t h = 1; h <= d->b->causes; h++) d->says[h] = d->sums[h] + base;
+    for (uint32_t i = 0; i < d->touched_count; i++) {
+        const joined *j = &d->whole.groups[d->touched[i]];
+        for (uint32_t k = 0; k < j->listed_count; k++)
+            d->says[1 + j->listed[k]] = sum_left(d, t, j->listed[k]) + base;
+    }
+}
+
+/* To the same bytes as weigh_left; false: what is left has to be joined anew. */
+static bool weigh_touched(doubting *d)
+{
+    const arena_mark mark = arena_here(d->scratch);
+    touched_says t;
+    for (uint32_t i = 0; i < d->touched_count; i++)
+        if (!is_simple(d, d->touched[i])) return false;
+    for (uint32_t i = 0; i < d->touched_count; i++) {
+        t.there[i] = has_answers(d, d->touched[i]);
+        if (t.there[i]) t.says[i] = say_group(d, &d->whole.groups[d->touched[i]]);
+    }
+    add_whole(d, &t);
+    arena_back_to(d->scratch, mark);
+    return true;
+}
+
+static void weigh(doubting *d)
+{
+    if (!weigh_touched(d)) weigh_left(d);
+}
+
+static const double *like_of(doubting *d, uint32_t hypothesis)
+{
+    if (d->like[hypothesis] != NULL) return d->like[hypothesis];
+    double *like = ARENA_ARRAY(d->scratch, double, d->seen_count);
+    for (uint32_t i = 0; i < d->seen_count; i++) {
+        const arena_mark mark = arena_here(d->scratch);
+        like[i] = log_likeliest(d->b, d->scratch, d->seen[i], hypothesis);
+        arena_back_to(d->scratch, mark);
+    }
+    return d->like[hypothesis] = like;
+}
+
+/* As over_likeliest. */
+static double fit_of(doubting *d, double says, uint32_t hypothesis)
+{
+    const double *like = like_of(d, hypothesis);
+    for (uint32_t i = 0; i < d->seen_count; i++)
+        if (d->weights[d->seen[i]] != NULL) says -= like[i];
+    return says;
 }
 
 static double log_weight(const doubting *d, uint32_t hypothesis)
@@ -160,16 +312,16 @@ static uint32_t likeliest(const doubting *d)
 
 static double fit_left(doubting *d)
 {
-    weigh_left(d);
+    weigh(d);
     const uint32_t best = likeliest(d);
-    return over_likeliest(d->b, d->scratch, &d->left, d->says[best], best);
+    return fit_of(d, d->says[best], best);
 }
 
 /* ln of the chance of the answers left, on the mean over hypotheses. */
 static double log_mean(doubting *d)
 {
     double top = -INFINITY, sum = 0;
-    weigh_left(d);
+    weigh(d);
     for (uint32_t h = 0; h <= d->b->causes; h++) top = fmax(top, log_weight(d, h));
     for (uint32_t h = 0; h <= d->b->causes; h++) sum += exp(log_weight(d, h) - top);
     return isinf(top) ? top : top + log(sum);
@@ -208,8 +360,9 @@ static double expected_without(doubting *d, uint32_t weaker, uint32_t finding)
 static bool find_weaker(doubting *d, const bool *may, double fit, clash *out)
 {
     double best = -INFINITY;
-    for (uint32_t f = 0; f < d->b->n->in.finding_count; f++) {
-        if (!may[f] || !is_seen(d->b, &d->left, f)) continue;
+    for (uint32_t i = 0; i < d->seen_count; i++) {
+        const uint32_t f = d->seen[i];
+        if (!may[f]) continue;
         const double without = fit_without(d, f);
         if (without <= best) continue;
         best = without;
@@ -224,8 +377,9 @@ static bool find_other(doubting *d, const bool *may, clash *out)
 {
     double best = -INFINITY;
     bool any = false;
-    for (uint32_t f = 0; f < d->b->n->in.finding_count; f++) {
-        if (f == out->weaker || !may[f] || !is_seen(d->b, &d->left, f)) continue;
+    for (uint32_t i = 0; i < d->seen_count; i++) {
+        const uint32_t f = d->seen[i];
+        if (f == out->weaker || !may[f]) continue;
         const double expected = expected_without(d, out->weaker, f);
         if (any && expected <= best) continue;
         best = expected;

@@ -157,8 +157,33 @@ joining joining_of(arena *keep, const net *n, const evidence *seen)
     return all;
 }
 
+/* Nothing that it is looked at with can mislead: it joins no other. */
+static bool stands_apart(const net *n, const component *g)
+{
+    for (uint32_t i = 0; i < g->finding_count; i++) {
+        const net_finding *f = &n->in.findings[g->findings[i]];
+        for (uint32_t s = 0; s < f->source_count; s++)
+            if (n->in.sources[f->sources[s]].wrong > 0) return false;
+    }
+    return true;
+}
+
+static joined apart(arena *keep, const net *n, const evidence *seen, uint32_t index)
+{
+    const component *g = &n->components[index];
+    sighting one;
+    uint32_t i = 0;
+    while (i < g->finding_count && looks_at(n, seen, g->findings[i], &one).count == 0) i++;
+    if (i == g->finding_count) return (joined){0};
+    uint32_t *itself = ARENA_NEW(keep, uint32_t);
+    *itself = index;
+    return (joined){itself, 1, NULL, 0, g->listed, g->listed_count};
+}
+
 joined joining_with(arena *keep, const net *n, const evidence *seen, uint32_t component_index)
 {
+    if (stands_apart(n, &n->components[component_index]))
+        return apart(keep, n, seen, component_index);
     const joiner x = joiner_of(keep, n, seen);
     if (!x.answered[component_index]) return (joined){0};
     const uint32_t end = end_of(&x, component_index);

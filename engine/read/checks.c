@@ -204,12 +204,12 @@ void check_symptom_conditions(reader *r)
 
 /* ---- counted twice ---- */
 
-static void mark_questions(const cond *c, bool *marks)
+static void mark_questions(const cond *c, bool *marks, bool as)
 {
     assert(c != NULL && marks != NULL);
     bool answer = c->kind == COND_ANSWER || c->kind == COND_RANGE;
-    if (answer) marks[c->subject] = true;
-    for (uint32_t i = 0; i < c->count; i++) mark_questions(c->parts[i], marks);
+    if (answer) marks[c->subject] = as;
+    for (uint32_t i = 0; i < c->count; i++) mark_questions(c->parts[i], marks, as);
 }
 
 static bool asks_one_of(const cond *c, const bool *marks)
@@ -241,15 +241,14 @@ static void check_factor(reader *r, const rule *one, const rule_factor *factor, 
 void check_counted_twice(reader *r)
 {
     pairs listed = symptoms_by_cause(r);
+    bool *marks = ARENA_ARRAY(r->scratch, bool, r->book->question_count);
     for (uint32_t i = 0; i < r->book->rule_count; i++) {
         const rule *one = &r->book->rules[i];
         if (one->when == NULL || one->factor_count == 0) continue;
-        arena_mark here = arena_here(r->scratch);
-        bool *marks = ARENA_ARRAY(r->scratch, bool, r->book->question_count);
-        mark_questions(one->when, marks);
+        mark_questions(one->when, marks, true);
         for (uint32_t k = 0; k < one->factor_count; k++)
             if (one->factors[k].factor > 0) check_factor(r, one, &one->factors[k], marks, &listed);
-        arena_back_to(r->scratch, here);
+        mark_questions(one->when, marks, false);
     }
 }
 

@@ -1,13 +1,15 @@
 /* Answers that clash, in the shipped books: calls of `rehearse` with about as many answers as a
  * case asks for, in which hardly any clash is told, and what is said of the chance that one of the
  * two was read amiss is so as often as that; and with all answers and one put in that the cause
- * hardly ever gives, which is told.
+ * hardly ever gives, which is told. What is found without one answer after the other is what a
+ * belief weighed anew without each of them says.
  *
  * TT_CLASH_CALLS: so many calls instead. */
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
+#include "believe/belief_parts.h"
 #include "believe/clash.h"
 #include "rehearse/made_call.h"
 #include "shipped_books.h"
@@ -61,6 +63,70 @@ static const double *row_of(const prediction *p, uint32_t cause)
     return p->base;
 }
 
+/* ---- the slow twin: all anew without an answer ---- */
+
+static belief *weighed_without(const belief *single, arena *scratch, const evidence *seen,
+                               uint32_t gone, uint32_t gone_too, evidence *left)
+{
+    const uint32_t findings = single->n->in.finding_count;
+    const double **weights = ARENA_ARRAY(scratch, const double *, findings);
+    memcpy(weights, seen->weights, findings * sizeof *weights);
+    weights[gone] = weights[gone_too] = NULL;
+    *left = (evidence){.weights = weights, .looks = seen->looks, .person = seen->person};
+    belief *b = belief_new(scratch, single->n, 1);
+    belief_weigh(b, left, NULL);
+    return b;
+}
+
+static double weight_of(const belief *single, const belief *left, uint32_t h)
+{
+    return single->log_prior[h] + single->history[h] +
+           single->n->in.answers_count * belief_log_says(left, h);
+}
+
+static double twin_fit(const belief *single, arena *scratch, const evidence *seen, uint32_t gone)
+{
+    evidence left;
+    uint32_t best = 1;
+    const belief *b = weighed_without(single, scratch, seen, gone, gone, &left);
+    for (uint32_t h = 2; h <= single->causes; h++)
+        if (weight_of(single, b, h) > weight_of(single, b, best)) best = h;
+    return belief_fit(b, scratch, &left, best);
+}
+
+static double twin_mean(const belief *single, arena *scratch, const evidence *seen, uint32_t gone,
+                        uint32_t gone_too)
+{
+    evidence left;
+    double top = -INFINITY, sum = 0;
+    const belief *b = weighed_without(single, scratch, seen, gone, gone_too, &left);
+    for (uint32_t h = 0; h <= single->causes; h++) top = fmax(top, weight_of(single, b, h));
+    for (uint32_t h = 0; h <= single->causes; h++) sum += exp(weight_of(single, b, h) - top);
+    return top + log(sum);
+}
+
+static void assert_as_the_twin_has_it(tt_case *c, const clash *found)
+{
+    arena *scratch = test_arena();
+    const evidence seen = case_evidence(c);
+    const belief *single = c->now.single;
+    const double of_weaker = twin_fit(single, scratch, &seen, found->weaker),
+                 of_other = twin_mean(single, scratch, &seen, found->other, found->other) -
+                            twin_mean(single, scratch, &seen, found->other, found->weaker);
+    assert_true(fabs(of_weaker - log(found->fit * found->raised)) < 1e-9);
+    for (uint32_t q = 0; q < c->book->book->question_count; q++) {
+        if (c->now.weights[q] == NULL || !c->book->prog->is_evidence[q]) continue;
+        assert_true(twin_fit(single, scratch, &seen, q) <= of_weaker + 1e-9);
+        if (q == found->weaker) continue;
+        assert_true(twin_mean(single, scratch, &seen, q, q) -
+                        twin_mean(single, scratch, &seen, q, found->weaker) <=
+                    of_other + 1e-9);
+    }
+    arena_free(scratch);
+}
+
+/* ---- one put in ---- */
+
 /* The answer that this cause gives least, to one of the questions that nothing is reckoned from. */
 static double least_of(tt_case *c, arena *scratch, uint32_t cause, uint32_t *question,
                        uint32_t *state)
@@ -92,8 +158,9 @@ static void plant(tt_case *c, arena *scratch, uint32_t cause, counts *n)
     const tt_reply said = {.kind = TT_ANSWER, .option = option};
     assert_int_equal(tt_answer(c, question, &said), TT_OK);
     n->planted++;
-    n->found +=
-        clashes(c, scratch, &found) && (found.weaker == question || found.other == question);
+    if (!clashes(c, scratch, &found)) return;
+    n->found += found.weaker == question || found.other == question;
+    assert_as_the_twin_has_it(c, &found);
 }
 
 /* ---- calls ---- */

@@ -126,16 +126,16 @@ static const expr *read_condition(const reading *r, const cond *c)
     case COND_CONCLUSION:
         return conclusion_atoms(r, c);
     case COND_ALL:
-        return expr_many(r->keep, EXPR_ALL, read_parts(r, c), c->count, c->at);
+        return expr_of_kept(r->keep, EXPR_ALL, 0, read_parts(r, c), c->count, c->at);
     case COND_ANY:
-        return expr_many(r->keep, EXPR_ANY, read_parts(r, c), c->count, c->at);
+        return expr_of_kept(r->keep, EXPR_ANY, 0, read_parts(r, c), c->count, c->at);
     case COND_NONE:
-        return expr_not(r->keep, expr_many(r->keep, EXPR_ANY, read_parts(r, c), c->count, c->at),
-                        c->at);
+        return expr_not(
+            r->keep, expr_of_kept(r->keep, EXPR_ANY, 0, read_parts(r, c), c->count, c->at), c->at);
     case COND_NOT:
         return expr_not(r->keep, read_condition(r, c->parts[0]), c->at);
     case COND_AT_LEAST:
-        return expr_at_least(r->keep, c->number, read_parts(r, c), c->count, c->at);
+        return expr_of_kept(r->keep, EXPR_AT_LEAST, c->number, read_parts(r, c), c->count, c->at);
     }
     assert(!"every kind of condition is handled");
     return NULL;

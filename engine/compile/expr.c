@@ -38,6 +38,14 @@ static const expr *keep_parts(arena *keep, expr made, const expr *const *parts)
     return keep_expr(keep, made);
 }
 
+const expr *expr_of_kept(arena *keep, expr_kind kind, uint32_t number, const expr *const *parts,
+                         uint32_t count, span at)
+{
+    assert(kind == EXPR_ALL || kind == EXPR_ANY || kind == EXPR_AT_LEAST);
+    return keep_expr(
+        keep, (expr){.kind = kind, .number = number, .count = count, .parts = parts, .at = at});
+}
+
 const expr *expr_many(arena *keep, expr_kind all_or_any, const expr *const *parts, uint32_t count,
                       span at)
 {

@@ -28,14 +28,19 @@ typedef enum expr_kind {
 } expr_kind;
 
 typedef struct expr expr;
+/* Small: "of every" makes one for each piece at the site. */
 struct expr {
     expr_kind kind;
-    uint32_t subject; /* finding (IS, KNOWN) or atom (ATOM) */
-    state_mask mask;  /* IS */
-    uint32_t number;  /* AT_LEAST */
-    uint32_t count;
-    const expr *const *parts;
+    uint32_t count; /* of parts; none of a finding or an atom */
+    union {
+        uint32_t subject; /* finding (IS, KNOWN) or atom (ATOM) */
+        uint32_t number;  /* AT_LEAST */
+    };
     span at; /* where the author wrote it */
+    union {
+        state_mask mask;          /* IS */
+        const expr *const *parts; /* of which there are `count` */
+    };
 };
 
 const expr *expr_is(arena *keep, uint32_t finding, state_mask mask, span at);
@@ -43,6 +48,9 @@ const expr *expr_known(arena *keep, uint32_t finding, span at);
 const expr *expr_atom(arena *keep, uint32_t atom, span at);
 const expr *expr_many(arena *keep, expr_kind all_or_any, const expr *const *parts, uint32_t count,
                       span at);
+/* Of any of the three, whose parts stand in `keep` already. */
+const expr *expr_of_kept(arena *keep, expr_kind kind, uint32_t number, const expr *const *parts,
+                         uint32_t count, span at);
 const expr *expr_at_least(arena *keep, uint32_t number, const expr *const *parts, uint32_t count,
                           span at);
 const expr *expr_not(arena *keep, const expr *part, span at);

@@ -69,9 +69,13 @@ static void find_rules(facts_draft *d)
     d->rule_when = ARENA_ARRAY(d->scratch, const expr *, b->rule_count);
     for (uint32_t r = 0; r < b->rule_count; r++) {
         if (b->rules[r].factor_count == 0) continue;
+        const arena_mark before = arena_here(d->keep);
         const expr *when = expanded(d, b->rules[r].when);
         in_blocks[r] = when != NULL && reads_fact(d, &when, 1);
-        if (in_blocks[r]) d->rule_when[r] = when;
+        if (in_blocks[r])
+            d->rule_when[r] = when;
+        else
+            arena_back_to(d->keep, before);
     }
     d->f->in_blocks = in_blocks;
 }

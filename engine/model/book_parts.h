@@ -56,12 +56,12 @@ struct cond {
     cond_kind kind;
     span at;
     uint32_t subject;
+    uint32_t number; /* AT_LEAST */
     uint64_t answers;
-    double low, high;     /* -INFINITY, INFINITY: open ended */
-    bool low_in, high_in; /* does the interval include that end? */
-    uint32_t number;      /* AT_LEAST */
-    uint32_t count;
+    double low, high; /* -INFINITY, INFINITY: open ended */
     const cond *const *parts;
+    uint32_t count;
+    bool low_in, high_in; /* does the interval include that end? */
 };
 
 /* ---- words ---- */

@@ -108,7 +108,7 @@ static const expr *renamed(shuffled *s, const expr *e)
     const expr **parts = ARENA_ARRAY(s->k.keep, const expr *, e->count);
     *copy = *e;
     for (uint32_t i = 0; i < e->count; i++) parts[e->count - 1 - i] = renamed(s, e->parts[i]);
-    copy->parts = parts;
+    if (e->count > 0) copy->parts = parts;
     if (e->kind == EXPR_ATOM) copy->subject = s->atom[e->subject];
     return copy;
 }

@@ -38,7 +38,7 @@ static char *element(const char *page, const char *id)
 
 static uint32_t length_at(const uint8_t *bytes)
 {
-    return bytes[0] | bytes[1] << 8 | bytes[2] << 16 | (uint32_t)bytes[3] << 24;
+    return bytes[0] | (uint32_t)bytes[1] << 8 | (uint32_t)bytes[2] << 16 | (uint32_t)bytes[3] << 24;
 }
 
 typedef struct carried {

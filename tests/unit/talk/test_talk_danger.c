@@ -251,7 +251,8 @@ static void two_dangers_are_both_told_the_most_urgent_first(void **state)
     for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
         const tt_turn *turn = type(&s->east, said[i]);
         assert_turn(turn, TT_TURN_STOP);
-        const int first = place_of(turn, TT_PART_DO, caught);
+        const int own = place_of(turn, TT_PART_DO, ""), first = place_of(turn, TT_PART_DO, caught);
+        assert_true(own >= 0 && own < first); /* whoever helps is safe first */
         assert_true(first >= 0 && first < place_of(turn, TT_PART_DO, fire));
         assert_true(place_of(turn, TT_PART_DO, fire) <
                     place_of(turn, TT_PART_FIRST_AID, "Somebody is caught in a machine. Then:"));

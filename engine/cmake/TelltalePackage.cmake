@@ -42,7 +42,7 @@ what can hurt somebody. Telltale asks what tells most, ranks the causes by
 their chances, and leads through the fixes, the safe ones first; danger comes
 before all else.")
 
-set(library_package "libtelltale${PROJECT_VERSION_MAJOR}")
+set(library_package "libtelltale${TELLTALE_KEEPS_TO}")
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_NAME "${library_package}")
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_SECTION libs)
 set(CPACK_DEBIAN_LIBRARY_PACKAGE_CONTROL_EXTRA "${CMAKE_CURRENT_LIST_DIR}/package/triggers")

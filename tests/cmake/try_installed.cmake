@@ -104,6 +104,17 @@ if(PAGES)
     run_there(ignored page foam-line --into foam.html)
 endif()
 
+# Programs find it by a name that changes with its structs.
+if(READELF)
+    run(dynamic "${READELF}" -d "${prefix}/${LIBDIR}/libtelltale.so")
+    if(dynamic MATCHES "SONAME" AND NOT dynamic MATCHES "\\[libtelltale\\.so\\.${KEEPS_TO}\\]")
+        message(FATAL_ERROR "libtelltale.so is not looked for as libtelltale.so.${KEEPS_TO}: ${dynamic}")
+    endif()
+    if(KEEPS_TO EQUAL 0)
+        message(FATAL_ERROR "the structs of edition 0.x may grow: the name has to hold the minor number")
+    endif()
+endif()
+
 # The shared library shows what the header declares, and nothing else.
 run(symbols "${NM}" -D --defined-only "${prefix}/${LIBDIR}/libtelltale.so")
 string(REGEX MATCHALL "[^ \n]+(\n|$)" shown "${symbols}")

@@ -36,12 +36,20 @@ static const char *minutes_words(conversation *c, double minutes)
 
 /* ---- steps ---- */
 
+/* How many times as high the odds of what was wrong came to be, or as low: decibels are for those
+ * who write rules. */
+static const char *odds_words(conversation *c, double decibels)
+{
+    const double most = 1000, odds = fmin(pow(10, fabs(decibels) / 10), most);
+    return arena_text(c->keep, odds < 9.95 ? "%.1f" : "%.0f", odds);
+}
+
 static const char *worth_words(conversation *c, bool gate, double decibels)
 {
     if (gate) return catalogue_text(c->tongue, DRILL_WORTH_GATE);
     if (fabs(decibels) < next_to_nothing) return catalogue_text(c->tongue, DRILL_WORTH_NONE);
     return FILL(c->keep, c->tongue, decibels > 0 ? DRILL_WORTH_FOR : DRILL_WORTH_AGAINST,
-                arena_text(c->keep, "%.1f", fabs(decibels)));
+                odds_words(c, decibels));
 }
 
 static const char *instead_words(conversation *c, const tt_drill_step *s)

@@ -122,17 +122,23 @@ const char *contact_words(arena *keep, tongue in, const case_contact *c)
     return b.length > 0 ? text_done(&b).p : "";
 }
 
+/* What the case is about. Of a round and a record nobody says what is wrong. */
+static const char *about_words(const tt_case_summary *c, const case_reader *r)
+{
+    if (*c->complaint != 0) return c->complaint;
+    if (*c->complaint_name != 0) return c->complaint_name;
+    if (c->kind == TT_KIND_ROUND) return catalogue_text(r->in, LINE_ROUND);
+    if (c->kind == TT_KIND_RECORD) return catalogue_text(r->in, LINE_RECORD);
+    return *c->said != 0 ? c->said : catalogue_text(r->in, LINE_NO_TROUBLE);
+}
+
 const char *case_line(arena *keep, const case_summary *s, const case_reader *r)
 {
     const tt_case_summary *c = &s->says;
     const char *site = *c->site != 0    ? c->site
                        : *c->title != 0 ? c->title
                                         : catalogue_text(r->in, LINE_SOMEWHERE),
-               *trouble = *c->complaint != 0        ? c->complaint
-                          : *c->complaint_name != 0 ? c->complaint_name
-                          : *c->said != 0           ? c->said
-                                                    : catalogue_text(r->in, LINE_NO_TROUBLE),
                *stands = stand_words(keep, s, r);
     if (*c->note != 0 && case_is_open(s)) stands = FILL(keep, r->in, LINE_NOTE, stands, c->note);
-    return FILL(keep, r->in, LINE_CASE, s->number, site, trouble, stands);
+    return FILL(keep, r->in, LINE_CASE, s->number, site, about_words(c, r), stands);
 }

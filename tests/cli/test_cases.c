@@ -385,6 +385,17 @@ static void both_ways_of_reading_agree(void **state)
     assert_same("out", "fast");
 }
 
+/* Of a round nobody says what is wrong, and none is waited for. */
+static void a_round_is_called_one(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf cases; printf 'no\\nstop\\n' | $T round '" TT_SOURCE_DIR
+                        "/rules/foam-line' --cases cases >out 2>err"),
+                     3);
+    assert_int_equal(sh("$T cases cases --kind round >out 2>err"), 0);
+    assert_holds("out", ": a round. ");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -403,6 +414,7 @@ int main(void)
         cmocka_unit_test_setup(for_programs_a_line_each, fresh),
         cmocka_unit_test_setup(on_a_narrow_screen_nothing_is_cut_off, fresh),
         cmocka_unit_test(quartiles_lie_between_cases),
+        cmocka_unit_test(a_round_is_called_one),
         cmocka_unit_test_setup(both_ways_of_reading_agree, fresh),
     };
     return cmocka_run_group_tests_name("cases", tests, NULL, NULL);

@@ -185,8 +185,8 @@ static void add_what_to_tell(tt_talk *t)
 }
 
 /* Of all of them what to do at once; only then what comes after, under whose it is. What several
- * say may not fit together ("stay with the person", "get everybody out"), so what goes before all of
- * it is said first: that whoever helps is safe (common practice of first aid). */
+ * say may not fit together ("stay with the person", "get everybody out"), so what goes before all
+ * of it is said first: that whoever helps is safe (common practice of first aid). */
 static void add_instructions(tt_talk *t, const tt_emergency *all, uint32_t count)
 {
     if (count > 1) turn_line(t, TT_PART_DO, "", OURS(t, TEXT_SEVERAL_DANGERS));

@@ -2,7 +2,6 @@
  * its tree is alive is taken with arena_try. Writing needs no tree of jansson's, and is done here.
  */
 #include "show/json.h"
-#include "show/json_plain.h"
 
 #include <assert.h>
 #include <jansson.h>
@@ -208,12 +207,6 @@ bool json_read(arena *keep, str text, size_t most, tt_value *out, json_fault *fa
             keep, "it has more than %zu bytes, which is the most that is read at once", most);
         return false;
     }
-    return json_plain(keep, text, out) || json_parsed(keep, text, out, fault);
-}
-
-bool json_parsed(arena *keep, str text, tt_value *out, json_fault *fault)
-{
-    *fault = (json_fault){.line = 0};
     if (!survey_text(keep, text, fault)) return false;
     json_error_t error;
     json_t *tree = json_loadb(text.n > 0 ? text.p : "", text.n,

@@ -21,9 +21,6 @@ typedef struct json_fault {
  * says why not. */
 bool json_read(arena *keep, str text, size_t most, tt_value *out, json_fault *fault);
 
-/* The same, of any length, by jansson alone: the slow way, for what json_plain.h does not read. */
-bool json_parsed(arena *keep, str text, tt_value *out, json_fault *fault);
-
 /* One line without its end: no blanks, keys in the map's order, `digits` significant digits for
  * numbers that are not whole. The same tree gives the same bytes everywhere. */
 str json_write(arena *keep, const tt_value *v, int digits);

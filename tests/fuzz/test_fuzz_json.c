@@ -2,7 +2,6 @@
 #include "fuzz_target.h"
 
 #include "show/json.h"
-#include "show/json_plain.h"
 #include "test_sources.h"
 
 static void one(const uint8_t *bytes, size_t length)
@@ -10,11 +9,6 @@ static void one(const uint8_t *bytes, size_t length)
     arena *keep = test_arena();
     tt_value v, again;
     json_fault fault = {.line = 0};
-    if (json_plain(keep, (str){(const char *)bytes, length}, &v)) {
-        MUST(json_parsed(keep, (str){(const char *)bytes, length}, &again, &fault));
-        MUST(str_eq(json_write(keep, &v, JSON_DIGITS_EXACT),
-                    json_write(keep, &again, JSON_DIGITS_EXACT)));
-    }
     if (json_read(keep, (str){length > 0 ? (const char *)bytes : "", length}, 1 << 16, &v,
                   &fault)) {
         const str text = json_write(keep, &v, JSON_DIGITS_EXACT);

@@ -32,7 +32,7 @@ const put = (lines, at, text) => {
 
 const codes = (value) => value.runs[0].results.map((r) => r.ruleId);
 
-for (const stage of ['load', 'model']) {
+for (const stage of ['load', 'read']) {
   const folder = join(source, 'tests/unit', stage, 'faults');
   for (const name of readdirSync(folder).filter((f) => f.endsWith('.yaml'))) {
     const book = join(scratch, `${stage}-${name}`);

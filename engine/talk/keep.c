@@ -340,15 +340,6 @@ void keep_coming(tt_talk *t, const char *kind)
     keep_record(t, kind, &b);
 }
 
-/* Danger waits for no page to be read and no note to be written. */
-static void leave_what_waits(tt_talk *t)
-{
-    if (t->doing.kind == ASIDE_READ) t->doing = t->before_reading;
-    const aside_kind kind = t->doing.kind;
-    if (kind == ASIDE_NOTE || kind == ASIDE_TO || kind == ASIDE_CLOSED)
-        t->doing = (aside){.kind = ASIDE_NONE};
-}
-
 /* One stands as `entry`; what else was said in the same words, as `also`. */
 static void put_emergencies(tt_talk *t, value_builder *b, danger_names which)
 {
@@ -363,7 +354,6 @@ static void put_emergencies(tt_talk *t, value_builder *b, danger_names which)
 void keep_danger(tt_talk *t, const char *kind, danger_names which, const char *words)
 {
     assert(words != NULL);
-    leave_what_waits(t);
     value_builder b = value_map(t->keep);
     put_name(t, &b, "words", words);
     put_emergencies(t, &b, which);

@@ -178,12 +178,19 @@ void stop_reading(tt_talk *t)
         t->doing = (aside){.kind = ASIDE_NONE};
 }
 
+/* Danger waits for no page to be read and no note to be written, and opens what was closed. */
+void leave_for_danger(tt_talk *t)
+{
+    stop_reading(t);
+    if (t->doing.kind == ASIDE_CLOSED) t->doing = (aside){.kind = ASIDE_NONE};
+}
+
 /* A danger that was told since the last turn is shown at once, whoever told it and whatever page is
  * open. */
 static void heed_danger(tt_talk *t)
 {
     const uint32_t told = tt_dangers(t->c);
-    if (told > t->dangers_heeded) stop_reading(t);
+    if (told > t->dangers_heeded) leave_for_danger(t);
     if (told > t->dangers_heeded || talk_look(t)->gate.state == TT_GATE_OPEN) t->asks_again = false;
     t->dangers_heeded = told;
 }

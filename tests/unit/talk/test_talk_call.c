@@ -150,6 +150,67 @@ static void the_last_role_is_not_sent_to_itself(void **state)
     end(&s);
 }
 
+static told_talk come_again(scene *s, const char *writer, const char *how)
+{
+    return talk_open(s->book, s->folder, writer, NULL, how, now);
+}
+
+/* One case, left to whoever was called, and looked at once more. */
+static told_talk closed_by_a_call(scene *s)
+{
+    until_called(&s->talk);
+    assert_turn(choose(&s->talk, "close"), TT_TURN_END);
+    told_talk again = come_again(s, "east", "resume");
+    assert_turn(turn_of(&again), TT_TURN_CLOSED);
+    return again;
+}
+
+static void say_that_nothing_was(told_talk *t)
+{
+    assert_turn(turn_of(t), TT_TURN_STOP);
+    assert_turn(choose(t, "mistaken"), TT_TURN_DANGER);
+    choose(t, "no");
+}
+
+static void danger_opens_what_was_left_to_another(void **state)
+{
+    (void)state;
+    scene s = begin(BOOK("1"), "hand");
+    told_talk east = closed_by_a_call(&s);
+    choose(&east, "danger");
+    say_that_nothing_was(&east);
+    assert_turn(turn_of(&east), TT_TURN_CALL);
+    talk_close(&east);
+    end(&s);
+}
+
+/* Or "leave" would close it as if the trouble were gone. */
+static void danger_that_another_tells_opens_it_too(void **state)
+{
+    (void)state;
+    scene s = begin(BOOK("1"), "hand");
+    told_talk east = closed_by_a_call(&s), third = come_again(&s, "third", "join");
+    choose(&third, "danger");
+    talk_news_of_others(&east);
+    say_that_nothing_was(&east);
+    assert_turn(turn_of(&east), TT_TURN_CALL);
+    choose(&east, turn_offers(turn_of(&east), "leave") ? "leave" : "close");
+    assert_string_equal(value_text(last_record(s.folder, "close")->data, "how"), "call");
+    talk_close(&third);
+    talk_close(&east);
+    end(&s);
+}
+
+static void what_may_be_danger_is_asked_though_it_is_closed(void **state)
+{
+    (void)state;
+    scene s = begin(BOOK("1"), "hand");
+    told_talk east = closed_by_a_call(&s);
+    assert_turn(type(&east, "it smells of chlorine"), TT_TURN_DANGER);
+    talk_close(&east);
+    end(&s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -157,6 +218,9 @@ int main(void)
         cmocka_unit_test(one_who_is_likely_to_be_of_use_is_named),
         cmocka_unit_test(where_nobody_is_it_is_somebody_from_outside),
         cmocka_unit_test(the_last_role_is_not_sent_to_itself),
+        cmocka_unit_test(danger_opens_what_was_left_to_another),
+        cmocka_unit_test(danger_that_another_tells_opens_it_too),
+        cmocka_unit_test(what_may_be_danger_is_asked_though_it_is_closed),
     };
     return cmocka_run_group_tests_name("whom to call", tests, NULL, NULL);
 }

@@ -207,6 +207,16 @@ static void a_safe_answer_of_the_unaware_ends_nothing(void **state)
     talk_close(&west);
 }
 
+/* Whoever is asked once more is told what of their words it was. */
+static void the_question_says_which_words_it_asks_for(void **state)
+{
+    scene *s = *state;
+    choose(&s->east, "safe");
+    const tt_turn *turn = type(&s->east, "it smells of chlorine");
+    assert_turn(turn, TT_TURN_DANGER);
+    assert_true(turn_tells(turn, TT_PART_NOTE, "it smells of chlorine"));
+}
+
 /* The ear reads so many words; the rest may tell of anything. */
 static void what_is_too_long_to_be_read_asks_about_danger(void **state)
 {
@@ -355,6 +365,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(danger_comes_before_what_is_to_be_settled, foam_desk,
                                         one_desk_end),
         cmocka_unit_test_setup_teardown(whoever_leaves_in_danger_is_told_whom_to_call, foam_desk,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(the_question_says_which_words_it_asks_for, foam_desk,
                                         one_desk_end),
         cmocka_unit_test_setup_teardown(danger_is_the_first_word_of_every_turn, foam_desk,
                                         one_desk_end),

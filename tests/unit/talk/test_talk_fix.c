@@ -140,6 +140,36 @@ static void a_menu_is_left_without_a_change(void **state)
     assert_int_equal(s->f->count, before);
 }
 
+/* A page over a menu is closed, not the menu with it. */
+static void back_from_a_page_is_to_the_menu_under_it(void **state)
+{
+    scene *s = *state;
+    choose(&s->east, "change");
+    assert_turn(choose(&s->east, "known"), TT_TURN_KNOWN);
+    assert_turn(choose(&s->east, "back"), TT_TURN_CHANGE);
+    assert_turn(choose(&s->east, "back"), TT_TURN_BEFORE_FIX);
+}
+
+static void the_last_page_says_what_helped(void **state)
+{
+    scene *s = *state;
+    do_all(&s->east);
+    read_off(&s->east, 30, "psi");
+    choose(&s->east, "gone");
+    const tt_turn *turn = choose(&s->east, "yes");
+    assert_turn(turn, TT_TURN_END);
+    assert_true(turn_tells(turn, TT_PART_NOTE, "The trouble is gone. What helped: "));
+    assert_true(turn_tells(turn, TT_PART_NOTE, "What it most likely was: "));
+}
+
+static void whoever_stops_is_told_what_it_points_to(void **state)
+{
+    scene *s = *state;
+    const tt_turn *turn = choose(&s->east, "stop");
+    assert_turn(turn, TT_TURN_END);
+    assert_true(turn_tells(turn, TT_PART_CAUSES, "%"));
+}
+
 static void a_changed_answer_is_said_back_with_the_old_one(void **state)
 {
     scene *s = *state;
@@ -285,6 +315,9 @@ int main(void)
         TEST(done_says_that_it_is_done_and_not_that_it_helped),
         TEST(back_goes_back_one_thing_at_a_time),
         TEST(a_menu_is_left_without_a_change),
+        TEST(back_from_a_page_is_to_the_menu_under_it),
+        TEST(the_last_page_says_what_helped),
+        TEST(whoever_stops_is_told_what_it_points_to),
         TEST(a_changed_answer_is_said_back_with_the_old_one),
         TEST(what_could_not_be_finished_is_undone_the_last_first),
         TEST(worse_in_the_middle_is_kept_and_counts_as_no_help),

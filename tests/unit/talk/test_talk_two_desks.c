@@ -195,6 +195,30 @@ static void whoever_takes_over_is_told_what_was_begun(void **state)
     talk_close(&third);
 }
 
+/* What was gone back before is not told as done: it may be a lock. */
+static void whoever_takes_over_is_told_what_was_not_begun(void **state)
+{
+    scene *s = *state;
+    reach_fix(&s->east);
+    choose(&s->east, "begin");
+    choose(&s->east, "back");
+    assert_string_equal(value_text(last_record(s->f, "step")->data, "how"), "not-begun");
+    told_talk third = talk_open(s->b, s->f, "third", NULL, "take-over", morning);
+    assert_true(turn_tells(turn_of(&third), TT_PART_LOCKED, "went back before: "));
+    assert_false(turn_tells(turn_of(&third), TT_PART_LOCKED, "done: "));
+    talk_close(&third);
+}
+
+static void whoever_takes_over_is_told_the_trouble_and_what_it_points_to(void **state)
+{
+    scene *s = *state;
+    reach_fix(&s->east);
+    told_talk third = talk_open(s->b, s->f, "third", NULL, "take-over", morning);
+    assert_true(turn_tells(turn_of(&third), TT_PART_NOTE, "Trouble: "));
+    assert_true(turn_tells(turn_of(&third), TT_PART_NOTE, "Points to: "));
+    talk_close(&third);
+}
+
 /* ---- both end it ---- */
 
 static const tt_turn *cure(told_talk *t)
@@ -349,6 +373,8 @@ int main(void)
         TEST(back_takes_nothing_of_somebody_else),
         TEST(a_fix_that_another_begins_leaves_one_s_own_way_alone),
         TEST(whoever_takes_over_is_told_what_was_begun),
+        TEST(whoever_takes_over_is_told_what_was_not_begun),
+        TEST(whoever_takes_over_is_told_the_trouble_and_what_it_points_to),
         TEST(two_who_close_it_at_once_agree),
         TEST(whoever_has_not_heard_of_an_unsafe_answer_closes_nothing),
         TEST(both_reports_are_taken_back_when_it_is_opened_again),

@@ -155,6 +155,21 @@ static void not_understood(tt_talk *t, const char *words)
     if (complains) t->doing = (aside){.kind = talk_has_places(t) ? ASIDE_PLACES : ASIDE_NONE};
 }
 
+/* ---- a choice, by its number or its text ---- */
+
+static bool gives_numbers(const tt_talk *t)
+{
+    return t->turn.takes.reading || t->turn.takes.count;
+}
+
+static const char *choice_of_line(tt_talk *t, str line)
+{
+    const uint32_t number = gives_numbers(t) ? 0 : choice_number(line);
+    if (talk_asks_back(t, line)) return NULL;
+    return number > 0 && number <= t->turn.choice_count ? t->turn.choices[number - 1].id
+                                                        : choice_said(t, line);
+}
+
 /* ---- several pieces in one line ---- */
 
 /* Numbers may stand with spaces between them, names with commas. */
@@ -169,9 +184,7 @@ static bool parts_end_at(str line, char byte)
 
 static const char *piece_typed(tt_talk *t, str part)
 {
-    const uint32_t number = choice_number(part);
-    if (number > 0) return number <= t->turn.choice_count ? t->turn.choices[number - 1].id : NULL;
-    const char *id = choice_said(t, part);
+    const char *id = choice_of_line(t, part);
     return id != NULL ? id : choice_begun(t, part);
 }
 
@@ -230,19 +243,6 @@ static void take_nothing(tt_talk *t)
         take_choice(t, on);
     else
         talk_wrong(t, "nothing-said", OURS(t, TEXT_NOTHING_SAID));
-}
-
-static bool gives_numbers(const tt_talk *t)
-{
-    return t->turn.takes.reading || t->turn.takes.count;
-}
-
-static const char *choice_of_line(tt_talk *t, str line)
-{
-    const uint32_t number = gives_numbers(t) ? 0 : choice_number(line);
-    if (talk_asks_back(t, line)) return NULL;
-    return number > 0 && number <= t->turn.choice_count ? t->turn.choices[number - 1].id
-                                                        : choice_said(t, line);
 }
 
 const char *exactly_said(tt_talk *t, const char *words)

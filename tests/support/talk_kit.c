@@ -86,7 +86,7 @@ void talk_news_of_others(told_talk *t)
     }
 }
 
-static const tt_turn *hear(told_talk *t, const tt_heard *heard)
+const tt_turn *hand_in(told_talk *t, const tt_heard *heard)
 {
     const tt_record *records;
     uint32_t count;
@@ -97,17 +97,17 @@ static const tt_turn *hear(told_talk *t, const tt_heard *heard)
 
 const tt_turn *choose(told_talk *t, const char *id)
 {
-    return hear(t, &(tt_heard){.choice = id});
+    return hand_in(t, &(tt_heard){.choice = id});
 }
 
 const tt_turn *type(told_talk *t, const char *words)
 {
-    return hear(t, &(tt_heard){.words = words});
+    return hand_in(t, &(tt_heard){.words = words});
 }
 
 const tt_turn *read_off(told_talk *t, double number, const char *unit)
 {
-    return hear(t, &(tt_heard){.number = &number, .unit = unit});
+    return hand_in(t, &(tt_heard){.number = &number, .unit = unit});
 }
 
 const tt_turn *turn_of(const told_talk *t)

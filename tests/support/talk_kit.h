@@ -37,6 +37,7 @@ void talk_news_of_others(told_talk *t); /* hands it what others have kept meanwh
 const tt_turn *choose(told_talk *t, const char *id);
 const tt_turn *type(told_talk *t, const char *words);
 const tt_turn *read_off(told_talk *t, double number, const char *unit);
+const tt_turn *hand_in(told_talk *t, const tt_heard *heard); /* whatever it be */
 const tt_turn *turn_of(const told_talk *t);
 
 bool turn_offers(const tt_turn *turn, const char *choice);

@@ -80,6 +80,25 @@ static void each_record_is_told_in_words(void **state)
     arena_free(a);
 }
 
+/* In the words of the rules; of rules that have it no more, in those that it was kept with. */
+static void what_it_was_is_told_in_words(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = begun(a);
+    seen s;
+    kit_add(&k, "east", "confirm",
+            "{\"how\":\"yes\",\"cause\":\"foam-valve-sticks\",\"cause_text\":\"old words\"}");
+    kit_add(&k, "east", "confirm",
+            "{\"how\":\"yes\",\"cause\":\"no-such-cause\",\"cause_text\":\"old words\"}");
+    look(&s, &k);
+    assert_int_equal(s.told.count, 3);
+    assert_string_equal(told_of(&s, 1)->result, "The foam valve clicks but stays shut");
+    assert_string_equal(told_of(&s, 2)->result, "old words");
+    look_away(&s);
+    arena_free(a);
+}
+
 /* Of rules that have no such fix any more. */
 static void a_step_of_a_fix_that_is_gone_is_left_out(void **state)
 {
@@ -211,6 +230,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_record_is_told_in_words),
+        cmocka_unit_test(what_it_was_is_told_in_words),
         cmocka_unit_test(a_step_of_a_fix_that_is_gone_is_left_out),
         cmocka_unit_test(words_of_a_complaint_are_told_with_it),
         cmocka_unit_test(what_no_longer_counts_is_marked),

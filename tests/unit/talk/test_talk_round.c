@@ -110,6 +110,7 @@ static void a_round_in_order_ends_in_any_words(void **state)
 
 static void a_round_that_is_off_ends_as_it_is_said(void **state)
 {
+    static const char done[] = "The round is done: not everything is in order.";
     static const char *const said[][2] = {{"yes", "fault"}, {"no", "drifted"}, {"stop", "stopped"}};
     (void)state;
     arena *keep = test_arena();
@@ -119,7 +120,9 @@ static void a_round_that_is_off_ends_as_it_is_said(void **state)
         told_talk t = begin(b, f, TT_KIND_ROUND, TT_DAILY, NULL, "2026-11-29T09:00:00Z");
         see_all(&t, "rattle", 44);
         assert_turn(type(&t, "all good"), TT_TURN_WALKED); /* it is not */
-        assert_string_equal(type(&t, said[i][0])->how, said[i][1]);
+        const tt_turn *turn = type(&t, said[i][0]);
+        assert_string_equal(turn->how, said[i][1]);
+        assert_int_equal(strcmp(turn->prompt, done) == 0, i < 2);
         talk_close(&t);
         record_folder_free(f);
     }
@@ -294,6 +297,40 @@ static void creeping_and_jumping_are_told_apart(void **state)
     arena_free(keep);
 }
 
+/* Of the site, and no reading that moves. */
+static void say_what_is_good(told_talk *t)
+{
+    const tt_given set = {.question = "air-set", .number = 33, .unit = "psi"};
+    hand_in(t, &(tt_heard){.given = &set, .given_count = 1});
+}
+
+static void of_the_past_a_case_keeps_what_has_a_good_value(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    tt_book *b = book_at_site(keep);
+    tt_past *past = three_weeks(b);
+    record_folder *f = record_folder_new(), *before = record_folder_new();
+    told_talk t = begin(b, before, TT_KIND_FAULT, TT_DAILY, NULL, "2026-11-24T08:00:00Z");
+    pass_the_gate(&t);
+    say_what_is_good(&t);
+    assert_non_null(last_record(before, "answer"));
+    talk_close(&t);
+    assert_int_equal(tt_past_add(past, "000001B", before->records, before->count), TT_OK);
+    t = begin(b, f, TT_KIND_FAULT, TT_DAILY, past, "2026-11-25T08:00:00Z");
+    pass_the_gate(&t);
+    const tt_value *readings = value_get(last_record(f, "past")->data, "readings");
+    assert_int_equal(readings->count, 2);
+    assert_int_equal(value_get(readings, "air")->count, 21);
+    assert_int_equal(value_get(readings, "water")->count, 21);
+    talk_close(&t);
+    tt_past_free(past);
+    record_folder_free(before);
+    record_folder_free(f);
+    tt_book_free(b);
+    arena_free(keep);
+}
+
 static double chance_of(tt_talk *talk, const char *cause)
 {
     const tt_view *v;
@@ -347,6 +384,7 @@ int main(void)
         cmocka_unit_test(the_lowest_role_records_nothing),
         cmocka_unit_test(good_values_and_set_points_are_asked),
         cmocka_unit_test(creeping_and_jumping_are_told_apart),
+        cmocka_unit_test(of_the_past_a_case_keeps_what_has_a_good_value),
         cmocka_unit_test(drift_is_evidence),
     };
     return cmocka_run_group_tests_name("talk round", tests, NULL, NULL);

@@ -29,11 +29,14 @@ static void a_site_that_becomes_known_asks_nothing_again(void **state)
     tt_book *bare = book_folder_bare("rules/foam-line"), *known = book_folder("rules/foam-line");
     record_folder *f = record_folder_new();
     told_talk t = talk_open(bare, f, "east", NULL, NULL, morning);
+    assert_true(turn_tells(turn_of(&t), TT_PART_NOTE, "Case number: 000001A"));
     assert_true(choose(&t, "safe")->gate_open);
     talk_close(&t);
     t = talk_open(known, f, "east", NULL, "site", morning);
     assert_true(turn_of(&t)->gate_open);
     assert_int_not_equal(turn_of(&t)->kind, TT_TURN_DANGER);
+    assert_true(turn_tells(turn_of(&t), TT_PART_NOTE, tt_book_describe(known).site_title));
+    assert_false(turn_tells(turn_of(&t), TT_PART_NOTE, "Case number")); /* told already */
     assert_non_null(last_record(f, "site"));
     assert_null(last_record(f, "resume"));
     talk_close(&t);

@@ -178,21 +178,22 @@ void stop_reading(tt_talk *t)
         t->doing = (aside){.kind = ASIDE_NONE};
 }
 
-/* Danger waits for no page to be read and no note to be written, and opens what was closed. */
-void leave_for_danger(tt_talk *t)
-{
-    stop_reading(t);
-    if (t->doing.kind == ASIDE_CLOSED) t->doing = (aside){.kind = ASIDE_NONE};
-}
-
 /* A danger that was told since the last turn is shown at once, whoever told it and whatever page is
  * open. */
 static void heed_danger(tt_talk *t)
 {
     const uint32_t told = tt_dangers(t->c);
-    if (told > t->dangers_heeded) leave_for_danger(t);
+    if (told > t->dangers_heeded) stop_reading(t);
     if (told > t->dangers_heeded || talk_look(t)->gate.state == TT_GATE_OPEN) t->asks_again = false;
     t->dangers_heeded = told;
+}
+
+/* The page that says "closed" holds no longer than that, whoever opened the case. */
+static void heed_opening(tt_talk *t)
+{
+    if (t->doing.kind == ASIDE_CLOSED && talk_meaning(t)->end == END_NONE &&
+        talk_look(t)->step != TT_CLOSED)
+        t->doing = (aside){.kind = ASIDE_NONE};
 }
 
 /* What whoever sits there reads or decides for themselves; a caller has no part in it. */
@@ -213,6 +214,7 @@ void make_turn(tt_talk *t)
     arena_back_to(t->shown, (arena_mark){NULL, 0});
     if (t->works_anew) replay_all(t);
     heed_danger(t);
+    heed_opening(t);
     while (!turns[i].holds(t)) i++;
     turns[i].make(t);
     if (is_for_the_desk(t->turn.kind)) t->turn.say = "";

@@ -378,8 +378,7 @@ bool walk_is_over(tt_talk *t); /* the end of a round, all of which is in order, 
 
 /* ---- turn_*.c: one for each kind of turn; next.c: which ---- */
 void make_turn(tt_talk *t);
-void stop_reading(tt_talk *t);     /* something comes before the page, or the note */
-void leave_for_danger(tt_talk *t); /* …which also opens a case that was closed */
+void stop_reading(tt_talk *t); /* something comes before the page, or the note */
 void make_danger(tt_talk *t);
 /* What is told while danger stands: what to do, the most urgent first; first aid; whom to call;
  * what to tell them; what stays locked. */

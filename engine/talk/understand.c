@@ -58,7 +58,7 @@ static void ask_danger_for(tt_talk *t, const char *entry, const char *words)
 {
     keep_danger(t, "recheck", (danger_names){&entry, *entry != 0}, words);
     talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_ASKED_FOR_WORDS, words));
-    leave_for_danger(t);
+    stop_reading(t);
 }
 
 /* What may be dangerous: it is kept as what it also is, and the danger question comes with these

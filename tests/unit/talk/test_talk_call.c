@@ -201,6 +201,24 @@ static void danger_that_another_tells_opens_it_too(void **state)
     end(&s);
 }
 
+/* Whoever leaves the page then, closes nothing that another has opened. */
+static void what_another_opens_is_open_for_all(void **state)
+{
+    (void)state;
+    scene s = begin(BOOK("1"), "hand");
+    told_talk east = closed_by_a_call(&s), third = come_again(&s, "third", "resume");
+    const uint32_t before = s.folder->count;
+    choose(&third, "reopen");
+    talk_news_of_others(&east);
+    assert_int_not_equal(turn_of(&east)->kind, TT_TURN_CLOSED);
+    choose(&east, "stop");
+    for (uint32_t i = before; i < s.folder->count; i++)
+        assert_string_not_equal(s.folder->records[i].kind, "close");
+    talk_close(&third);
+    talk_close(&east);
+    end(&s);
+}
+
 static void what_may_be_danger_is_asked_though_it_is_closed(void **state)
 {
     (void)state;
@@ -220,6 +238,7 @@ int main(void)
         cmocka_unit_test(the_last_role_is_not_sent_to_itself),
         cmocka_unit_test(danger_opens_what_was_left_to_another),
         cmocka_unit_test(danger_that_another_tells_opens_it_too),
+        cmocka_unit_test(what_another_opens_is_open_for_all),
         cmocka_unit_test(what_may_be_danger_is_asked_though_it_is_closed),
     };
     return cmocka_run_group_tests_name("whom to call", tests, NULL, NULL);

@@ -9,15 +9,17 @@
 
 #define MANY "$T ask $WELL --cases cases --json --many"
 #define OF_CLIENTS \
-    "$T ask " TT_SOURCE_DIR "/tests/cli/filtered-well --site " TT_SOURCE_DIR \
-    "/tests/cli/filtered-well-sites/farm.yaml --cases cases --json --many"
+    "$T ask " TT_SOURCE_DIR "/tests/cli/filtered-well --site farm.yaml --cases cases --json " \
+    "--many"
 #define CLIENTS TT_SOURCE_DIR "/tests/clients/"
 #define SCHEMA  TT_SOURCE_DIR "/docs/turn.schema.json"
 
 static int fresh(void **state)
 {
     (void)state;
-    return sh("rm -rf cases alone-* one two out err lines turns && mkdir cases");
+    return sh("rm -rf cases alone-* one two out err lines turns farm.yaml && mkdir cases && "
+              "cp '" TT_SOURCE_DIR "/tests/cli/filtered-well-sites/farm.yaml' . && "
+              "chmod u+w farm.yaml");
 }
 
 /* Of each call the same lines come as alone; only the key stands before them. */

@@ -4,7 +4,7 @@
 #include <assert.h>
 #include <math.h>
 
-#include "choose/fix_order.h"
+#include "choose/weights.h"
 
 double minutes_of(const question_option *q)
 {

@@ -1,12 +1,14 @@
 /* Plans of whoever is called next: a course of fixes made for what may be known by then, before it
  * up to two questions. A plan costs a fixed number of minutes for each thing that may be wrong, so
  * what it costs on any weights is a sum of products. */
+#include "choose/call_plans.h"
+
 #include <assert.h>
 #include <math.h>
 #include <string.h>
 
 #include "choose/answer.h"
-#include "choose/call_value.h"
+#include "choose/course_value.h"
 
 typedef struct plan_maker {
     arena *keep;

@@ -94,3 +94,19 @@ fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
     index_cures(run, keep);
     return run;
 }
+
+static bool may_be_offered(const fix_option *f)
+{
+    return f->open && f->level != RISK_HIGH;
+}
+
+fix_course *fix_course_own(arena *keep, const choice_input *in)
+{
+    bool *open = ARENA_ARRAY(keep, bool, in->fix_count);
+    for (uint32_t f = 0; f < in->fix_count; f++) open[f] = may_be_offered(&in->fixes[f]);
+    fix_course *run = fix_course_of(keep, in, open);
+    run->walks = true;
+    run->sends = in->sends;
+    run->here = run->at = in->here;
+    return run;
+}

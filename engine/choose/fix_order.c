@@ -5,7 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "choose/call_value.h"
 #include "choose/fix_rank.h"
 
 const choice_rules choice_rules_default = {
@@ -17,50 +16,6 @@ const choice_rules choice_rules_default = {
     .short_list = 12,
     .soonest = false,
 };
-
-double weights_total(const double *w, uint32_t cause_count)
-{
-    double total = 0;
-    for (uint32_t h = 0; h <= cause_count; h++) total += w[h];
-    assert(total >= 0 && isfinite(total));
-    return total;
-}
-
-static double cured_weight(const fix_option *f, const double *w)
-{
-    double cured = 0;
-    for (uint32_t i = 0; i < f->cure_count; i++)
-        cured += w[1 + f->cures[i].cause] * f->cures[i].chance;
-    return cured;
-}
-
-void fix_failed(const fix_option *f, double *w)
-{
-    for (uint32_t i = 0; i < f->cure_count; i++) w[1 + f->cures[i].cause] *= 1 - f->cures[i].chance;
-}
-
-static bool may_be_offered(const fix_option *f)
-{
-    return f->open && f->level != RISK_HIGH;
-}
-
-static fix_course *own_course(arena *keep, const choice_input *in)
-{
-    bool *open = ARENA_ARRAY(keep, bool, in->fix_count);
-    for (uint32_t f = 0; f < in->fix_count; f++) open[f] = may_be_offered(&in->fixes[f]);
-    fix_course *run = fix_course_of(keep, in, open);
-    run->walks = true;
-    run->sends = in->sends;
-    run->here = run->at = in->here;
-    return run;
-}
-
-fix_course *fix_course_new(arena *keep, const choice_input *in)
-{
-    fix_course *run = own_course(keep, in);
-    run->calls = calling_new(keep, run);
-    return run;
-}
 
 /* ---- which fix waits for another ---- */
 
@@ -193,7 +148,7 @@ static fix_rank rank_of_chain(fix_course *run, const fix_chain *chain, double to
 /* ---- the order ---- */
 
 /* The last of those that were not tried takes its place: their order says nothing. */
-static void leave_out(fix_course *run, uint32_t f)
+void fix_course_leave_out(fix_course *run, uint32_t f)
 {
     assert(!run->tried[f]);
     run->tried[f] = true;
@@ -218,7 +173,7 @@ void fix_course_begin(fix_course *run, const fix_course *caller, const double *w
         run->where[run->offered[i]] = i;
     }
     for (uint32_t f = 0; caller != NULL && f < in->fix_count; f++)
-        if (caller->tried[f]) leave_out(run, f);
+        if (caller->tried[f]) fix_course_leave_out(run, f);
     run->at = run->here;
 }
 
@@ -239,7 +194,7 @@ fix_measure choose_measure(const choice_input *in, arena *scratch, const double 
 {
     assert(fix < in->fix_count);
     const arena_mark before = arena_here(scratch);
-    fix_course *run = own_course(scratch, in);
+    fix_course *run = fix_course_own(scratch, in);
     const double total = weights_total(w, in->cause_count),
                  cured = cured_weight(&in->fixes[fix], w);
     fix_course_begin(run, NULL, w);
@@ -256,7 +211,7 @@ fix_measure choose_measure(const choice_input *in, arena *scratch, const double 
 void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out)
 {
     arena_mark before = arena_here(scratch);
-    fix_course *run = own_course(scratch, in);
+    fix_course *run = fix_course_own(scratch, in);
     fix_rank *ranks = run->ranks;
     double total = weights_total(w, in->cause_count);
     fix_course_begin(run, NULL, w);
@@ -297,7 +252,7 @@ static bool may_be_worth(const fix_chain *chain, double total)
     return chain->cured_most >= (chain->worth - rounding) * total;
 }
 
-/* lift_what_opens for what is then worth trying, which is all that next_fix looks at. */
+/* lift_what_opens for what is then worth trying, which is all that fix_course_next looks at. */
 static uint32_t lift_worthy(fix_course *run, uint32_t count, double total)
 {
     for (uint32_t i = 0; i < run->waiter_count; i++) {
@@ -333,7 +288,7 @@ static uint32_t next_of_all(fix_course *run, double total)
 
 /* First of the order among those worth trying, or NO_FIX: what choose_order begins with, without
  * ranking all the others. */
-static uint32_t next_fix(fix_course *run, double total)
+uint32_t fix_course_next(fix_course *run, double total)
 {
     if (run->waiter_count == 0) return next_of_all(run, total);
     fix_first first = fix_first_new(run->in->fixes);
@@ -372,13 +327,13 @@ static bool may_join(const fix_course *run, uint32_t g)
 
 /* The fix to be done before the set-up of f, which was tried last, is given back; or NO_FIX. It is
  * the next one if what is under that set-up takes its own minutes alone. */
-static uint32_t partner_of(fix_course *run, uint32_t f, double total_before, double total)
+uint32_t fix_course_joins(fix_course *run, uint32_t f, double total_before, double total)
 {
     if (!run->shares[f] || total <= 0) return NO_FIX;
     run->under = f;
     run->begun = total_before;
     run->spread = total_before / total;
-    uint32_t g = next_fix(run, total);
+    uint32_t g = fix_course_next(run, total);
     if (g != NO_FIX && minutes_as_it_stands(run, g) >= run->in->fixes[g].minutes) g = NO_FIX;
     run->under = NO_FIX;
     return g;
@@ -390,7 +345,7 @@ uint32_t fix_course_partner(fix_course *run, uint32_t f, const double *w)
     fix_course_begin(run, NULL, w);
     const double before = weights_total(w, causes);
     fix_course_try(run, f);
-    return partner_of(run, f, before, weights_total(run->left, causes));
+    return fix_course_joins(run, f, before, weights_total(run->left, causes));
 }
 
 void fix_course_pack(fix_course *run)
@@ -408,7 +363,7 @@ void fix_course_pack(fix_course *run)
 void fix_course_try(fix_course *run, uint32_t f)
 {
     const fix_option *fix = &run->in->fixes[f];
-    leave_out(run, f);
+    fix_course_leave_out(run, f);
     if (run->walks) run->at = choose_stand(run->in, run->at, fix->place);
     fix_failed(fix, run->left);
     for (uint32_t i = 0; i < fix->cure_count; i++) {
@@ -421,77 +376,6 @@ void fix_course_try(fix_course *run, uint32_t f)
 void fix_course_try_all(fix_course *run)
 {
     const uint32_t causes = run->in->cause_count;
-    for (uint32_t f; (f = next_fix(run, weights_total(run->left, causes))) != NO_FIX;)
+    for (uint32_t f; (f = fix_course_next(run, weights_total(run->left, causes))) != NO_FIX;)
         fix_course_try(run, f);
-}
-
-/* One more fix of the run; returns its minutes. */
-static double go_on_with(fix_course *run, uint32_t f, bool joined, const double *w, double total)
-{
-    const double cost =
-        joined ? fix_course_cost_under(run, f, w, total)
-               : fix_course_cost(run, f, w, total) + fix_course_fetching(run, f) * total;
-    run->joined[run->length] = joined;
-    run->order[run->length++] = f;
-    fix_course_try(run, f);
-    return cost;
-}
-
-static double value_from_here(fix_course *run, uint32_t asks)
-{
-    const uint32_t causes = run->in->cause_count;
-    double total = weights_total(run->left, causes), total_before = total, spent = 0;
-    if (run->travels && !run->packed) fix_course_pack(run);
-    double best = call_value(run, run->left, total, asks, INFINITY);
-    uint32_t f = next_fix(run, total);
-    bool joined = false;
-    run->length = run->best_length = 0;
-    assert(f == NO_FIX || run->in->fixes[f].level < RISK_HIGH);
-    /* Nothing later can be cheaper than what was spent to get there. */
-    while (f != NO_FIX && spent < best) {
-        if (!joined) {
-            total_before = total;
-            if (run->shares[f]) memcpy(run->before, run->left, (causes + 1) * sizeof *run->left);
-        }
-        spent += go_on_with(run, f, joined, joined ? run->before : run->left, total_before);
-        total = weights_total(run->left, causes);
-        double then = spent + call_value(run, run->left, total, asks, best - spent);
-        if (then < best) run->best_length = run->length;
-        best = fmin(best, then);
-        const uint32_t partner = joined ? NO_FIX : partner_of(run, f, total_before, total);
-        joined = partner != NO_FIX;
-        f = joined ? partner : next_fix(run, total);
-    }
-    return best;
-}
-
-double fix_course_value(fix_course *run, const double *w, fix_pair without, uint32_t asks)
-{
-    fix_course_begin(run, NULL, w);
-    if (without.first != NO_FIX) leave_out(run, without.first);
-    if (without.second != NO_FIX) leave_out(run, without.second);
-    return value_from_here(run, asks);
-}
-
-fix_pair fix_course_first(const fix_course *run)
-{
-    const bool two = run->length > 1 && run->joined[1];
-    return (fix_pair){run->length > 0 ? run->order[0] : NO_FIX, two ? run->order[1] : NO_FIX};
-}
-
-double fix_course_after(fix_course *run, const fix_course *caller, const double *w)
-{
-    fix_course_begin(run, caller, w);
-    return value_from_here(run, 0);
-}
-
-double choose_fix_value(const choice_input *in, arena *scratch, const double *w, uint32_t *first)
-{
-    arena_mark before = arena_here(scratch);
-    fix_course *run = fix_course_new(scratch, in);
-    make_call_plans(scratch, run, w, NULL, 0);
-    double value = fix_course_value(run, w, (fix_pair){NO_FIX, NO_FIX}, 0);
-    if (first != NULL) *first = fix_course_first(run).first;
-    arena_back_to(scratch, before);
-    return value;
 }

@@ -6,6 +6,7 @@
 #define TT_CHOOSE_FIX_ORDER_H
 
 #include "choose/fix_rank.h"
+#include "choose/weights.h"
 
 typedef struct fix_course {
     const choice_input *in;
@@ -56,7 +57,8 @@ typedef struct fix_pair {
 
 /* Of whoever asks, with all that may be called. */
 fix_course *fix_course_new(arena *keep, const choice_input *in);
-/* Of somebody to whom these fixes are open. */
+/* fix_course.c: of whoever asks, with nobody to call; of somebody to whom these fixes are open. */
+fix_course *fix_course_own(arena *keep, const choice_input *in);
 fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open);
 
 /* fix_cost.c: minutes of walking from where the run is; without the set-up; of going a second time
@@ -73,18 +75,18 @@ double fix_course_cost(const fix_course *run, uint32_t f, const double *w, doubl
  * one. */
 double fix_course_cost_under(const fix_course *run, uint32_t g, const double *w, double total);
 
-/* UF(w) without these fixes, where whoever is called asks up to `asks` questions. */
-double fix_course_value(fix_course *run, const double *w, fix_pair without, uint32_t asks);
-/* The fix that the last run began with, and the one done with it; each may be NO_FIX. */
-fix_pair fix_course_first(const fix_course *run);
-/* UF(w) of somebody who was called: what the caller tried is not tried again. */
-double fix_course_after(fix_course *run, const fix_course *caller, const double *w);
-
 /* The fix to be done before the set-up of f is given back, or NO_FIX. */
 uint32_t fix_course_partner(fix_course *run, uint32_t f, const double *w);
 
 /* Back to the beginning, with weights w. `caller` may be null. */
 void fix_course_begin(fix_course *run, const fix_course *caller, const double *w);
+/* This fix as if it had been tried before. */
+void fix_course_leave_out(fix_course *run, uint32_t f);
+/* What to try next on what is left, which sums to `total`, or NO_FIX. */
+uint32_t fix_course_next(fix_course *run, double total);
+/* What goes under the set-up of f, which has just failed and stood before weights that sum to
+ * `total_before`; or NO_FIX. */
+uint32_t fix_course_joins(fix_course *run, uint32_t f, double total_before, double total);
 /* One fix fails. */
 void fix_course_try(fix_course *run, uint32_t f);
 /* Everything fails that is worth trying. */
@@ -98,10 +100,5 @@ void fix_course_add_cost(const fix_course *run, uint32_t f, bool joined, const d
 
 /* What can't be put back is held to the next level's standard. */
 risk_level fix_held_to(const fix_option *f);
-
-/* Takes what fix f cures from w. */
-void fix_failed(const fix_option *f, double *w);
-
-double weights_total(const double *w, uint32_t cause_count);
 
 #endif

@@ -3,7 +3,8 @@
 #include <math.h>
 
 #include "choose/answer.h"
-#include "choose/call_value.h"
+#include "choose/call_plans.h"
+#include "choose/course_value.h"
 
 #define NO_QUESTION UINT32_MAX
 
@@ -398,6 +399,17 @@ double choose_ask_once(const choice_input *in, arena *scratch, const double *w, 
     arena_mark before = arena_here(scratch);
     planner p = planner_new(scratch, in, normalised(scratch, w, in->cause_count));
     double value = ask_value(&p, w, question, (course){no_fixes, NO_QUESTION, in->here}, 0);
+    arena_back_to(scratch, before);
+    return value;
+}
+
+double choose_fix_value(const choice_input *in, arena *scratch, const double *w, uint32_t *first)
+{
+    arena_mark before = arena_here(scratch);
+    fix_course *run = fix_course_new(scratch, in);
+    make_call_plans(scratch, run, w, NULL, 0);
+    double value = fix_course_value(run, w, (fix_pair){NO_FIX, NO_FIX}, 0);
+    if (first != NULL) *first = fix_course_first(run).first;
     arena_back_to(scratch, before);
     return value;
 }

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-#include "choose/fix_order.h"
+#include "choose/calling.h"
 #include "net_kit.h"
 #include "rule_kit.h"
 

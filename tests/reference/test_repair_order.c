@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "choose/fix_order.h"
+#include "choose/calling.h"
 #include "rule_kit.h"
 #include "small_book.h"
 

@@ -1,5 +1,5 @@
-/* What calling somebody costs. */
-#include "choose/call_value.h"
+/* Whom somebody may call, and what no plan of theirs can beat. */
+#include "choose/calling.h"
 
 #include <assert.h>
 #include <math.h>
@@ -39,7 +39,7 @@ static const double *least_of_all(arena *keep, const choice_input *in)
 
 /* ---- whoever may be called ---- */
 
-static uint32_t first_above(const choice_input *in, uint32_t callee)
+uint32_t first_above(const choice_input *in, uint32_t callee)
 {
     uint32_t next = callee;
     while (callee < in->callee_count && next < in->callee_count &&
@@ -72,7 +72,7 @@ static causes_of only_theirs(arena *keep, const calling *c, const fix_course *ow
     return (causes_of){list, count};
 }
 
-calling *calling_new(arena *keep, const fix_course *own)
+static calling *calling_new(arena *keep, const fix_course *own)
 {
     const choice_input *in = own->in;
     calling *c = ARENA_NEW(keep, calling);
@@ -94,7 +94,7 @@ calling *calling_new(arena *keep, const fix_course *own)
 
 /* ---- the value ---- */
 
-static double bound_of(const calling *c, const double *w)
+double calling_bound(const calling *c, const double *w)
 {
     double bound = 0;
     for (uint32_t h = 0; h <= c->in->cause_count; h++) bound += w[h] * c->least[h];
@@ -138,7 +138,7 @@ static void values_of_four(const double *const *minutes, const double *w, uint32
 
 /* The plan that was best last time is tried first: of the others most then soon cost more. The
  * least is the same whatever their order. */
-static double least_plan(calling *c, const double *w, uint32_t asks, double limit)
+double least_plan(calling *c, const double *w, uint32_t asks, double limit)
 {
     enum { ABREAST = 4 };
     assert(asks <= CALLEE_ASKS && c->plans.count > 0);
@@ -164,72 +164,9 @@ static double least_plan(calling *c, const double *w, uint32_t asks, double limi
     return best;
 }
 
-/* They are called for what is theirs: where that is unlikely, they are passed over. */
-static bool is_of_use(const calling *c, uint32_t callee, const double *w, double total)
+fix_course *fix_course_new(arena *keep, const choice_input *in)
 {
-    const causes_of *theirs = &c->theirs[callee];
-    double share = 0;
-    for (uint32_t i = 0; i < theirs->count; i++) share += w[1 + theirs->causes[i]];
-    return share > 0 && share >= c->in->rules.likely * total;
-}
-
-/* The first of those beside each other one of whom is of use. */
-static uint32_t who_comes(const fix_course *caller, const double *w, double total)
-{
-    const choice_input *in = caller->in;
-    uint32_t at = caller->above;
-    while (at < in->callee_count && !is_of_use(caller->calls, at, w, total)) at++;
-    if (at == in->callee_count) return NO_CALLEE;
-    while (at > caller->above && in->callees[at - 1].level == in->callees[at].level) at--;
-    return at;
-}
-
-/* Of those beside each other from `first` on. */
-static uint32_t cheapest_from(const fix_course *caller, uint32_t first, const double *w,
-                              double *value)
-{
-    const calling *c = caller->calls;
-    uint32_t best = first;
-    *value = first == NO_CALLEE ? 0 : INFINITY;
-    for (uint32_t i = first; i < first_above(c->in, first); i++) {
-        double of_this = fix_course_after(c->of[i], caller, w);
-        if (of_this < *value) best = i;
-        *value = fmin(*value, of_this);
-    }
-    return best;
-}
-
-uint32_t best_callee(const fix_course *caller, const double *w, double total, double *value)
-{
-    return cheapest_from(caller, who_comes(caller, w, total), w, value);
-}
-
-uint32_t likely_callee(const fix_course *caller, const double *w, double total)
-{
-    double value;
-    const bool sends = caller->sends && caller->above < caller->in->callee_count;
-    return cheapest_from(caller, sends ? caller->above : who_comes(caller, w, total), w, &value);
-}
-
-bool may_call_outside(const fix_course *caller)
-{
-    return caller->above < caller->in->callee_count && !caller->sends;
-}
-
-double call_value(const fix_course *caller, const double *w, double total, uint32_t asks,
-                  double limit)
-{
-    const double wait = caller->in->rules.call_minutes * total;
-    double value;
-    if (caller->above >= caller->in->callee_count) return wait;
-    if (may_call_outside(caller)) return wait + bound_of(caller->calls, w);
-    if (wait >= limit) return INFINITY;
-    if (!caller->travels && caller->calls->plans.count > 0) {
-        if (who_comes(caller, w, total) == caller->above)
-            return wait + bound_of(caller->calls, w) >= limit
-                       ? INFINITY
-                       : least_plan(caller->calls, w, asks, limit);
-    }
-    best_callee(caller, w, total, &value);
-    return wait + value;
+    fix_course *run = fix_course_own(keep, in);
+    run->calls = calling_new(keep, run);
+    return run;
 }

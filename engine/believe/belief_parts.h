@@ -65,7 +65,7 @@ static inline uint32_t pair_at(const belief *b, uint32_t first, uint32_t second)
     return b->first_pair[first] + (second - first - 1);
 }
 
-/* likelihood.c */
+/* atoms_said.c */
 race *races_of(arena *keep, const net *n);
 void race_of(const component *g, race *out); /* into the room it has */
 /* P(atom | both causes), given by their places in the component's list. */
@@ -80,6 +80,7 @@ void weigh_atoms(const component *g, const double *const *lambda, double *out);
 double log_likelihood_of(const double *row, const double *atom_weight, uint32_t atoms);
 /* As much of it as counts, since signs of one fault hang together. */
 double log_counted(const net *n, const double *row, const double *atom_weight, uint32_t atoms);
+/* likelihood.c */
 /* ln P(answers remembered | hypothesis), for all. */
 void belief_weigh_answers(belief *b);
 

@@ -5,13 +5,6 @@
 
 #include "decide/situation.h"
 
-const choice *balanced_choice(situation *s)
-{
-    if (!s->weighed) s->balanced = choose_step(&s->o->in, s->c->scratch, s->c->now.planning);
-    s->weighed = true;
-    return &s->balanced;
-}
-
 static bool belongs_to_complaint(const tt_case *c, uint32_t question)
 {
     assert(question < c->book->book->question_count);

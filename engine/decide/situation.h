@@ -41,8 +41,10 @@ const char *role_in_danger(situation *s);
 /* policy_gate.c */
 tt_gate gate_now(situation *s);
 
+/* balanced.c */
+const choice *balanced_choice(situation *s); /* made once */
+
 /* policy_balanced.c */
-const choice *balanced_choice(situation *s);     /* made once */
 uint32_t option_beneath_complaint(situation *s); /* or NO_ID */
 
 #endif

@@ -360,14 +360,6 @@ static void name_safe_answer(gate *g)
         if (answer_is_safe(g->q, i)) g->out.answer = i;
 }
 
-void gate_words_add(phrasebook *p, arena *scratch)
-{
-    assert(p->words.count == 0);
-#define GATE(class, phrases) phrasebook_add_all(p, scratch, phrases, GATE_##class);
-    GATE_WORDS(GATE)
-#undef GATE
-}
-
 gate_heard listen_gate(const listener *l, arena *keep, uint32_t question, str utterance)
 {
     assert(question < l->book->question_count && l->book->questions[question].gate);

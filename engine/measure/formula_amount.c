@@ -9,11 +9,6 @@ enum { UNIT_WORDS = 8 };
 
 /* ---- the number ---- */
 
-bool formula_amount_begins(const formula_reader *r, size_t at)
-{
-    return formula_byte(r, at) != ',' && number_begins(formula_text(r, at, r->text.n));
-}
-
 /* Bytes of what is written in digits, points and commas. */
 static size_t digits_end(const formula_reader *r, size_t at)
 {

@@ -3,6 +3,8 @@
 
 #include <assert.h>
 
+#include "measure/number.h"
+
 /* ---- errors and nodes ---- */
 
 formula_node *formula_fail(formula_reader *r, size_t from, size_t to, const char *what,
@@ -87,4 +89,9 @@ size_t formula_word_end(const formula_reader *r, size_t at)
     char c = formula_byte(r, at);
     while (formula_letter(c) || formula_digit(c) || c == '-' || c == '_') c = formula_byte(r, ++at);
     return at;
+}
+
+bool formula_amount_begins(const formula_reader *r, size_t at)
+{
+    return formula_byte(r, at) != ',' && number_begins(formula_text(r, at, r->text.n));
 }

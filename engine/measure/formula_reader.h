@@ -39,10 +39,11 @@ str formula_text(const formula_reader *r, size_t from, size_t to);
 str formula_joined(arena *keep, str text);
 /* End of the word of letters, digits, hyphens that begins there. */
 size_t formula_word_end(const formula_reader *r, size_t at);
-/* ---- formula_amount.c ---- */
-
 /* Is there a number? */
 bool formula_amount_begins(const formula_reader *r, size_t at);
+
+/* ---- formula_amount.c ---- */
+
 /* Reads a number and its unit at r->at; `from` is where its minus stands if it is negative. */
 formula_node *formula_amount(formula_reader *r, size_t from, bool negative);
 /* The same amount where its spelling can also mean the dimension wanted, "oz" for one; false if it

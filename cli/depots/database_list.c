@@ -11,62 +11,6 @@
 #include "host/screen.h"
 #include "summary/summary_row.h"
 
-/* "{open,on-hold}" */
-static const char *states_of(arena *keep, unsigned states)
-{
-    text_builder b = {.keep = keep};
-    text_add(&b, str_of("{"));
-    for (int i = 0; i < TT_CASE_STATES; i++)
-        if ((states >> i & 1) != 0)
-            text_addf(&b, "%s%s", b.length > 1 ? "," : "", tt_case_state_name((tt_case_state)i));
-    text_add(&b, str_of("}"));
-    return text_done(&b).p;
-}
-
-static const char *kinds_of(arena *keep, unsigned kinds)
-{
-    text_builder b = {.keep = keep};
-    text_add(&b, str_of("{"));
-    for (int i = 0; i < TT_CASE_KINDS; i++)
-        if ((kinds >> i & 1) != 0)
-            text_addf(&b, "%s%s", b.length > 1 ? "," : "", tt_case_kind_name((tt_case_kind)i));
-    text_add(&b, str_of("}"));
-    return text_done(&b).p;
-}
-
-/* Words to look for, one a line. */
-static const char *words_of(arena *keep, const case_query *q)
-{
-    text_builder b = {.keep = keep};
-    for (size_t i = 0; i < q->word_count; i++)
-        text_addf(&b, "%s%s", i > 0 ? "\n" : "", q->words[i]);
-    return b.length > 0 ? text_done(&b).p : NULL;
-}
-
-static const char *digits_of(arena *keep, const char *number)
-{
-    return number != NULL ? arena_text(keep, "%.*s", (int)strlen(number) - 1, number) : NULL;
-}
-
-void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES])
-{
-    const db_value values[QUERY_VALUES] = {db_text(states_of(keep, q->states)),
-                                           db_text(kinds_of(keep, q->kinds)),
-                                           db_number(keep, q->since),
-                                           db_number(keep, q->until),
-                                           db_text(digits_of(keep, q->number)),
-                                           db_text(q->at),
-                                           db_text(q->to),
-                                           db_text(q->cause),
-                                           db_text(words_of(keep, q)),
-                                           q->by_end ? db_number(keep, q->ended_until)
-                                                     : db_text(NULL),
-                                           db_text(q->book),
-                                           db_text(q->site_path),
-                                           db_text(q->site_title)};
-    memcpy(out, values, sizeof values);
-}
-
 /* Without what is only there to be searched; made of those alone that are shown. */
 #define ROW \
     "SELECT (to_jsonb(c) - ARRAY['words', 'site_words', 'to_words', 'cause_words', 'digits', " \
@@ -119,7 +63,7 @@ static db_end read_list(db_session *w, arena *scratch, const char *root, const c
     db_rows *rows = NULL;
     db_value values[QUERY_VALUES + 2];
     query_values(scratch, &wish->query, values);
-    values[QUERY_VALUES + 1] = db_text(states_of(scratch, UINT_MAX)); /* in their order */
+    values[QUERY_VALUES + 1] = db_text(query_states(scratch, UINT_MAX)); /* in their order */
     values[QUERY_VALUES] =
         wish->limit < SIZE_MAX ? db_number(scratch, (int64_t)wish->limit) : db_text(NULL);
     db_end end = wish->query.number != NULL ? count_looked_at(w, values, out) : DB_DONE;

@@ -46,6 +46,8 @@ void place_parts(arena *keep, const char *place, const char **address, const cha
 /* ---- queries ---- */
 
 enum { QUERY_VALUES = 13 };
+/* database_query.c. "{open,on-hold}" of a set of states. */
+const char *query_states(arena *keep, unsigned states);
 /* $1 to $13 of what follows. */
 void query_values(arena *keep, const case_query *q, db_value out[QUERY_VALUES]);
 

@@ -15,14 +15,6 @@
 #include "host/screen.h"
 #include "host/signals.h"
 
-exit_status say_file_failure(const char *path, int error)
-{
-    if (error == ENOMEM) memory_ended();
-    complain("%s: %s", path, strerror(error));
-    if (error == ENOENT || error == ENOTDIR) return EXIT_NO_FILE;
-    return error == EACCES || error == EPERM ? EXIT_NOT_ALLOWED : EXIT_IO;
-}
-
 char *short_path(const char *path)
 {
     const char *home = getenv("HOME");

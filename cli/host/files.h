@@ -8,7 +8,7 @@
 
 #include "host/exits.h"
 
-/* Says what went wrong with the path, and gives the status for it. */
+/* file_failure.c. Says what went wrong with the path, and gives the status for it. */
 exit_status say_file_failure(const char *path, int error);
 
 /* For people: with ~ for the home folder. Freed by the caller. */

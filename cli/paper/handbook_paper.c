@@ -12,21 +12,6 @@ static const text_id chapters[] = {HANDBOOK_FIRST, HANDBOOK_EMERGENCIES, HANDBOO
                                    HANDBOOK_FIXES, HANDBOOK_QUESTIONS,   HANDBOOK_SIGN_HERE};
 enum { CHAPTERS = sizeof chapters / sizeof chapters[0] };
 
-const char *handbook_likewise(const handbook *h, const tt_listed *entry)
-{
-    const char **texts = ARENA_ARRAY(h->keep, const char *, entry->likewise_count + 1);
-    for (uint32_t i = 0; i < entry->likewise_count; i++)
-        texts[i] = tt_piece_show(h->book->book, entry->likewise[i], tongue_tag(h->p->in)).text;
-    if (entry->likewise_count == 0) return "";
-    return FILL(h->keep, h->p->in, HANDBOOK_LIKEWISE,
-                texts_joined(h->keep, texts, entry->likewise_count));
-}
-
-const char *handbook_role(const handbook *h, const char *name)
-{
-    return tt_role_text(h->book->book, name, tt_case_language(h->c));
-}
-
 static void put_chapter(const handbook *h, size_t number)
 {
     h->p->kind->chapter(h->p, number, catalogue_text(h->p->in, chapters[number - 1]));

@@ -4,12 +4,6 @@
 #include "paper/handbook.h"
 #include "show/figures.h"
 
-const char *handbook_fix_name(const handbook *h, uint32_t place)
-{
-    return FILL(h->keep, h->p->in, HANDBOOK_NUMBERED, count_words(h->keep, place + 1),
-                h->all.fixes.items[place].text);
-}
-
 /* What is done with protection on is what counts; a fix that is High even so is never offered. */
 static const char *risk_with_protection(const handbook *h, const tt_safety *safety)
 {

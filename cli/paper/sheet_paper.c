@@ -9,11 +9,6 @@
 
 enum { MOST_CONTACTS = 6 };
 
-bool sheet_is_kind(const sheet_step *step, const char *kind)
-{
-    return strcmp(step->kind, kind) == 0;
-}
-
 /* ---- the head ---- */
 
 /* Of an open case the state, of a closed one how it was closed. */

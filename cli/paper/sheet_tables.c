@@ -167,3 +167,8 @@ void put_tried(const filling *f)
     }
     sheet_table(f, SHEET_TRIED, SHEET_TRIED_CAPTION, &table);
 }
+
+bool sheet_is_kind(const sheet_step *step, const char *kind)
+{
+    return strcmp(step->kind, kind) == 0;
+}

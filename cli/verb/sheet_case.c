@@ -29,12 +29,6 @@ typedef struct gathering {
     uint32_t spare_count;
 } gathering;
 
-const char *sheet_clean(arena *keep, const char *text)
-{
-    if (text == NULL || *text == 0) return "";
-    return unicode_clean(keep, str_of(text)).p;
-}
-
 static const char *clean(const gathering *g, const char *text)
 {
     return sheet_clean(g->keep, text);

@@ -11,11 +11,10 @@
  * is. `language`: as asked for, or null. False after saying what failed. */
 bool sheet_of_case(arena *keep, seen_case *c, const char *language, shown_sheet *out);
 
-/* ---- what its two files share ---- */
+/* ---- sheet_steps.c: what was said and done ---- */
 
 /* Without what could steer a terminal; "" for null. */
 const char *sheet_clean(arena *keep, const char *text);
-/* ---- sheet_steps.c: what was said and done ---- */
 void sheet_put_history(arena *keep, tongue in, const tt_history *history, shown_sheet *sheet);
 
 #endif

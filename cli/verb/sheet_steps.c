@@ -3,9 +3,16 @@
 #include <assert.h>
 #include <string.h>
 
+#include "base/unicode.h"
 #include "base/value.h"
 #include "say/catalogue.h"
 #include "verb/sheet_case.h"
+
+const char *sheet_clean(arena *keep, const char *text)
+{
+    if (text == NULL || *text == 0) return "";
+    return unicode_clean(keep, str_of(text)).p;
+}
 
 static bool is_kind(const tt_told *told, const char *kind)
 {

@@ -29,7 +29,7 @@ typedef enum truth { IS_FALSE, IS_TRUE, IS_OPEN } truth; /* open: more would hav
 bool can_hold(const doubter *d, const cond *const *all, uint32_t count);
 bool can_fail(const doubter *d, const cond *c);
 
-/* The same entry as written: pieces of one kind share it. */
+/* doubt_parts.c. The same entry as written: pieces of one kind share it. */
 bool same_written(const label *a, const label *b);
 /* Calls `see` with every condition of the book. `what` names its owner: "the symptom 'foam-thin'".
  */

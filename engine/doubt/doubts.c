@@ -23,26 +23,3 @@ void find_doubts(const doubter *d)
     arena_back_to(d->scratch, before);
     faults_doubt_fine(d->list);
 }
-
-bool same_written(const label *a, const label *b)
-{
-    return a->at.file == b->at.file && a->at.start == b->at.start && a->at.end == b->at.end;
-}
-
-void each_condition(const doubter *d, condition_seen *see)
-{
-    const book *b = d->book;
-    for (uint32_t i = 0; i < b->symptom_count; i++)
-        if (!b->symptoms[i].from_confirms)
-            see(d, b->symptoms[i].when, "symptom", &b->symptoms[i].id);
-    for (uint32_t i = 0; i < b->question_count; i++)
-        if (b->questions[i].only_when != NULL)
-            see(d, b->questions[i].only_when, "question", &b->questions[i].id);
-    for (uint32_t i = 0; i < b->cause_count; i++)
-        if (b->causes[i].only_when != NULL)
-            see(d, b->causes[i].only_when, "cause", &b->causes[i].id);
-    for (uint32_t i = 0; i < b->fix_count; i++)
-        if (b->fixes[i].only_when != NULL) see(d, b->fixes[i].only_when, "fix", &b->fixes[i].id);
-    for (uint32_t i = 0; i < b->rule_count; i++)
-        if (b->rules[i].when != NULL) see(d, b->rules[i].when, "rule", &b->rules[i].id);
-}

@@ -1,4 +1,4 @@
-/* From records to their meaning, and the entries looked at one by one. */
+/* From records to their meaning, and to the record that comes next. */
 #include "journal/journal.h"
 
 #include <assert.h>
@@ -17,65 +17,6 @@ journal *journal_read(arena *keep, const tt_record *records, uint32_t count,
     journal_people(j);
     journal_stand(j);
     return j;
-}
-
-/* ---- one entry ---- */
-
-static const tt_value no_data = {.kind = TT_VALUE_MAP};
-
-/* What was handed in whole needs nothing; what was not is read once. */
-static void load(const journal *j, journal_entry *e)
-{
-    if (e->loaded) return;
-    e->loaded = true;
-    bool whole = e->record.data != NULL;
-    if (!whole && j->reader != NULL)
-        whole = j->reader->read(j->reader->context, e->source, &e->record);
-    if (whole && value_is(e->record.data, TT_VALUE_MAP)) return;
-    e->record.data = &no_data;
-    if (!whole) e->skipped = TT_SKIP_DAMAGED;
-}
-
-const tt_value *entry_data(const journal *j, uint32_t entry)
-{
-    assert(entry < j->count);
-    load(j, &j->entries[entry]);
-    return j->entries[entry].record.data;
-}
-
-const char *entry_text(const journal *j, uint32_t entry, const char *key)
-{
-    const char *text = value_text(entry_data(j, entry), key);
-    return text != NULL ? text : "";
-}
-
-bool entry_says(const journal *j, uint32_t entry, const char *key, const char *text)
-{
-    return strcmp(entry_text(j, entry, key), text) == 0;
-}
-
-bool entry_does(const journal *j, uint32_t entry, unsigned what)
-{
-    assert(entry < j->count);
-    return (record_does(j->entries[entry].kind) & what) == what;
-}
-
-bool entry_counts(const journal *j, uint32_t entry)
-{
-    return entry_does(j, entry, STEP) && j->entries[entry].skipped == TT_SKIP_NOT;
-}
-
-bool entry_comes(const journal *j, uint32_t entry)
-{
-    if (entry_does(j, entry, COMES)) return true;
-    return j->entries[entry].kind == RECORD_SITTING && !entry_says(j, entry, "why", "pause");
-}
-
-bool entry_moves(const journal *j, uint32_t entry)
-{
-    if (j->entries[entry].skipped != TT_SKIP_NOT) return false;
-    if ((record_does(j->entries[entry].kind) & (STEP | MOVES)) != 0) return true;
-    return j->entries[entry].kind == RECORD_SITTING && entry_says(j, entry, "why", "reopened");
 }
 
 /* ---- the next record ---- */

@@ -15,7 +15,7 @@ void journal_skip(journal *j);                                            /* wha
 void journal_people(journal *j);                                          /* people.c */
 void journal_stand(journal *j);                                           /* standing.c */
 
-/* A sitting that is more than a pause counts as coming, as `begin` and `resume` do. */
+/* entry.c. A sitting that is more than a pause counts as coming, as `begin` and `resume` do. */
 bool entry_comes(const journal *j, uint32_t entry);
 /* It opens a closed case again. */
 bool entry_moves(const journal *j, uint32_t entry);

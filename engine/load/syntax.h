@@ -18,7 +18,7 @@ typedef struct syntax {
     faults *list;
 } syntax;
 
-/* ---- syntax.c ---- */
+/* ---- syntax_parts.c ---- */
 span to_line_end(const syntax *x, uint32_t start);
 str text_at(const syntax *x, span at);
 char byte_at(const syntax *x, uint32_t i); /* NUL behind the end */

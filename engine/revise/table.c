@@ -144,12 +144,6 @@ static double chance_said(const struct symptom *s, span at)
     return 0;
 }
 
-/* A sign that comes and goes says in how many looks, too. */
-const node *table_chance(const node *value)
-{
-    return value != NULL && value->kind == NODE_MAP ? node_get(value, "chance") : value;
-}
-
 static void add_cell(tt_table *t, sign_draft *d, uint32_t row, const char *written, double chance,
                      span at)
 {
@@ -194,12 +188,6 @@ static int by_sign(const void *a, const void *b)
     return order != 0 ? order : strcmp(x->shown.name, y->shown.name);
 }
 
-static int by_cell(const void *a, const void *b)
-{
-    const tt_table_cell *x = a, *y = b;
-    return x->cause != y->cause ? THREE_WAY(x->cause, y->cause) : THREE_WAY(x->sign, y->sign);
-}
-
 static bool drafted(const sign_draft *all, uint32_t count, str base)
 {
     for (uint32_t i = 0; i < count; i++)
@@ -223,7 +211,7 @@ static void keep_signs(tt_table *t, const sign_draft *all, uint32_t count)
             cells[at++].sign = i;
         }
     }
-    SORT(cells, cell_count, by_cell);
+    SORT(cells, cell_count, table_by_cell);
     t->view.signs = shown;
     t->view.sign_count = count;
     t->view.cells = cells;
@@ -240,14 +228,6 @@ static void find_signs(tt_table *t)
             draft_sign(t, &b->symptoms[i], &all[count++]);
     SORT(all, count, by_sign);
     keep_signs(t, all, count);
-}
-
-const tt_table_cell *table_cell(const tt_table *t, uint32_t cause, uint32_t sign)
-{
-    const tt_table_cell *all = t->view.cells, wanted = {.cause = cause, .sign = sign};
-    uint32_t at;
-    SORTED_PLACE(at, t->view.cell_count, i, by_cell(&all[i], &wanted) < 0);
-    return at < t->view.cell_count && by_cell(&all[at], &wanted) == 0 ? &all[at] : NULL;
 }
 
 /* ---- the public face ---- */

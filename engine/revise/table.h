@@ -32,8 +32,10 @@ struct tt_table {
     edit_list edits;
 };
 
-/* Where the chance of an entry of `shown-by` stands; null: nowhere. */
+/* table_parts.c. Where the chance of an entry of `shown-by` stands; null: nowhere. */
 const node *table_chance(const node *value);
+/* By cause, then by sign: the order of all cells. */
+int table_by_cell(const void *a, const void *b);
 /* The cell, or null. */
 const tt_table_cell *table_cell(const tt_table *t, uint32_t cause, uint32_t sign);
 

@@ -5,8 +5,6 @@
 #include "revise/csv.h"
 #include "revise/table.h"
 
-const char *const table_lead[TABLE_LEAD] = {"part", "cause", "text", "how-often"};
-
 /* A spreadsheet would take for a formula what begins so (RFC 4180 knows nothing of that). Texts are
  * not read back. */
 static str harmless(tt_table *t, const char *text)

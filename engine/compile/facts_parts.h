@@ -21,7 +21,7 @@ typedef struct facts_draft {
     uint32_t block_room;
 } facts_draft;
 
-/* facts_build.c: all findings that these conditions read, rising, also by way of whether a fact
+/* facts_reads.c: all findings that these conditions read, rising, also by way of whether a fact
  * applies; in d->reads until the next call. */
 void facts_find_reads(facts_draft *d, const expr *const *when, uint32_t count);
 

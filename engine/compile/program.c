@@ -1,4 +1,4 @@
-/* Book to program, and the state that a reading is in. */
+/* Book to program. */
 #include "compile/program.h"
 
 #include <assert.h>
@@ -26,30 +26,4 @@ const program *program_build(arena *keep, arena *scratch, const book *b, faults 
     if (p->evidence == NULL) return NULL;
     p->evidence = facts_mix_site(keep, scratch, p->facts, p->evidence);
     return p;
-}
-
-uint32_t program_states(const program *p, uint32_t question)
-{
-    assert(question < p->book->question_count);
-    const struct question *q = &p->book->questions[question];
-    return q->kind == QUESTION_CHOICE ? q->answer_count : p->tables[question].cut_count + 1;
-}
-
-uint32_t program_state_of(const program *p, uint32_t question, double number)
-{
-    return program_state_near(p, question, number, number);
-}
-
-static bool is_past(const cut *c, double number, double magnitude)
-{
-    return number_is_at(number, magnitude, c->at) ? !c->above : number > c->at;
-}
-
-uint32_t program_state_near(const program *p, uint32_t question, double number, double magnitude)
-{
-    assert(question < p->book->question_count);
-    const state_table *t = &p->tables[question];
-    uint32_t state = 0;
-    while (state < t->cut_count && is_past(&t->cuts[state], number, magnitude)) state++;
-    return state;
 }

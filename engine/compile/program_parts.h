@@ -6,6 +6,11 @@
 
 /* readings.c: every bound that a condition names cuts the reading there. */
 const state_table *program_cut_readings(arena *keep, arena *scratch, const book *b, faults *list);
+
+/* states.c */
+/* Whether two cuts are one but for rounding, whatever side they are on; and their order. */
+bool cut_same_place(const cut *a, const cut *b);
+int cut_by_place(const void *a, const void *b);
 /* States of a reading that lie inside a condition's interval. */
 state_mask program_range_mask(const program *p, const cond *c);
 /* The state in words: "below 20 psi". */

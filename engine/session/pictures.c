@@ -47,24 +47,3 @@ const tt_picture *const *step_pictures(tt_case *c, const texts_list *steps)
     }
     return any ? all : NULL;
 }
-
-typedef struct looking {
-    tt_case *c;
-    const tt_picture *found;
-} looking;
-
-static tt_status show_whole(void *context)
-{
-    looking *x = context;
-    x->found = picture_words(x->c, x->c->book->book->picture);
-    return TT_OK;
-}
-
-tt_status tt_book_picture(tt_case *c, const tt_picture **out)
-{
-    looking x = {c, NULL};
-    tt_status status = case_see(c);
-    if (status == TT_OK) status = guarded_case(c, show_whole, &x);
-    *out = x.found;
-    return status;
-}

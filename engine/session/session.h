@@ -367,10 +367,7 @@ bool adjust_found(const tt_case *c, uint32_t question, double *found);
 /* the answer that counts as evidence */
 const reply *adjust_evidence(const tt_case *c, uint32_t question);
 
-/* options.c: what can be asked and done now */
-options case_options(tt_case *c); /* fixes, and whoever may be called */
-/* and what may be asked: only what comes next is chosen from it */
-void options_questions(tt_case *c, options *o);
+/* fixes.c */
 bool fix_is_possible(tt_case *c, uint32_t fix); /* below High, not ruled out by facts */
 bool fix_applies(tt_case *c, uint32_t fix);     /* not ruled out by facts, whatever its risk */
 bool fix_waits(const tt_case *c, uint32_t fix); /* its only-when is not known yet */
@@ -378,6 +375,11 @@ bool fix_waits(const tt_case *c, uint32_t fix); /* its only-when is not known ye
 bool fix_changed_in_vain(const tt_case *c, uint32_t fix);
 /* the reading it changes or is judged by, or NO_ID */
 uint32_t fix_is_about(const tt_case *c, uint32_t fix);
+
+/* options.c: what can be asked and done now */
+options case_options(tt_case *c); /* fixes, and whoever may be called */
+/* and what may be asked: only what comes next is chosen from it */
+void options_questions(tt_case *c, options *o);
 
 /* callees.c */
 void add_callees(tt_case *c, options *o); /* once its fixes are known */
@@ -419,9 +421,10 @@ const tt_picture *const *step_pictures(tt_case *c, const texts_list *steps);
 /* ---- complaints.c: in the book's language, at no piece in particular ---- */
 const char *complaint_text(const book *b, uint32_t symptom, str language);
 const char *symptom_words(tt_case *c, uint32_t symptom);
-const char *risk_name(risk_level level);
 const char *place_words(arena *keep, const tt_book *b, span at); /* "air.yaml:41"; "" for nowhere */
-tt_safety safety_words(tt_case *c, const safety *s);
 str number_words(arena *keep, double number);
+/* ---- safety_words.c ---- */
+const char *risk_name(risk_level level);
+tt_safety safety_words(tt_case *c, const safety *s);
 
 #endif

@@ -394,3 +394,26 @@ tt_status tt_tried_fixes(tt_case *c, const tt_tried **out, uint32_t *count)
     *count = status == TT_OK ? l.count : 0;
     return status;
 }
+
+/* ---- the picture of the whole ---- */
+
+typedef struct showing_whole {
+    tt_case *c;
+    const tt_picture *found;
+} showing_whole;
+
+static tt_status show_whole(void *context)
+{
+    showing_whole *x = context;
+    x->found = picture_words(x->c, x->c->book->book->picture);
+    return TT_OK;
+}
+
+tt_status tt_book_picture(tt_case *c, const tt_picture **out)
+{
+    showing_whole x = {c, NULL};
+    tt_status status = case_see(c);
+    if (status == TT_OK) status = guarded_case(c, show_whole, &x);
+    *out = x.found;
+    return status;
+}

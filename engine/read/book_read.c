@@ -48,6 +48,7 @@ const book *book_read_names(arena *keep, arena *scratch, const sources *files, u
     b->files = files;
     b->mentions = names;
     reader r = {.keep = keep,
+                .read_key = read_key_value,
                 .scratch = scratch,
                 .list = list,
                 .book = b,

@@ -388,8 +388,3 @@ void collect_names(reader *r, const node *const *roots)
     check_shared_names(r);
     want_our_gate(r);
 }
-
-void enter(reader *r, const named *e)
-{
-    r->here = e->of;
-}

@@ -4,42 +4,6 @@
 
 #include "read/reader.h"
 
-uint32_t carrier_of_kind(const book *b, uint32_t piece, uint32_t kind)
-{
-    assert(piece < b->piece_count && kind < b->kind_count);
-    const uint32_t carrier = b->pieces[piece].hangs_on;
-    return carrier != NO_ID && b->pieces[carrier].kind == kind ? carrier : NO_ID;
-}
-
-static const node *hangs_on_node(const node *body);
-static uint32_t first_of(const piece *pieces, uint32_t count, uint32_t kind);
-
-bool carrier_is_lost(const reader *r, uint32_t piece, uint32_t kind)
-{
-    const book *b = r->book;
-    assert(piece < b->piece_count && kind < b->kind_count);
-    const uint32_t own = b->pieces[piece].kind, on = b->kinds[own].hangs_on;
-    if (b->pieces[piece].hangs_on != NO_ID || hangs_on_node(r->kind_nodes[own]) == NULL)
-        return false;
-    return on == NO_ID || (on == kind && first_of(b->pieces, b->piece_count, kind) != NO_ID);
-}
-
-bool hangs_on_none(reader *r, uint32_t piece, uint32_t kind)
-{
-    const book *b = r->book;
-    const struct piece *p = &b->pieces[piece];
-    const str name = b->kinds[kind].id.name;
-    if (b->kinds[p->kind].hangs_on != kind || first_of(b->pieces, b->piece_count, kind) != NO_ID)
-        return false;
-    fault *f = fault_add(r->list, FAULT_HANGS_WRONG, p->id.at,
-                         "'%.*s' hangs on a '%.*s', and the site has none.", STR_ARG(p->id.name),
-                         STR_ARG(name));
-    fault_help(r->list, f,
-               "Name it under 'units', or write 'unnamed' at the kind '%.*s': there is one then.",
-               STR_ARG(name));
-    return true;
-}
-
 /* ---- kinds ---- */
 
 static void kind_on_itself(reader *r, const equipment_kind *k, span at)
@@ -60,11 +24,6 @@ static void kind_in_a_chain(reader *r, const equipment_kind *k, const equipment_
     fault_note_at(r->list, f, carrier->id.at, "'%.*s' stands here.", STR_ARG(carrier->id.name));
     fault_help(r->list, f,
                "Keep the one of which rules speak most, and leave 'hangs-on' out of the other.");
-}
-
-static const node *hangs_on_node(const node *body)
-{
-    return body == NULL || body->kind != NODE_MAP ? NULL : node_get(body, "hangs-on");
 }
 
 static void read_kind_hanging(reader *r, equipment_kind *k, const node *n)
@@ -98,13 +57,6 @@ static uint32_t pieces_of(const piece *pieces, uint32_t count, uint32_t kind)
     return of_it;
 }
 
-static uint32_t first_of(const piece *pieces, uint32_t count, uint32_t kind)
-{
-    uint32_t i = 0;
-    while (i < count && pieces[i].kind != kind) i++;
-    return i < count ? i : NO_ID;
-}
-
 static void hangs_on_nothing(reader *r, const piece *p, const node *n)
 {
     str kind = r->book->kinds[p->kind].id.name;
@@ -122,7 +74,7 @@ static void hangs_unsaid(reader *r, const piece *p, uint32_t carrier)
         fault_add(r->list, FAULT_HANGS_WRONG, p->id.at,
                   "There are several of '%.*s' here, and of '%.*s' is not said on which it hangs.",
                   STR_ARG(kind), STR_ARG(p->id.name));
-    const uint32_t first = first_of(r->book->pieces, r->book->piece_count, carrier);
+    const uint32_t first = first_piece_of(r->book->pieces, r->book->piece_count, carrier);
     fault_help(r->list, f, "Write 'hangs-on: %.*s', or which one it is.",
                STR_ARG(r->book->pieces[first].id.name));
 }
@@ -151,8 +103,8 @@ static uint32_t carrier_said(reader *r, const node *n, uint32_t kind)
 /* Of stand-ins the first hangs on the first. */
 static uint32_t carrier_stood_in(const piece *pieces, uint32_t count, uint32_t i, uint32_t kind)
 {
-    const uint32_t nth = i - first_of(pieces, count, pieces[i].kind);
-    return first_of(pieces, count, kind) + nth;
+    const uint32_t nth = i - first_piece_of(pieces, count, pieces[i].kind);
+    return first_piece_of(pieces, count, kind) + nth;
 }
 
 static void read_piece_hanging(reader *r, piece *pieces, uint32_t i)
@@ -174,7 +126,7 @@ static void read_piece_hanging(reader *r, piece *pieces, uint32_t i)
     else if (carriers > 1)
         hangs_unsaid(r, &pieces[i], kind);
     else if (carriers == 1)
-        pieces[i].hangs_on = first_of(pieces, b->piece_count, kind);
+        pieces[i].hangs_on = first_piece_of(pieces, b->piece_count, kind);
 }
 
 void read_hanging(reader *r, piece *pieces)

@@ -71,36 +71,6 @@ void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count)
     r->kind_nodes = nodes;
 }
 
-uint32_t resolve_kind(reader *r, str name, span at)
-{
-    uint32_t id = book_kind(r->book, name);
-    if (id != NO_ID)
-        mention_add(r->book->mentions, (mention){NAMED_KIND, MENTION_ALONE,
-                                                 r->book->kinds[id].id.name, STR(""), STR(""), at});
-    if (id != NO_ID || missing_before(r, WHERE_KIND, name)) return id;
-    if (r->names_lost && r->book->kind_count == 0)
-        return NO_ID; /* it may stand in what could not be read */
-    str *names = ARENA_ARRAY(r->scratch, str, r->book->kind_count);
-    for (uint32_t i = 0; i < r->book->kind_count; i++) names[i] = r->book->kinds[i].id.name;
-    fault *f = fault_add(r->list, FAULT_UNKNOWN_KIND, at, "There is no kind of equipment '%.*s'.",
-                         STR_ARG(name));
-    if (r->book->kind_count == 0)
-        fault_help(r->list, f,
-                   "Name it in a section 'kinds', with 'one: %.*s' and 'ask: Which are there?'.",
-                   STR_ARG(name));
-    else
-        suggest(r, f, name, names, r->book->kind_count);
-    return NO_ID;
-}
-
-str name_of_piece(const reader *r, arena *keep, str base, uint32_t piece, uint32_t second)
-{
-    str first = r->book->pieces[piece].id.name;
-    if (second == NO_ID) return str_printf(keep, "%.*s of %.*s", STR_ARG(base), STR_ARG(first));
-    return str_printf(keep, "%.*s of %.*s and %.*s", STR_ARG(base), STR_ARG(first),
-                      STR_ARG(r->book->pieces[second].id.name));
-}
-
 /* ---- pieces, by kind and name ---- */
 
 typedef struct piece_draft {
@@ -227,13 +197,6 @@ static void check_piece_names(reader *r, const piece *pieces, uint32_t count)
             piece_twice(r, sorted[i], sorted[i - 1]);
 }
 
-uint32_t piece_of_kind(const reader *r, uint32_t kind, str name)
-{
-    for (uint32_t i = 0; i < r->book->piece_count; i++)
-        if (r->book->pieces[i].kind == kind && str_eq(r->book->pieces[i].id.name, name)) return i;
-    return NO_ID;
-}
-
 void collect_pieces(reader *r)
 {
     piece_draft *drafts = ARENA_ARRAY(r->scratch, piece_draft, PIECES_MAX);
@@ -267,22 +230,6 @@ static texts words_of_name(reader *r, label id)
     text_item *item = ARENA_NEW(r->keep, text_item);
     *item = (text_item){r->book->language, text_done(&words)};
     return (texts){.items = item, .count = 1, .at = id.at};
-}
-
-void read_fixed_texts(reader *r, const node *n, const char *what, text_place where, texts *out)
-{
-    texts read;
-    if (!read_texts(r, n, what, where, &read)) return;
-    for (uint32_t i = 0; i < read.count; i++) {
-        if (str_find_byte(read.items[i].text, '{') == SIZE_MAX &&
-            str_find_byte(read.items[i].text, '}') == SIZE_MAX)
-            continue;
-        fault *f =
-            fault_add(r->list, FAULT_UNKNOWN_INSERT, n->at,
-                      "%s names a thing or a place, so nothing in braces can stand in it.", what);
-        fault_help(r->list, f, "Write it without braces.");
-    }
-    *out = read;
 }
 
 static void read_kind(reader *r, const node *body, equipment_kind *k)
@@ -361,19 +308,4 @@ ids pieces_named(reader *r, const node *n)
         ids_add(r, &all, &(names_found){NAMES_ONE, &id, 1});
     }
     return ids_of(all.items, all.count);
-}
-
-uint32_t only_piece_of(const book *b, const ids *pieces, uint32_t kind)
-{
-    uint32_t only = NO_ID;
-    for (uint32_t i = 0; i < pieces->count; i++) {
-        const uint32_t piece = pieces->items[i];
-        assert(piece < b->piece_count);
-        const uint32_t meant =
-            b->pieces[piece].kind == kind ? piece : carrier_of_kind(b, piece, kind);
-        if (meant == NO_ID || meant == only) continue;
-        if (only != NO_ID) return NO_ID;
-        only = meant;
-    }
-    return only;
 }

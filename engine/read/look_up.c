@@ -23,8 +23,7 @@ static full_name take_apart(str name)
 {
     size_t of = str_find(name, STR(" of "));
     if (of == SIZE_MAX) return (full_name){name, STR(""), WHICH_NONE};
-    full_name n = {str_trim(str_slice(name, 0, of)), str_trim(str_slice(name, of + 4, name.n)),
-                   WHICH_PIECE};
+    full_name n = {base_of_name(name), str_trim(str_slice(name, of + 4, name.n)), WHICH_PIECE};
     if (str_is(n.word, "first")) n.whose = WHICH_FIRST;
     if (str_is(n.word, "second")) n.whose = WHICH_SECOND;
     bool any = str_starts(n.word, "any "), every = str_starts(n.word, "every ");
@@ -35,39 +34,11 @@ static full_name take_apart(str name)
     return n;
 }
 
-str base_of_name(str name)
-{
-    return take_apart(name).base;
-}
-
-const base_name *base_find(const reader *r, section s, str name)
-{
-    const base_table *t = &r->bases[s];
-    const uint32_t at = place_of_name(t->heads, t->names, t->count, name);
-    return at == t->count ? NULL : &t->items[at];
-}
-
-void suggest_pieces(reader *r, fault *f, str wrong, uint32_t kind)
-{
-    str *names = ARENA_ARRAY(r->scratch, str, r->book->piece_count);
-    uint32_t count = 0;
-    for (uint32_t i = 0; i < r->book->piece_count; i++)
-        if (r->book->pieces[i].kind == kind) names[count++] = r->book->pieces[i].id.name;
-    suggest(r, f, wrong, names, count);
-}
-
 /* ---- what can be wrong ---- */
 
 static str kind_name(const reader *r, uint32_t kind)
 {
     return r->book->kinds[kind].id.name;
-}
-
-static uint32_t first_piece(const reader *r, uint32_t kind)
-{
-    for (uint32_t i = 0; i < r->book->piece_count; i++)
-        if (r->book->pieces[i].kind == kind) return i;
-    return NO_ID;
 }
 
 /* Of what an entry's piece hangs on, or a case's, the error stands where that is said. */
@@ -88,7 +59,7 @@ static look_up_state say_which(reader *r, const full_name *n, uint32_t kind, spa
     fault *f = fault_add(r->list, FAULT_PIECE_WANTED, at,
                          "'%.*s' is there once for each %.*s, and this does not say for which.",
                          STR_ARG(n->base), STR_ARG(k));
-    uint32_t some = first_piece(r, kind);
+    uint32_t some = first_piece_of(r->book->pieces, r->book->piece_count, kind);
     str one = some == NO_ID ? STR("") : r->book->pieces[some].id.name;
     if (r->in_cases && some != NO_ID)
         fault_help(r->list, f, "Name one, such as '%.*s of %.*s'%s", STR_ARG(n->base), STR_ARG(one),

@@ -1,6 +1,7 @@
 /* Names: what a name may be, which one was meant by a wrong one. */
 #include <assert.h>
 
+#include "base/str_head.h"
 #include "read/reader.h"
 
 #define WORD(letters) \
@@ -83,4 +84,23 @@ bool check_name(reader *r, str name, span at, const char *what)
 str name_meant(arena *scratch, str wrong)
 {
     return as_name(scratch, wrong);
+}
+
+uint32_t table_find(const name_table *t, str name)
+{
+    const uint32_t at = place_of_name(t->heads, t->names, t->count, name);
+    return at == t->count ? NO_ID : at;
+}
+
+const base_name *base_find(const reader *r, section s, str name)
+{
+    const base_table *t = &r->bases[s];
+    const uint32_t at = place_of_name(t->heads, t->names, t->count, name);
+    return at == t->count ? NULL : &t->items[at];
+}
+
+str base_of_name(str name)
+{
+    const size_t of = str_find(name, STR(" of "));
+    return of == SIZE_MAX ? name : str_trim(str_slice(name, 0, of));
 }

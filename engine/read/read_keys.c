@@ -72,6 +72,19 @@ static void unknown_key(reader *r, const node *map, const node_entry *e, const c
     r->strange = map;
 }
 
+bool wrong_together(reader *r, const node *map, const char *key, const char *why,
+                    const char *remedy)
+{
+    for (uint32_t i = 0; i < map->count; i++) {
+        if (!str_is(map->entries[i].key, key)) continue;
+        fault *f = fault_add(r->list, FAULT_KEY_OUT_OF_PLACE, map->entries[i].key_at,
+                             "'%s' has no meaning here: %s.", key, why);
+        fault_help(r->list, f, "%s", remedy);
+        return true;
+    }
+    return false;
+}
+
 bool check_words(reader *r, const node *n, const char *what, const char *const *words)
 {
     assert(words != NULL && words[0] != NULL);
@@ -207,79 +220,6 @@ const node *need(reader *r, const node *map, label owner, key_map_id which, cons
     return NULL;
 }
 
-/* ---- what is read alike everywhere ---- */
-
-static void read_own_word(reader *r, const node *n, const key *k, str *out)
-{
-    str word;
-    if (read_word(r, n, k->quoted, &word)) *out = str_copy(r->keep, word);
-}
-
-static void read_own_role(reader *r, const node *n, uint32_t *out)
-{
-    uint32_t role = resolve_role(r, n);
-    if (role != NO_ID) *out = role;
-}
-
-static void read_own_entry(reader *r, const node *n, section s, uint32_t *out)
-{
-    str name;
-    if (read_word(r, n, section_entry(s), &name)) *out = resolve(r, s, name, n->at);
-}
-
-static void read_key(reader *r, const node *n, const key *k, void *entry)
-{
-    assert(n != NULL && (k->kind == KEY_OWN || entry != NULL));
-    void *at = (char *)entry + k->at;
-    switch (k->kind) {
-    case KEY_OWN:
-    case KEY_OLD:
-        break;
-    case KEY_TEXT:
-        read_texts(r, n, k->quoted, TEXT_SENTENCE, at);
-        break;
-    case KEY_HEADED:
-        read_headed(r, n, k->quoted, at);
-        break;
-    case KEY_PHRASE:
-        read_texts(r, n, k->quoted, TEXT_PHRASE, at);
-        break;
-    case KEY_TEXTS:
-        read_texts_list(r, n, k->quoted, TEXT_SENTENCE, at);
-        break;
-    case KEY_PHRASES:
-        read_texts_list(r, n, k->quoted, TEXT_PHRASE, at);
-        break;
-    case KEY_HEARD:
-        read_heard(r, n, at);
-        break;
-    case KEY_WORD:
-        read_own_word(r, n, k, at);
-        break;
-    case KEY_ROLE:
-        read_own_role(r, n, at);
-        break;
-    case KEY_TIME:
-        read_time(r, n, at);
-        break;
-    case KEY_PLACE:
-        read_own_entry(r, n, SECTION_PLACES, at);
-        break;
-    case KEY_INSTRUMENT:
-        read_own_entry(r, n, SECTION_INSTRUMENTS, at);
-        break;
-    case KEY_PICTURE:
-        read_picture(r, n, at);
-        break;
-    case KEY_STEPS:
-        read_steps(r, n, k->quoted, at);
-        break;
-    case KEY_WHEN:
-        *(const cond **)at = read_condition(r, n);
-        break;
-    }
-}
-
 void read_keys(reader *r, const node *map, label owner, key_map_id which, void *entry)
 {
     const key_map *keys = key_map_of(which);
@@ -287,6 +227,6 @@ void read_keys(reader *r, const node *map, label owner, key_map_id which, void *
         const key *k = &keys->keys[i];
         if (k->kind == KEY_OWN || k->kind == KEY_OLD) continue;
         const node *n = k->must ? need(r, map, owner, which, k->name) : node_get(map, k->name);
-        if (n != NULL) read_key(r, n, k, entry);
+        if (n != NULL) r->read_key(r, n, k, entry);
     }
 }

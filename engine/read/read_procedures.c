@@ -216,19 +216,3 @@ void read_procedure_names(reader *r, const node *n, safety *out)
     out->procedures = ids;
     assert(out->procedure_count <= count);
 }
-
-/* ---- harm ---- */
-
-void read_harms(reader *r)
-{
-    const name_table *t = &r->tables[SECTION_HARMS];
-    named_harm *all = ARENA_ARRAY(r->keep, named_harm, t->count);
-    for (uint32_t i = 0; i < t->count; i++) {
-        all[i].id = t->items[i].id;
-        enter(r, &t->items[i]);
-        if (t->items[i].body != NULL)
-            read_harm_profile(r, t->items[i].body, t->items[i].id, &all[i].harm);
-    }
-    r->book->harms = all;
-    r->book->harm_count = t->count;
-}

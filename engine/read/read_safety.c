@@ -82,7 +82,7 @@ static void harm_wanted(reader *r, const node *n)
                    "Write 'harm: none', or 'from', 'unprotected' and 'protected' beneath it.");
 }
 
-void read_harm_profile(reader *r, const node *n, label owner, safety *out)
+static void read_harm_profile(reader *r, const node *n, label owner, safety *out)
 {
     if (n->kind != NODE_MAP) {
         harm_wanted(r, n);
@@ -203,4 +203,18 @@ bool read_put_back(reader *r, const node *n, put_back *out)
         return !put_back_is_yes_or_no(r, n) &&
                read_texts(r, n, "'put-back'", TEXT_SENTENCE, &out->text);
     return true;
+}
+
+void read_harms(reader *r)
+{
+    const name_table *t = &r->tables[SECTION_HARMS];
+    named_harm *all = ARENA_ARRAY(r->keep, named_harm, t->count);
+    for (uint32_t i = 0; i < t->count; i++) {
+        all[i].id = t->items[i].id;
+        enter(r, &t->items[i]);
+        if (t->items[i].body != NULL)
+            read_harm_profile(r, t->items[i].body, t->items[i].id, &all[i].harm);
+    }
+    r->book->harms = all;
+    r->book->harm_count = t->count;
 }

@@ -133,23 +133,6 @@ void ids_add(reader *r, ids_draft *all, const names_found *more)
     for (uint32_t i = 0; i < more->count; i++) all->items[all->count++] = more->ids[i];
 }
 
-ids read_ids(reader *r, section s, const node *n, const char *what)
-{
-    assert(s < SECTION_COUNT && n != NULL);
-    if (n->kind != NODE_LIST) {
-        wrong_kind(r, n, what, "a list of names");
-        return (ids){0};
-    }
-    ids_draft all = {0};
-    for (uint32_t i = 0; i < n->count; i++) {
-        str name;
-        names_found found;
-        if (!read_word(r, n->items[i], "a name", &name) || item_twice(r, n, i)) continue;
-        if (resolve_many(r, s, name, n->items[i]->at, &found)) ids_add(r, &all, &found);
-    }
-    return ids_of(all.items, all.count);
-}
-
 static int by_key(const void *a, const void *b)
 {
     const node_entry *x = *(const node_entry *const *)a, *y = *(const node_entry *const *)b;

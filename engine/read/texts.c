@@ -452,3 +452,19 @@ void check_insert_units(reader *r)
         if (read_unit(r, i->unit, i->at, &q->in.dim, &u)) unit_is_for(r, q, i, &u);
     }
 }
+
+void read_fixed_texts(reader *r, const node *n, const char *what, text_place where, texts *out)
+{
+    texts read;
+    if (!read_texts(r, n, what, where, &read)) return;
+    for (uint32_t i = 0; i < read.count; i++) {
+        if (str_find_byte(read.items[i].text, '{') == SIZE_MAX &&
+            str_find_byte(read.items[i].text, '}') == SIZE_MAX)
+            continue;
+        fault *f =
+            fault_add(r->list, FAULT_UNKNOWN_INSERT, n->at,
+                      "%s names a thing or a place, so nothing in braces can stand in it.", what);
+        fault_help(r->list, f, "Write it without braces.");
+    }
+    *out = read;
+}

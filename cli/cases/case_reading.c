@@ -79,29 +79,6 @@ void case_taking_done(const case_taking *t)
 
 /* ---- writers ---- */
 
-bool case_is_own(const case_store *s, const char *name)
-{
-    return s->joined && strcmp(name, s->writer) == 0;
-}
-
-case_part *case_part_named(const case_store *s, const char *name, size_t length)
-{
-    for (uint32_t i = 0; i < s->part_count; i++)
-        if (strlen(s->parts[i].name) == length && strncmp(s->parts[i].name, name, length) == 0)
-            return &s->parts[i];
-    return NULL;
-}
-
-case_part *case_part_add(case_store *s, const char *name, size_t length)
-{
-    GROW(s->keep, s->parts, s->part_count, s->part_room);
-    case_part *part = &s->parts[s->part_count++];
-    *part = (case_part){
-        .name = arena_text(s->keep, "%.*s", (int)length, name),
-        .path = arena_text(s->keep, "%s/%.*s.jsonl", s->name.folder, (int)length, name)};
-    return part;
-}
-
 /* ---- what others have added ---- */
 
 bool case_store_has_news(const case_store *s)

@@ -15,42 +15,6 @@
 #include "host/memory.h"
 #include "host/screen.h"
 
-const char *case_store_id(const case_store *s)
-{
-    return s->name.id;
-}
-
-const char *case_store_number(const case_store *s)
-{
-    return s->name.number;
-}
-
-const char *case_store_folder(const case_store *s)
-{
-    return s->name.folder;
-}
-
-const char *case_store_writer(const case_store *s)
-{
-    return s->writer;
-}
-
-bool case_store_is_on_disk(const case_store *s)
-{
-    return s->root == NULL;
-}
-
-bool case_store_is_a_file(const case_store *s)
-{
-    return s->depot == NULL;
-}
-
-/* One that is not on the disk yet has a writer all the same: nobody else can know of it. */
-bool case_store_is_joined(const case_store *s)
-{
-    return *s->writer != 0;
-}
-
 void case_store_close(case_store *s)
 {
     if (s == NULL) return;

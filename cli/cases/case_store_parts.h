@@ -1,5 +1,5 @@
-/* What the files of a case store share: case_store.c opens, case_reading.c reads, case_keeping.c
- * keeps; and what a depot that keeps its lines fills. */
+/* What the files of a case store share: case_store.c opens, case_parts.c tells, case_reading.c
+ * reads, case_keeping.c keeps; and what a depot that keeps its lines fills. */
 #ifndef TT_CLI_CASE_STORE_PARTS_H
 #define TT_CLI_CASE_STORE_PARTS_H
 
@@ -72,6 +72,7 @@ typedef struct case_taking {
 bool case_take_line(void *context, const case_line *line);
 void case_taking_done(const case_taking *t);
 
+/* case_parts.c */
 bool case_is_own(const case_store *s, const char *writer);
 /* null: there is none */
 case_part *case_part_named(const case_store *s, const char *name, size_t length);

@@ -40,7 +40,7 @@ db_end rows_tell(db_session *w, arena *scratch, const char *id);
 /* The shortest number that no other case has. */
 db_end rows_number(db_session *w, arena *scratch, const char *id, char number[TT_CASE_NUMBER_SIZE]);
 
-/* "ADDRESS/ID" */
+/* database_place.c: "ADDRESS/ID" */
 void place_parts(arena *keep, const char *place, const char **address, const char **id);
 
 /* ---- queries ---- */

@@ -6,7 +6,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "choose/calling.h"
+#include "choose/call_out.h"
 
 /* They are called for what is theirs: where that is unlikely, they are passed over. */
 static bool is_of_use(const calling *c, uint32_t callee, const double *w, double total)

@@ -47,7 +47,7 @@ bool may_be_lost(reader *r, str name, const str *bases, uint32_t count);
 /* Where else the name stands, for "'x' is a cause, not a fix"; null if nowhere. */
 const char *name_elsewhere(const reader *r, str name);
 
-/* ---- pieces.c ---- */
+/* ---- piece_names.c ---- */
 str name_of_piece(const reader *r, arena *keep, str base, uint32_t piece, uint32_t second);
 uint32_t piece_of_kind(const reader *r, uint32_t kind, str name); /* or NO_ID */
 void suggest_pieces(reader *r, fault *f, str wrong, uint32_t kind);

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-#include "choose/calling.h"
+#include "choose/call_out.h"
 #include "net_kit.h"
 #include "rule_kit.h"
 

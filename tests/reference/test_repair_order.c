@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-#include "choose/calling.h"
+#include "choose/call_out.h"
 #include "rule_kit.h"
 #include "small_book.h"
 

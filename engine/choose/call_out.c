@@ -1,5 +1,5 @@
 /* Whom somebody may call, and what no plan of theirs can beat. */
-#include "choose/calling.h"
+#include "choose/call_out.h"
 
 #include <assert.h>
 #include <math.h>

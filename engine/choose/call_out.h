@@ -1,7 +1,7 @@
 /* Whom somebody may call, and the plans of those that come next. Mathematics: docs/mathematics.md
  * (what a hand-over is worth). */
-#ifndef TT_CHOOSE_CALLING_H
-#define TT_CHOOSE_CALLING_H
+#ifndef TT_CHOOSE_CALL_OUT_H
+#define TT_CHOOSE_CALL_OUT_H
 
 #include "choose/fix_order.h"
 

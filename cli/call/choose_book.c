@@ -10,8 +10,6 @@
 #include "host/screen.h"
 #include "say/catalogue.h"
 
-const char usual_book_name[] = "foam-line";
-
 /* Scripts, and a folder of that name right here, go on as if nobody could be asked. */
 static bool can_be_asked(const conversation *c)
 {

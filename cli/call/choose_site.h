@@ -6,8 +6,8 @@
 
 #include "call/conversation.h"
 
-/* Opens the book for the site that the command line names, or that was kept earlier; for its
- * example in practice; else for none. */
+/* open_site.c: opens the book for the site that the command line names, or that was kept earlier;
+ * for its example in practice; else for none. */
 exit_status open_for_site(conversation *c, const char *book);
 /* The same for a case that is taken up: for the site that it was last worked on with, unless the
  * command line names another. `site`: as its records have it; null: none that was said. */

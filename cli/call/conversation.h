@@ -57,11 +57,19 @@ struct conversation {
                                          is ruled out; null: nothing */
 };
 
+/* ---- call_state.c ---- */
+
 /* The person is there, and nothing has gone wrong. */
 bool is_here(const conversation *c);
 /* So that the program may ask something by itself. */
 bool may_ask(const conversation *c);
 void note_failure(conversation *c, exit_status failure);
+/* The face knows what it tells beside a turn. */
+void show_about(conversation *c);
+/* Told with the last page. */
+void tell_at_end(conversation *c, const char *text);
+
+/* ---- kept_talk.c ---- */
 
 /* A talk with the book that is open, from the records that there are; `how` as in tt_talk_options.
  * What it has to keep is kept. */
@@ -69,24 +77,22 @@ void talk_anew(conversation *c, const char *how);
 /* A new case to keep things in, with the identifier and the writer that somebody wants (each may be
  * null); none, if nothing is to be kept. */
 exit_status store_anew(conversation *c, const char *id, const char *writer);
-/* The face knows what it tells beside a turn. */
-void show_about(conversation *c);
 /* What was said: its records are kept, and the next turn is there. */
 void hear_and_keep(conversation *c, const tt_heard *heard);
+
+/* ---- conversation.c ---- */
+
 /* Turn after turn, until the case ends or the person leaves. */
 void go_on_talking(conversation *c);
 
-/* Told with the last page. */
-void tell_at_end(conversation *c, const char *text);
-
-/* ---- who calls ---- */
+/* ---- caller_kept.c: who calls ---- */
 /* As the options say. */
 case_contact contact_said(const command_line *line);
 /* What was said of the caller is on the disk, if the case is. */
 void keep_contact(conversation *c);
 /* What is kept of the caller goes with the call into the next case that keeps something. */
 void take_contact_along(conversation *c);
-/* Asks who calls, the number and the ticket, each of which may be left out. */
+/* who_calls.c: asks who calls, the number and the ticket, each of which may be left out. */
 void ask_contact(conversation *c);
 
 /* ---- what the first record of a case, or of somebody who comes to it, says of it ---- */

@@ -5,7 +5,6 @@
 #include "base/grow.h"
 #include "base/value.h"
 #include "call/call_parts.h"
-#include "call/choose_site.h"
 #include "call/dialogue.h"
 #include "cases/case_depot.h"
 #include "cases/ended.h"
@@ -90,12 +89,6 @@ static const char *how_it_ended(const conversation *c, const tt_turn *turn)
     if (c->failure != EXIT_DONE) return "failed";
     if (c->left == FACE_SIGNAL) return "signal";
     return c->left == FACE_REPLY || is_closed(turn->how) ? turn->how : "input-ended";
-}
-
-void tell_at_end(conversation *c, const char *text)
-{
-    GROW(c->keep, c->told, c->told_count, c->told_room);
-    c->told[c->told_count++] = text;
 }
 
 static const tt_turn *last_turn(conversation *c)

@@ -34,6 +34,8 @@ str lines_of_writer(const writers_lines *all, const char *writer); /* empty: the
 
 /* What gives a status has said what went wrong. */
 typedef struct case_depot {
+    bool in_files; /* roots and places are paths */
+
     /* ---- which cases there are ---- */
     exit_status (*look)(const char *root, bool may_be_missing, bool *there);
     size_t (*walk)(const char *root, case_found *found, void *context);

@@ -5,7 +5,6 @@
 #include "cases/case_depot.h"
 #include "cases/case_ends.h"
 #include "cases/case_store_parts.h"
-#include "host/memory.h"
 #include "host/screen.h"
 
 enum { LARGEST_CASE = 64 << 20, MOST_COMPLAINTS = 8 };
@@ -76,8 +75,6 @@ void case_taking_done(const case_taking *t)
         complain("%s: %llu more lines do not follow from those before", t->part->path,
                  t->loose - MOST_COMPLAINTS);
 }
-
-/* ---- writers ---- */
 
 /* ---- what others have added ---- */
 

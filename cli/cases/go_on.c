@@ -12,7 +12,7 @@
 /* An address of a database is the same from everywhere. */
 static char *from_everywhere(const char *root)
 {
-    return depot_of(root) == &folder_depot ? absolute_path(root) : copy_text(root);
+    return depot_of(root)->in_files ? absolute_path(root) : copy_text(root);
 }
 
 /* Found by its name in PATH it is found so everywhere. */

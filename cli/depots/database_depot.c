@@ -1,15 +1,11 @@
 /* Cases in a database: a row for each, and one for each of its records (docs/cases.sql). Which
  * there are, and what new ones are called. */
-#include <errno.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "depots/case_id.h"
 #include "depots/database_parts.h"
 #include "depots/refuge.h"
-#include "host/files.h"
 #include "host/memory.h"
-#include "host/plain_text.h"
 #include "host/screen.h"
 #include "summary/case_apart.h"
 

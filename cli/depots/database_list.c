@@ -2,8 +2,6 @@
  * is read. */
 #include <assert.h>
 #include <limits.h>
-#include <stdlib.h>
-#include <string.h>
 
 #include "depots/database_parts.h"
 #include "host/memory.h"

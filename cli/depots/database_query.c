@@ -1,6 +1,4 @@
 /* A query over the rows of cases as values that a statement takes. */
-#include <limits.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "depots/database_parts.h"

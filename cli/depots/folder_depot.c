@@ -15,6 +15,7 @@ static exit_status look(const char *root, bool may_be_missing, bool *there)
 }
 
 const case_depot folder_depot = {
+    .in_files = true,
     .look = look,
     .walk = folder_walk,
     .list = folder_list,

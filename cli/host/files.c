@@ -4,7 +4,6 @@
 #include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -12,7 +11,6 @@
 
 #include "host/door.h"
 #include "host/plain_text.h"
-#include "host/screen.h"
 #include "host/signals.h"
 
 char *short_path(const char *path)

@@ -3,7 +3,6 @@
 #include "paper/handbook.h"
 
 #include "cases/begin_case.h"
-#include "host/memory.h"
 
 enum { ROWS_TO_SIGN = 8, ROWS_TO_RELEASE = 2 };
 

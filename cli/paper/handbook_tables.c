@@ -1,6 +1,5 @@
 /* The tables of a handbook. */
 #include "cases/begin_case.h"
-#include "host/memory.h"
 #include "paper/handbook.h"
 #include "show/figures.h"
 

@@ -1,5 +1,4 @@
 /* What a handbook says in several places in the same words. */
-#include "host/memory.h"
 #include "paper/handbook.h"
 #include "show/figures.h"
 

@@ -3,7 +3,6 @@
 
 #include <assert.h>
 
-#include "base/value.h"
 #include "show/json.h"
 #include "summary/record_line.h"
 

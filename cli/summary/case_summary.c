@@ -1,6 +1,5 @@
 #include "summary/case_summary.h"
 
-#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -8,7 +7,6 @@
 #include "base/value.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
-#include "show/json.h"
 #include "summary/case_sight.h"
 #include "summary/record_line.h"
 

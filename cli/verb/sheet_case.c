@@ -1,10 +1,8 @@
 /* Where the case stands, for a sheet. */
 #include "verb/sheet_case.h"
 
-#include <math.h>
 #include <string.h>
 
-#include "base/unicode.h"
 #include "base/value.h"
 #include "cases/begin_case.h"
 #include "paper/paper_words.h"

@@ -1,5 +1,4 @@
 /* How well each hypothesis fits the answers, component by component. */
-#include <assert.h>
 #include <math.h>
 
 #include "believe/belief_parts.h"

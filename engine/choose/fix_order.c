@@ -3,7 +3,6 @@
 
 #include <assert.h>
 #include <math.h>
-#include <string.h>
 
 #include "choose/fix_rank.h"
 

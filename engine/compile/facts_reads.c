@@ -1,5 +1,4 @@
 /* Which findings conditions read. */
-#include <assert.h>
 
 #include "base/sorted.h"
 #include "compile/facts_parts.h"

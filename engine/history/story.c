@@ -2,7 +2,6 @@
  * back, and the days without a round. */
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "base/guard.h"
 #include "base/sorted.h"

@@ -2,7 +2,6 @@
 #include "journal/journal.h"
 
 #include <assert.h>
-#include <string.h>
 
 #include "journal/parts.h"
 

@@ -1,6 +1,5 @@
 /* The journal's public face: a journal that owns its memory. */
 #include <assert.h>
-#include <string.h>
 
 #include "base/guard.h"
 #include "journal/parts.h"

@@ -1,5 +1,4 @@
 /* A formula as it stands in a node: what its names mean, and where it is wrong. */
-#include <assert.h>
 
 #include "read/reader.h"
 

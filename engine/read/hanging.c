@@ -1,6 +1,5 @@
 /* Which equipment hangs on which, by `hangs-on` of its kind and of the site: a row on its pump
  * stand. */
-#include <assert.h>
 
 #include "read/reader.h"
 

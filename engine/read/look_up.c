@@ -1,9 +1,7 @@
 /* Names with and without "of …": which entries they mean, once what is written for each piece of a
  * kind is there for each. */
-#include <assert.h>
-
 #include "base/str_head.h"
-#include "read/reader.h"
+#include "read/reader_names.h"
 
 typedef enum which {
     WHICH_NONE,

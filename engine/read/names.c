@@ -1,8 +1,6 @@
 /* Names: what a name may be, which one was meant by a wrong one. */
-#include <assert.h>
-
 #include "base/str_head.h"
-#include "read/reader.h"
+#include "read/reader_names.h"
 
 #define WORD(letters) \
     { \

@@ -1,7 +1,7 @@
 /* Pieces of equipment: of which kind, what they are called, and on which others they hang. */
 #include <assert.h>
 
-#include "read/reader.h"
+#include "read/reader_names.h"
 
 uint32_t piece_of_kind(const reader *r, uint32_t kind, str name)
 {

@@ -1,6 +1,5 @@
 /* What a person can look at, measure or be asked. */
 #include <assert.h>
-#include <math.h>
 
 #include "read/reader.h"
 

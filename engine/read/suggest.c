@@ -1,7 +1,7 @@
 /* What is said of a name that nothing has: what is like it, and whether it may be lost. */
 #include <assert.h>
 
-#include "read/reader.h"
+#include "read/reader_names.h"
 
 enum { LISTED_MAX = 10 };
 

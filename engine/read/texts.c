@@ -1,6 +1,5 @@
 /* Texts that people read. */
 #include <assert.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/unicode.h"

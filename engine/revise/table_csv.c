@@ -1,5 +1,4 @@
 /* The table as CSV: causes are rows, signs are columns, and what describes a sign stands above. */
-#include <assert.h>
 #include <math.h>
 
 #include "revise/csv.h"

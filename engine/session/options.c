@@ -1,6 +1,5 @@
 /* What can be asked and done now, as the balanced test weighs it. */
 #include <assert.h>
-#include <math.h>
 
 #include "believe/untold.h"
 #include "session/session.h"

@@ -1,6 +1,5 @@
 /* Texts of a case: in its language, with inserts filled in, numbers in the units of the site. */
 #include <assert.h>
-#include <string.h>
 
 #include "session/session.h"
 

@@ -6,7 +6,6 @@
 
 #include <math.h>
 
-#include "choose/call_out.h"
 #include "net_kit.h"
 #include "rule_kit.h"
 

@@ -1,6 +1,5 @@
 /* What the record `past` says was cured at this site, handed to the case. Days are those up to that
  * record, so that a case that is played again says the same. */
-#include <assert.h>
 #include <math.h>
 
 #include "base/moment.h"

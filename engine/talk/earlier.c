@@ -7,6 +7,7 @@
 
 #include "base/moment.h"
 #include "talk/replay_parts.h"
+#include "talk/talk_turns.h"
 
 enum { OPEN_OFFERED = 4, DAYS_OFFERED = 30, SAME_FIX_TOLD = 2 };
 
@@ -108,7 +109,7 @@ void turn_earlier(tt_talk *t)
 
 /* ---- offered ---- */
 
-static const char before_open[] = "case-", before_back[] = "back-", is_apart[] = "none";
+const char earlier_open[] = "case-", earlier_back[] = "back-", earlier_none[] = "none";
 
 /* The last that a fix ended, not long ago: it may be the same once more. Null: there is none. */
 static const tt_value *may_be_back(tt_talk *t, const same_cases *ended)
@@ -132,7 +133,7 @@ static void offer_open(tt_talk *t, const tt_value *one)
     const char *number = record_text(one, "number"), *person = record_text(one, "by"),
                *since = talk_moment(t, record_text(one, "began")),
                *trouble = record_text(one, "text");
-    turn_choice(t, str_printf(t->shown, "%s%s", before_open, number).p,
+    turn_choice(t, str_printf(t->shown, "%s%s", earlier_open, number).p,
                 *person != 0 ? SAY(t, TEXT_EARLIER_OPEN_BY, number, trouble, since, person)
                              : SAY(t, TEXT_EARLIER_OPEN, number, trouble, since));
 }
@@ -149,46 +150,10 @@ void make_earlier(tt_talk *t)
     if (back != NULL) {
         const char *number = record_text(back, "number"),
                    *day = str_printf(t->shown, "%.10s", record_text(back, "ended")).p;
-        turn_choice(t, str_printf(t->shown, "%s%s", before_back, number).p,
+        turn_choice(t, str_printf(t->shown, "%s%s", earlier_back, number).p,
                     SAY(t, TEXT_EARLIER_BACK, number, record_text(back, "fix_text"), day));
     }
-    turn_choice(t, is_apart, OURS(t, TEXT_NOT_EARLIER));
+    turn_choice(t, earlier_none, OURS(t, TEXT_NOT_EARLIER));
     turn_words(t, OFFER_MORE);
     assert(t->turn.choice_count > 1);
-}
-
-/* ---- said ---- */
-
-static void keep_apart(tt_talk *t)
-{
-    value_builder b = value_map(t->keep), numbers = value_list(t->keep);
-    for (uint32_t i = 0; i + 1 < t->turn.choice_count; i++) {
-        const char *id = t->turn.choices[i].id;
-        value_add(&numbers, value_of_str(t->keep, str_copy(t->keep, str_of(strchr(id, '-') + 1))));
-    }
-    value_put(&b, "cases", value_done(&numbers));
-    keep_record(t, "apart", &b);
-}
-
-static void go_on_there(tt_talk *t, const char *number, const char *how)
-{
-    value_builder b = value_map(t->keep);
-    value_put_text(&b, "how", "elsewhere");
-    value_put(&b, "case", value_of_str(t->keep, str_of(number)));
-    keep_record(t, "close", &b);
-    t->left = true;
-    t->how = how;
-    t->elsewhere = number;
-}
-
-void on_earlier(tt_talk *t, const char *id)
-{
-    assert(t->turn.kind == TT_TURN_EARLIER);
-    if (strcmp(id, is_apart) == 0) {
-        keep_apart(t);
-        return;
-    }
-    const bool back = strncmp(id, before_back, strlen(before_back)) == 0;
-    const size_t from = strlen(back ? before_back : before_open);
-    go_on_there(t, str_copy(t->keep, str_of(id + from)).p, back ? "came-back" : "elsewhere");
 }

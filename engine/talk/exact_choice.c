@@ -2,9 +2,9 @@
 #include <string.h>
 
 #include "base/unicode.h"
+#include "listen/listen.h"
 #include "listen/manner.h"
-#include "session/session.h"
-#include "talk/talk.h"
+#include "talk/talk_replies.h"
 
 static bool is_digit(char c)
 {

@@ -2,7 +2,7 @@
 #include <assert.h>
 #include <string.h>
 
-#include "talk/talk.h"
+#include "talk/talk_replies.h"
 
 void on_review(tt_talk *t, const char *id)
 {

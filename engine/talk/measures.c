@@ -2,7 +2,6 @@
  * whatever the case made of it later. */
 #include <assert.h>
 
-#include "show/standing_text.h"
 #include "talk/talk.h"
 
 measure *measure_of(tt_talk *t, uint32_t fix)
@@ -160,4 +159,13 @@ tt_status tt_talk_measured(tt_talk *t, const tt_measured **out, uint32_t *count)
     *out = status == TT_OK ? a.items : NULL;
     *count = status == TT_OK ? a.count : 0;
     return status;
+}
+
+/* The reading that a fix is about, after it: it says whether the fix did what it should, and counts
+ * as an answer once it is told whether that helped. */
+bool talk_is_after_fix(tt_talk *t)
+{
+    const tt_view *v = talk_look(t);
+    return t->turn.kind == TT_TURN_LOOK_AGAIN && v->step == TT_FIX && t->fix.fix == v->fix &&
+           !t->interrupted && talk_to_measure(t) != TT_NONE;
 }

@@ -2,9 +2,8 @@
  * the engine's to say (decide/policies.h); before it stand leaving, a page that is being read,
  * danger, and what the person is in the middle of. */
 #include <assert.h>
-#include <string.h>
 
-#include "talk/talk.h"
+#include "talk/talk_replies.h"
 
 static bool has_left(tt_talk *t)
 {
@@ -168,14 +167,6 @@ static void add_leading(tt_talk *t)
             SAY(t, TEXT_CAUSE_CHANCE, text, talk_percent(t, cause->chance)), NULL, NULL};
     }
     t->turn.leading = leading;
-}
-
-void stop_reading(tt_talk *t)
-{
-    assert(t->begun);
-    if (t->doing.kind == ASIDE_READ) t->doing = t->before_reading;
-    if (t->doing.kind == ASIDE_NOTE || t->doing.kind == ASIDE_TO)
-        t->doing = (aside){.kind = ASIDE_NONE};
 }
 
 /* A danger that was told since the last turn is shown at once, whoever told it and whatever page is

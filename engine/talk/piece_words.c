@@ -2,14 +2,13 @@
  * A word counts that is of one of those offered and of no other; a row's words are its stand's too.
  */
 #include <assert.h>
-#include <string.h>
 
 #include "base/unicode.h"
 #include "listen/listen.h"
 #include "listen/manner.h"
 #include "listen/word_set.h"
 #include "session/session.h"
-#include "talk/talk.h"
+#include "talk/talk_replies.h"
 
 enum { LEAST_LETTERS = 3 };
 

@@ -1,32 +1,10 @@
 /* What records do to the case: each kind through the engine's own calls, in the order that the
  * journal gives them. */
 #include <assert.h>
-#include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "listen/listen.h"
 #include "talk/replay_parts.h"
-
-const char *record_text(const tt_value *data, const char *key)
-{
-    const char *text = value_text(data, key);
-    return text != NULL ? text : "";
-}
-
-/* Without memory nobody knows whether the case takes it: then it is not left out, but played once
- * more. */
-bool replay_takes(tt_talk *t, tt_status status)
-{
-    talk_check(t, status);
-    return status == TT_OK;
-}
-
-/* The way through a fix is one person's in one sitting: another begins again at isolating. */
-bool replay_is_ours(const tt_talk *t, const tt_record *r)
-{
-    return strcmp(r->writer, t->options.writer) == 0;
-}
 
 /* ---- answers and complaints ---- */
 
@@ -109,20 +87,6 @@ static bool replay_again(tt_talk *t, const tt_record *r)
     return reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply) &&
            replay_takes(t, tt_answer_again(t->c, question, &reply,
                                            another ? TT_LOOK_ANOTHER : TT_LOOK_AGAIN));
-}
-
-uint32_t piece_named(const tt_talk *t, const char *name)
-{
-    for (uint32_t i = 0; name != NULL && i < tt_piece_count(t->book); i++)
-        if (strcmp(tt_piece_show(t->book, i, NULL).name, name) == 0) return i;
-    return TT_NONE;
-}
-
-uint32_t complaint_named(const tt_talk *t, const char *name)
-{
-    for (uint32_t i = 0; i < t->complaints.count; i++)
-        if (strcmp(t->complaints.items[i].name, name) == 0) return i;
-    return TT_NONE;
 }
 
 /* All pieces of the kind: it may be any of them. */

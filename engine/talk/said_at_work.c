@@ -10,7 +10,7 @@
 #include "listen/listen.h"
 #include "listen/manner.h"
 #include "listen/word_set.h"
-#include "talk/talk.h"
+#include "talk/talk_replies.h"
 
 enum { FROM_WORD_TO_WORD = 3 };
 

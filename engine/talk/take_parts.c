@@ -6,7 +6,7 @@
 #include "listen/listen.h"
 #include "listen/manner.h"
 #include "session/session.h"
-#include "talk/talk.h"
+#include "talk/talk_replies.h"
 
 typedef struct breath {
     tt_talk *t;
@@ -24,28 +24,9 @@ static const char *kept(tt_talk *t, str words)
 
 /* ---- what is still to be asked ---- */
 
-bool next_in_queue(tt_talk *t)
-{
-    assert(t->doing.kind == ASIDE_NONE && t->queue_from <= t->queue_count);
-    while (t->queue_from < t->queue_count) {
-        const aside next = t->queue[t->queue_from++];
-        if (next.kind == ASIDE_CONFIRM && talk_is_told(t, next.heard[0])) continue;
-        t->doing = next;
-        return true;
-    }
-    return false;
-}
-
-void leave_queue(tt_talk *t)
-{
-    t->queue_from = t->queue_count;
-}
-
 static void ask_later(breath *b, const aside *a)
 {
-    tt_talk *t = b->t;
-    GROW(t->keep, t->queue, t->queue_count, t->queue_room);
-    t->queue[t->queue_count++] = *a;
+    queue_add(b->t, a);
     b->taken = b->to_note = true;
 }
 

@@ -1,5 +1,5 @@
 /* A talk: its beginning, the records it is handed, replies, and the turn that follows. */
-#include "talk/talk.h"
+#include "talk/talk_replies.h"
 
 #include <assert.h>
 #include <math.h>
@@ -9,12 +9,6 @@
 #include "session/session.h"
 
 /* ---- beginning and end ---- */
-
-/* Whatever of the engine ran out of memory is left by the talk's own guard. */
-void talk_check(tt_talk *t, tt_status status)
-{
-    if (status == TT_NO_MEMORY) arena_leave(t->scratch);
-}
 
 static const char *kept_text(tt_talk *t, const char *text)
 {
@@ -63,25 +57,6 @@ static tt_status open_talk(void *context)
         return TT_FAULTY; /* what is good is not for whoever sees it first to say */
     list_complaints(t);
     return TT_OK;
-}
-
-/* Where memory ended nobody knows how much of the case was worked out. */
-tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context)
-{
-    arena *all[] = {t->keep, t->shown, t->scratch, t->meant};
-    const tt_status status = guarded(all, 4, work, context);
-    if (status == TT_NO_MEMORY) {
-        t->works_anew = true;
-        t->meaning = NULL;
-    }
-    return status;
-}
-
-const listener *talk_ear(tt_talk *t)
-{
-    if (t->ear == NULL) t->ear = book_ear(t->book, t->keep, t->scratch);
-    assert(t->ear != NULL);
-    return t->ear;
 }
 
 /* The turn for which no memory is needed. */
@@ -239,17 +214,6 @@ tt_status tt_talk_take(tt_talk *t, const tt_record *records, size_t count)
 }
 
 /* ---- the first turn ---- */
-
-/* The one that was asked for last, whoever did. */
-const char *talk_last_language(tt_talk *t)
-{
-    const journal *j = talk_meaning(t);
-    for (uint32_t i = j->count; i > 0; i--)
-        if (j->entries[i - 1].kind == RECORD_LANGUAGE && entry_data(j, i - 1) != NULL &&
-            *entry_text(j, i - 1, "language") != 0)
-            return entry_text(j, i - 1, "language");
-    return value_text(talk_beginning(t), "language");
-}
 
 /* As the case began, unless told otherwise. */
 static void settle_role(tt_talk *t)

@@ -1,5 +1,5 @@
 /* Inside of a talk: what its parts share. Above it nothing is known of sentences, below it nothing
- * of persons. */
+ * of persons. Turns are made by talk_turns.h, replies taken by talk_replies.h. */
 #ifndef TT_TALK_TALK_H
 #define TT_TALK_TALK_H
 
@@ -177,37 +177,57 @@ const char *talk_number(tt_talk *t, uint32_t number);
 const char *talk_minutes(tt_talk *t, double minutes); /* "about 8 minutes" */
 const char *talk_percent(tt_talk *t, double chance);  /* "72 %" */
 
-/* ---- turn_build.c, turn_known.c: putting a turn together ---- */
-void turn_afresh(tt_talk *t, tt_turn_kind kind);
-tt_turn_choice *turn_choice(tt_talk *t, const char *id, const char *text);
-tt_turn_part *turn_part(tt_talk *t, tt_part_kind kind, const char *title);
-void part_item(tt_talk *t, tt_turn_part *part, const char *text);
-void turn_line(tt_talk *t, tt_part_kind kind, const char *title,
-               const char *text);                   /* a part of one item */
-void turn_take(tt_talk *t, const part_list *parts); /* behind those that there are */
-void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *const *items,
-               uint32_t count);
-void turn_safety(tt_talk *t, const tt_safety *safety);
-void turn_procedure(tt_talk *t, const tt_safety *safety); /* whole, from telling to proving */
-void turn_restore(tt_talk *t, const tt_safety *safety);
-void turn_causes(tt_talk *t, uint32_t most);
-void turn_fixes(tt_talk *t, uint32_t most);
-void turn_facts(tt_talk *t);
-void turn_tried(tt_talk *t);
-/* whoever speaks may do the work of this fix, and isolate for it */
-bool talk_may_do(const tt_talk *t, uint32_t fix);
-/* …of the fix that was begun, and of the second under its lockout */
-bool talk_may_undo_begun(const tt_talk *t);
-void turn_unfinished(tt_talk *t); /* what was done of a fix that is no longer the next */
-void turn_cautions(tt_talk *t);
-void turn_contacts(tt_talk *t, const char *role);
-void turn_whom_to_call(tt_talk *t); /* as the case stands */
-void turn_words(tt_talk *t, unsigned offered);
+/* ---- talk_state.c ---- */
+void talk_check(tt_talk *t, tt_status status);
+tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context);
+const struct listener *talk_ear(tt_talk *t); /* what words are heard with */
+const journal *talk_meaning(tt_talk *t);
+const tt_value *talk_beginning(tt_talk *t); /* or null */
+/* that somebody asked for in the case, or that it began in; or null */
+const char *talk_last_language(tt_talk *t);
+uint32_t talk_speaker(tt_talk *t, const char *writer);
+const char *talk_moment(tt_talk *t, const char *time);
+void stop_reading(tt_talk *t); /* something comes before the page, or the note */
+
 /* told with the next turn */
 void talk_news(tt_talk *t, tt_part_kind kind, const char *title, const char *item);
 void talk_wrong(tt_talk *t, const char *code, const char *text);
 
-/* ---- own_words.c: words of ours ---- */
+/* ---- record_words.c ---- */
+const char *talk_record_words(tt_talk *t, const tt_record *r);
+const char *talk_record_line(tt_talk *t, uint32_t entry);
+/* of a record about one, or two under one lockout */
+const char *talk_fix_words(tt_talk *t, const tt_value *data);
+
+/* ---- talk_case.c: what a talk asks of the case ---- */
+const tt_view *talk_look(tt_talk *t);
+tt_question talk_question(tt_talk *t, uint32_t question);
+const tt_picture *talk_picture(tt_talk *t);       /* of the whole, or null */
+const tt_picture *talk_cause_picture(tt_talk *t); /* of the likeliest cause, or null */
+tt_book_info talk_book(tt_talk *t);               /* in the language of the case */
+tt_fix_plan talk_plan(tt_talk *t, uint32_t fix);
+const tt_fact *talk_fact(tt_talk *t, uint32_t question); /* or null */
+uint32_t talk_answers(tt_talk *t);
+bool talk_complained(const tt_talk *t);
+uint32_t talk_asked(tt_talk *t); /* the question of this turn, or TT_NONE */
+bool talk_is_called(const tt_talk *t);
+const char *talk_post(const tt_talk *t);
+/* what to do in the danger that was said; false: none of the list */
+const tt_emergency *talk_emergencies(tt_talk *t, uint32_t *count); /* each once */
+const uint32_t *talk_piece_order(tt_talk *t);
+const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply);
+const char *talk_cured(tt_talk *t);
+bool talk_is_told(tt_talk *t, uint32_t complaint); /* of no piece, and already taken */
+const tt_tried *talk_left_changed(tt_talk *t);     /* a setting under way; or null */
+const tt_tried *talk_last_tried(tt_talk *t);       /* or null */
+/* the last that helped, and whose trouble has not come back; or null */
+const tt_tried *talk_last_cure(tt_talk *t);
+bool talk_may_look(tt_talk *t, uint32_t question);
+bool talk_is_safe(tt_talk *t, uint32_t question, const tt_reply *reply); /* of a gate question */
+/* whoever speaks may do the work of this fix, and isolate for it */
+bool talk_may_do(const tt_talk *t, uint32_t fix);
+
+/* ---- word_table.c: words of ours ---- */
 /* X(id, word for programs, what is typed for it, what it does), the latter two as texts of the
  * catalogue */
 #define TALK_WORDS(X) \
@@ -236,12 +256,6 @@ talk_word word_said(arena *scratch, str line);
 /* The language of ours that a line asks for, and nothing else; TONGUE_COUNT: none. */
 tongue tongue_asked(arena *scratch, str line);
 talk_word word_by_id(const char *id);
-void do_word(tt_talk *t, talk_word word);
-/* a language is asked for, and nothing else: the case goes on in it */
-bool speaks_otherwise(tt_talk *t, const tt_heard *heard);
-void speak_language(tt_talk *t, const char *tag);
-/* that somebody asked for in the case, or that it began in; or null */
-const char *talk_last_language(tt_talk *t);
 enum {
     OFFER_ALWAYS =
         1 << WORD_DANGER | 1 << WORD_KNOWN | 1 << WORD_BACK | 1 << WORD_STOP | 1 << WORD_HELP,
@@ -249,6 +263,97 @@ enum {
     OFFER_FIX = OFFER_MORE | 1 << WORD_WHY,
     OFFER_QUESTION = OFFER_FIX | 1 << WORD_UNSURE | 1 << WORD_CANNOT,
 };
+
+/* ---- reply_value.c ---- */
+tt_value reply_to_value(arena *keep, const tt_question *q, const tt_reply *reply);
+bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_reply *reply);
+const char *reply_words_of(arena *keep, tongue in, const tt_question *q, const tt_reply *reply);
+uint32_t option_named(const tt_question *q, const char *name); /* or TT_NONE */
+
+/* ---- unsettled.c: what two people said differently ---- */
+void talk_tell_unsettled(tt_talk *t);
+dispute dispute_first(tt_talk *t);                        /* of those that the rules still know */
+uint32_t dispute_question(tt_talk *t, const dispute *d);  /* or TT_NONE */
+uint32_t dispute_said(const dispute *d, uint32_t answer); /* the first entry that gave it */
+
+/* ---- walk_list.c ---- */
+
+/* The things to do of a fix, in order: telling, isolating, letting go, proving; its steps and what
+ * it sets, or how it is put back; giving back. */
+typedef struct walk_thing {
+    tt_part_kind kind;
+    const char *text;
+    const tt_picture *picture; /* or null */
+    uint32_t fix;              /* whose it is, of two under one lockout */
+} walk_thing;
+typedef struct walk_things {
+    walk_thing *items;
+    uint32_t count, room;
+} walk_things;
+walk_things walk_list(tt_talk *t, uint32_t fix);
+uint32_t walk_reached(const walk *w); /* things done, now or before it was begun anew */
+/* Whether this thing of the fix that is begun is done, and not given back since. */
+bool walk_stands(const tt_talk *t, const walk_things *things, uint32_t thing);
+uint32_t walk_begins(const walk_things *things,
+                     uint32_t fix);                  /* the first step of this fix's own */
+uint32_t walk_gives_back(const walk_things *things); /* the first of giving back, or their count */
+uint32_t talk_with(const tt_talk *t, uint32_t fix);  /* done under its lockout too, or TT_NONE */
+bool talk_is_isolating(tt_part_kind kind);           /* a part of a procedure before the work */
+bool talk_asks_second(tt_talk *t); /* whether another fix is done under the lockout that stands */
+bool talk_walks(tt_talk *t);       /* the person is in the middle of the fix that comes next */
+/* …of the fix that was begun, and of the second under its lockout: they may undo it */
+bool talk_may_undo_begun(const tt_talk *t);
+bool walk_is_procedure(tt_part_kind kind); /* it is given back as its procedure says */
+/* Another person has tried the second of two meanwhile, or a caution holds it. */
+bool walk_lost_second(tt_talk *t);
+const tt_fix *talk_standing_of(tt_talk *t, uint32_t fix); /* or null */
+
+/* ---- measures.c ---- */
+/* Of the fix that is done, and of the other under its lockout, the one whose reading is to be taken
+ * now; or TT_NONE. */
+uint32_t talk_to_measure(tt_talk *t);
+/* The reading that is still to be taken before the fix, or what is done under its lockout too, is
+ * begun; or TT_NONE. */
+uint32_t talk_reading_before(tt_talk *t, uint32_t fix);
+measure *measure_of(tt_talk *t, uint32_t fix); /* the last of it, or null */
+void measure_before(tt_talk *t, uint32_t fix); /* the fix is begun: what the reading is now */
+void measure_ended(tt_talk *t, uint32_t fix);  /* its outcome is told */
+/* one for each */
+const tt_measured *talk_measured(tt_talk *t, const tt_tried *tried, uint32_t count);
+/* The reading that a fix is about is asked, after it: it says whether the fix did what it should,
+ * and counts as an answer once it is told whether that helped. */
+bool talk_is_after_fix(tt_talk *t);
+
+/* ---- moved.c: how a reading moved ---- */
+typedef struct moved {
+    tt_walked now; /* of the reading, with its good value */
+    tt_drift drift;
+    const char *jumped_after, *jumped_before; /* JUMP: days; "" */
+} moved;
+/* False: nothing says what is good. */
+bool talk_moved(tt_talk *t, uint32_t question, double number, const char *time, moved *out);
+/* "30 psi was found good on …; it is 44 psi now. It has crept up …" */
+const char *talk_moved_words(tt_talk *t, const moved *m);
+void talk_tell_moved(tt_talk *t, uint32_t question); /* with the next turn, if it is beyond */
+void talk_tell_trend(tt_talk *t, uint32_t question, const tt_reply *reply, const char *time);
+
+/* ---- earlier.c: what the site's earlier cases say of this trouble, and going on with one ---- */
+enum { EARLIER_LINES = 3 };
+uint32_t earlier_lines(tt_talk *t, const char *lines[EARLIER_LINES]); /* in words; how many */
+void tell_earlier(tt_talk *t);                                        /* with the next turn */
+bool earlier_is_offered(tt_talk *t);
+extern const char earlier_open[], earlier_back[], earlier_none[]; /* how choices begin */
+
+/* ---- replay.c: what records do to the case ---- */
+void replay_all(tt_talk *t); /* works the case out anew */
+/* An entry was played; not `taken`: the rules no longer know what it is about. */
+typedef void replay_watch(void *context, uint32_t entry, bool taken);
+/* the same; a watcher sees each entry instead of the person */
+void replay_watched(tt_talk *t, replay_watch *watch, void *context);
+bool replay_newest(tt_talk *t); /* false: the case does not take it */
+/* replay_parts.c; each or TT_NONE */
+uint32_t piece_named(const tt_talk *t, const char *name);
+uint32_t complaint_named(const tt_talk *t, const char *name);
 
 /* ---- keep.c: records that a reply makes; they count in the case at once. False: the case does not
  * take it, and nothing is kept ---- */
@@ -278,221 +383,7 @@ typedef struct danger_names {
 } danger_names;
 void keep_danger(tt_talk *t, const char *kind, danger_names which, const char *words);
 void talk_add_record(tt_talk *t, const tt_record *r);
-
-/* ---- reply_value.c ---- */
-tt_value reply_to_value(arena *keep, const tt_question *q, const tt_reply *reply);
-bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_reply *reply);
-const char *reply_words_of(arena *keep, tongue in, const tt_question *q, const tt_reply *reply);
-uint32_t option_named(const tt_question *q, const char *name); /* or TT_NONE */
-
-tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context); /* talk.c */
-const struct listener *talk_ear(tt_talk *t); /* talk.c: what words are heard with */
-
-/* ---- replay.c: what records do to the case ---- */
-void replay_all(tt_talk *t); /* works the case out anew */
-/* An entry was played; not `taken`: the rules no longer know what it is about. */
-typedef void replay_watch(void *context, uint32_t entry, bool taken);
-/* the same; a watcher sees each entry instead of the person */
-void replay_watched(tt_talk *t, replay_watch *watch, void *context);
-bool replay_newest(tt_talk *t);                           /* false: the case does not take it */
-uint32_t piece_named(const tt_talk *t, const char *name); /* or TT_NONE */
-/* Of those that the turn offers the one of which words were said that are of no other; or null. */
-const char *piece_by_own_words(tt_talk *t, str line);
-/* Of the `of` pieces of the complaint's kind; the only one, or the one that was named, or TT_NONE.
- */
-uint32_t piece_complained_of(tt_talk *t, uint32_t complaint, const char *said, uint32_t *of);
-uint32_t complaint_named(const tt_talk *t, const char *name); /* or TT_NONE */
-
-/* ---- others.c: what the records mean to this talk ---- */
-const journal *talk_meaning(tt_talk *t);
-const tt_value *talk_beginning(tt_talk *t); /* or null */
-uint32_t talk_speaker(tt_talk *t, const char *writer);
-const char *talk_record_words(tt_talk *t, const tt_record *r);
-const char *talk_record_line(tt_talk *t, uint32_t entry);
-/* of a record about one, or two under one lockout */
-const char *talk_fix_words(tt_talk *t, const tt_value *data);
-const char *talk_moment(tt_talk *t, const char *time);
-void talk_tell_standing(tt_talk *t);
-void talk_tell_unsettled(tt_talk *t);
-
-/* ---- talk_case.c: what a talk asks of the case ---- */
-const tt_view *talk_look(tt_talk *t);
-tt_question talk_question(tt_talk *t, uint32_t question);
-const tt_picture *talk_picture(tt_talk *t);       /* of the whole, or null */
-const tt_picture *talk_cause_picture(tt_talk *t); /* of the likeliest cause, or null */
-tt_book_info talk_book(tt_talk *t);               /* in the language of the case */
-tt_fix_plan talk_plan(tt_talk *t, uint32_t fix);
-const tt_fact *talk_fact(tt_talk *t, uint32_t question); /* or null */
-uint32_t talk_answers(tt_talk *t);
-bool talk_complained(const tt_talk *t);
-uint32_t talk_asked(tt_talk *t); /* the question of this turn, or TT_NONE */
-bool talk_is_called(const tt_talk *t);
-const char *talk_post(const tt_talk *t);
-/* what to do in the danger that was said; false: none of the list */
-const tt_emergency *talk_emergencies(tt_talk *t, uint32_t *count); /* each once */
-const uint32_t *talk_piece_order(tt_talk *t);
-const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply);
-const char *talk_cured(tt_talk *t);
-bool talk_is_told(tt_talk *t, uint32_t complaint); /* of no piece, and already taken */
-const tt_tried *talk_left_changed(tt_talk *t);     /* a setting under way; or null */
-const tt_tried *talk_last_tried(tt_talk *t);       /* or null */
-/* the last that helped, and whose trouble has not come back; or null */
-const tt_tried *talk_last_cure(tt_talk *t);
-bool talk_may_look(tt_talk *t, uint32_t question);
-bool talk_is_safe(tt_talk *t, uint32_t question, const tt_reply *reply); /* of a gate question */
-void talk_check(tt_talk *t, tt_status status);
-
-/* ---- moved.c: what the site's cases had said when this one began, and how a reading moved ---- */
+/* keep_past.c: what the site's cases had said when this one began */
 void keep_past(tt_talk *t);
-typedef struct moved {
-    tt_walked now; /* of the reading, with its good value */
-    tt_drift drift;
-    const char *jumped_after, *jumped_before; /* JUMP: days; "" */
-} moved;
-/* False: nothing says what is good. */
-bool talk_moved(tt_talk *t, uint32_t question, double number, const char *time, moved *out);
-/* "30 psi was found good on …; it is 44 psi now. It has crept up …" */
-const char *talk_moved_words(tt_talk *t, const moved *m);
-void talk_tell_moved(tt_talk *t, uint32_t question); /* with the next turn, if it is beyond */
-void talk_tell_trend(tt_talk *t, uint32_t question, const tt_reply *reply, const char *time);
-
-/* ---- earlier.c: what the site's earlier cases say of this trouble, and going on with one ---- */
-enum { EARLIER_LINES = 3 };
-uint32_t earlier_lines(tt_talk *t, const char *lines[EARLIER_LINES]); /* in words; how many */
-void tell_earlier(tt_talk *t);                                        /* with the next turn */
-void turn_earlier(tt_talk *t);
-bool earlier_is_offered(tt_talk *t);
-void make_earlier(tt_talk *t);
-void on_earlier(tt_talk *t, const char *id);
-
-/* ---- turn_walk.c: rounds and records ---- */
-bool talk_is_walk(const tt_talk *t);
-void greet_walk(tt_talk *t);
-double walk_minutes(tt_talk *t);  /* of what is still to be looked at */
-void turn_walk_found(tt_talk *t); /* what is not in order, and what nobody could look at */
-void make_walked(tt_talk *t);
-bool good_is_asked_again(tt_talk *t, uint32_t question,
-                         const tt_reply *reply); /* and why is said */
-void on_walked(tt_talk *t, const char *id);
-bool walk_is_over(tt_talk *t); /* the end of a round, all of which is in order, is shown */
-
-/* ---- turn_*.c: one for each kind of turn; next.c: which ---- */
-void make_turn(tt_talk *t);
-void stop_reading(tt_talk *t); /* something comes before the page, or the note */
-void make_danger(tt_talk *t);
-/* What is told while danger stands: what to do, the most urgent first; first aid; whom to call;
- * what to tell them; what stays locked. */
-void turn_danger(tt_talk *t);
-void make_stop(tt_talk *t);
-void make_question(tt_talk *t, tt_turn_kind kind, uint32_t question);
-void make_complaint(tt_talk *t);
-bool talk_has_places(tt_talk *t); /* complaints are seen at several */
-void make_places(tt_talk *t);
-void make_at_place(tt_talk *t);
-void make_confirm(tt_talk *t);
-void make_which(tt_talk *t);
-void make_ask_back(tt_talk *t);
-void make_aside(tt_talk *t);
-void make_fix(tt_talk *t);
-void make_put_back(tt_talk *t);
-void make_settle(tt_talk *t);
-void make_call(tt_talk *t);
-void make_cause(tt_talk *t);
-void make_cause_which(tt_talk *t);
-void make_closed(tt_talk *t);
-void make_end(tt_talk *t);
-
-/* The things to do of a fix, in order: telling, isolating, letting go, proving; its steps and what
- * it sets, or how it is put back; giving back. */
-typedef struct walk_thing {
-    tt_part_kind kind;
-    const char *text;
-    const tt_picture *picture; /* or null */
-    uint32_t fix;              /* whose it is, of two under one lockout */
-} walk_thing;
-typedef struct walk_things {
-    walk_thing *items;
-    uint32_t count, room;
-} walk_things;
-walk_things walk_list(tt_talk *t, uint32_t fix);
-uint32_t walk_reached(const walk *w); /* things done, now or before it was begun anew */
-/* Whether this thing of the fix that is begun is done, and not given back since. */
-bool walk_stands(const tt_talk *t, const walk_things *things, uint32_t thing);
-uint32_t walk_begins(const walk_things *things,
-                     uint32_t fix);                  /* the first step of this fix's own */
-uint32_t walk_gives_back(const walk_things *things); /* the first of giving back, or their count */
-uint32_t talk_with(const tt_talk *t, uint32_t fix);  /* done under its lockout too, or TT_NONE */
-bool talk_is_isolating(tt_part_kind kind);           /* a part of a procedure before the work */
-bool talk_asks_second(tt_talk *t); /* whether another fix is done under the lockout that stands */
-bool talk_walks(tt_talk *t);       /* the person is in the middle of the fix that comes next */
-
-/* ---- exact_choice.c: words that are a choice of the turn; ids, or null ---- */
-uint32_t choice_number(str line); /* "2", "2)", "#2", "2." are the second; 0: it is no number */
-const char *choice_said(tt_talk *t, str line);  /* its text or its id */
-const char *choice_begun(tt_talk *t, str line); /* the beginning of one and of no other */
-const char *choice_meant(tt_talk *t, str line); /* yes, no, worse: by what was asked */
-const char *choice_agreeing(const tt_talk *t);  /* what "yes" is; it may not be offered */
-
-/* ---- hear.c: what a reply does; understand.c: what words mean ---- */
-void hear_reply(tt_talk *t, const tt_heard *heard);
-typedef enum at_work {
-    AT_WORK_OTHER,
-    AT_WORK_LACKS,  /* what is to be worn, or locked with, is not there */
-    AT_WORK_DOUBTS, /* at a step that isolates or proves it */
-} at_work;
-at_work said_at_work(tt_talk *t, str line); /* words that are no reply */
-void take_lacking(tt_talk *t);              /* then it can't be done */
-/* Words, after this reply or without one (null), that it is not done yet, or not given back. */
-bool said_unfinished(tt_talk *t, const char *reply, str line, str rest);
-bool talk_asks_back(const tt_talk *t, str line); /* "done?" is no "done" */
-void take_choice(tt_talk *t, const char *id);
-void take_several(tt_talk *t, const char *const *ids, uint32_t count);
-void take_given(tt_talk *t, const tt_given *given, uint32_t count);
-void take_words(tt_talk *t, const char *words, bool unread);
-bool take_grave_words(tt_talk *t, const char *words); /* false: they tell of nobody hurt */
-/* id of the choice or the word of ours that this is; or null */
-const char *exactly_said(tt_talk *t, const char *words);
-void take_note(tt_talk *t, const char *words);
-/* Leaves a case that is over; one that a danger had opened since is closed once more. */
-void leave_closed(tt_talk *t);
-/* take_parts.c: answers, readings and complaints in one breath. False: there are none. What was
- * said of the question that is asked, and could not be taken, stands in `why_no_answer` then. */
-bool take_parts(tt_talk *t, const char *words);
-/* beside the answer to the danger question */
-void take_parts_beside(tt_talk *t, const char *words);
-void take_mistaken(tt_talk *t); /* what sounded like danger, once that is ruled out */
-void take_reading_of(tt_talk *t, uint32_t question, const char *reading, const char *said);
-bool take_which_meant(tt_talk *t, const char *words); /* ASK_BACK: "the foam one" */
-bool next_in_queue(tt_talk *t);                       /* false: nothing is left to be asked */
-void leave_queue(tt_talk *t);
-bool turn_asks(const tt_talk *t); /* the turn is about a question */
-bool take_answer(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
-/* Of the question that the turn asks. It is handed in, since what the turn says lives only until
- * the case changes. */
-void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const char *typed);
-void complain_of(tt_talk *t, uint32_t complaint, const char *said);
-void nothing_such(tt_talk *t);
-void on_settle(tt_talk *t, const char *id);
-/* measures.c */
-/* Of the fix that is done, and of the other under its lockout, the one whose reading is to be taken
- * now; or TT_NONE. */
-uint32_t talk_to_measure(tt_talk *t);
-/* The reading that is still to be taken before the fix, or what is done under its lockout too, is
- * begun; or TT_NONE. */
-uint32_t talk_reading_before(tt_talk *t, uint32_t fix);
-measure *measure_of(tt_talk *t, uint32_t fix); /* the last of it, or null */
-void measure_before(tt_talk *t, uint32_t fix); /* the fix is begun: what the reading is now */
-void measure_ended(tt_talk *t, uint32_t fix);  /* its outcome is told */
-/* one for each */
-const tt_measured *talk_measured(tt_talk *t, const tt_tried *tried, uint32_t count);
-/* hear_fix.c */
-void on_review(tt_talk *t, const char *id);
-void on_before(tt_talk *t, const char *id);
-void worse_after_fix(tt_talk *t); /* while the reading after it is asked */
-bool talk_is_after_fix(tt_talk *t);
-void on_step(tt_talk *t, const char *id);
-void on_outcome(tt_talk *t, const char *id);
-void on_put_back(tt_talk *t, const char *id);
-void ask_cause(tt_talk *t);
 
 #endif

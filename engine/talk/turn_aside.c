@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "show/standing_text.h"
-#include "talk/talk.h"
+#include "talk/talk_turns.h"
 
 /* ---- pages to read ---- */
 

@@ -6,7 +6,7 @@
 #include "base/unicode.h"
 #include "show/figures.h"
 #include "show/standing_text.h"
-#include "talk/talk.h"
+#include "talk/talk_turns.h"
 
 void turn_afresh(tt_talk *t, tt_turn_kind kind)
 {
@@ -72,24 +72,6 @@ void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *con
     tt_turn_part *part = turn_part(t, kind, title);
     part->items = items;
     part->item_count = count;
-}
-
-/* Records of others may hold what no screen should get. */
-void talk_news(tt_talk *t, tt_part_kind kind, const char *title, const char *item)
-{
-    assert(title != NULL && item != NULL);
-    GROW(t->keep, t->news, t->news_count, t->news_room);
-    const char **items = ARENA_NEW(t->keep, const char *);
-    *items = str_copy(t->keep, unicode_clean(t->scratch, str_of(item))).p;
-    t->news[t->news_count++] = (tt_turn_part){
-        .kind = kind, .title = str_copy(t->keep, str_of(title)).p, .items = items, .item_count = 1};
-}
-
-void talk_wrong(tt_talk *t, const char *code, const char *text)
-{
-    assert(*code != 0);
-    t->wrong_code = str_copy(t->keep, str_of(code)).p;
-    t->wrong = str_copy(t->keep, unicode_clean(t->scratch, str_of(text))).p;
 }
 
 /* ---- what many turns show ---- */

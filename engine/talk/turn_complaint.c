@@ -1,9 +1,8 @@
 /* What is wrong: the list, whether words meant this one, at which pieces of equipment, and words
  * that could mean two things. */
 #include <assert.h>
-#include <string.h>
 
-#include "talk/talk.h"
+#include "talk/talk_turns.h"
 
 void make_complaint(tt_talk *t)
 {

@@ -2,7 +2,7 @@
  * names nobody. */
 #include <string.h>
 
-#include "talk/talk.h"
+#include "talk/talk_turns.h"
 
 const char *talk_role(tt_talk *t, const char *name)
 {

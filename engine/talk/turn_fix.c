@@ -3,138 +3,9 @@
 #include <assert.h>
 #include <string.h>
 
-#include "talk/talk.h"
-
-/* ---- the way through a fix ---- */
-
-static void add_thing(tt_talk *t, walk_things *w, uint32_t fix, tt_part_kind kind, const char *text)
-{
-    GROW(t->shown, w->items, w->count, w->room);
-    w->items[w->count++] = (walk_thing){kind, text, NULL, fix};
-}
-
-static void add_things(tt_talk *t, walk_things *w, uint32_t fix, tt_part_kind kind,
-                       const char *const *items, const tt_picture *const *pictures, uint32_t count)
-{
-    for (uint32_t i = 0; i < count; i++) {
-        add_thing(t, w, fix, kind, items[i]);
-        if (pictures != NULL) w->items[w->count - 1].picture = pictures[i];
-    }
-}
-
-static void add_isolating(tt_talk *t, walk_things *w, uint32_t fix, const tt_safety *s)
-{
-    add_things(t, w, fix, TT_PART_ANNOUNCE, s->tell, NULL, s->tell_count);
-    add_things(t, w, fix, TT_PART_ISOLATE, s->isolate, s->isolate_pictures, s->isolate_count);
-    add_things(t, w, fix, TT_PART_RELEASE, s->release, s->release_pictures, s->release_count);
-    add_things(t, w, fix, TT_PART_PROVE, s->prove, s->prove_pictures, s->prove_count);
-}
-
-bool talk_is_isolating(tt_part_kind kind)
-{
-    return kind == TT_PART_ANNOUNCE || kind == TT_PART_ISOLATE || kind == TT_PART_RELEASE ||
-           kind == TT_PART_PROVE;
-}
-
-/* What is isolated by lines without a way back stays so from one step of a setting to the next;
- * what was given back is isolated again. */
-static bool stays_isolated(const tt_talk *t, uint32_t fix, const tt_fix_plan *plan)
-{
-    if (plan->safety.restore_count > 0) return false;
-    return t->fix.fix == fix ? t->fix.goes_on : plan->adjust.under_way && t->explained == fix;
-}
-
-/* Its own work, after all is isolated and before anything is given back. */
-static void add_work(tt_talk *t, walk_things *w, uint32_t fix, const tt_fix_plan *plan,
-                     bool goes_on)
-{
-    const uint32_t before = w->count;
-    if (!goes_on)
-        add_things(t, w, fix, TT_PART_STEP, plan->steps, plan->step_pictures, plan->step_count);
-    if (plan->adjust.step > 0)
-        add_thing(t, w, fix, TT_PART_CHANGE,
-                  SAY(t, TEXT_SET_FROM_TO, plan->adjust.from_text, plan->adjust.to_text));
-    if (w->count == before) add_thing(t, w, fix, TT_PART_STEP, plan->text);
-}
-
-static void add_once_running(tt_talk *t, walk_things *w, uint32_t fix, const tt_fix_plan *plan)
-{
-    add_things(t, w, fix, TT_PART_STEP, plan->once_running, plan->once_running_pictures,
-               plan->once_running_count);
-}
-
-walk_things walk_list(tt_talk *t, uint32_t fix)
-{
-    assert(fix != TT_NONE);
-    const tt_fix_plan plan = talk_plan(t, fix);
-    const uint32_t with = talk_with(t, fix);
-    const tt_fix_plan second = with != TT_NONE ? talk_plan(t, with) : (tt_fix_plan){0};
-    walk_things w = {0};
-    const bool back = t->fix.fix == fix && t->fix.back, goes_on = stays_isolated(t, fix, &plan);
-    if (!goes_on) add_isolating(t, &w, fix, &plan.safety);
-    if (back)
-        add_thing(t, &w, fix, TT_PART_PUT_BACK, plan.put_back);
-    else
-        add_work(t, &w, fix, &plan, goes_on);
-    if (with != TT_NONE) add_work(t, &w, with, &second, false);
-    add_things(t, &w, fix, TT_PART_RESTORE, plan.safety.restore, plan.safety.restore_pictures,
-               plan.safety.restore_count);
-    if (!back) add_once_running(t, &w, fix, &plan);
-    if (with != TT_NONE) add_once_running(t, &w, with, &second);
-    assert(w.count > 0);
-    return w;
-}
-
-uint32_t walk_begins(const walk_things *things, uint32_t fix)
-{
-    uint32_t i = 0;
-    while (i < things->count &&
-           (things->items[i].fix != fix || talk_is_isolating(things->items[i].kind)))
-        i++;
-    return i;
-}
-
-uint32_t walk_gives_back(const walk_things *things)
-{
-    uint32_t i = 0;
-    while (i < things->count && things->items[i].kind != TT_PART_RESTORE) i++;
-    return i;
-}
-
-uint32_t walk_reached(const walk *w)
-{
-    return w->before > w->done ? w->before : w->done;
-}
-
-/* Isolated by a procedure, it is given back as that says. */
-static bool is_of_procedure(tt_part_kind kind)
-{
-    return talk_is_isolating(kind) || kind == TT_PART_RESTORE;
-}
-
-bool walk_stands(const tt_talk *t, const walk_things *things, uint32_t thing)
-{
-    assert(thing < things->count);
-    const bool given_back = t->fix.before >= things->count;
-    if (thing < t->fix.done) return true;
-    return thing < t->fix.before && !(given_back && is_of_procedure(things->items[thing].kind));
-}
-
-uint32_t talk_with(const tt_talk *t, uint32_t fix)
-{
-    return t->fix.fix == fix && !t->fix.back ? t->fix.with : TT_NONE;
-}
+#include "talk/talk_turns.h"
 
 /* ---- before it ---- */
-
-static const tt_fix *standing_of(tt_talk *t, uint32_t fix)
-{
-    assert(fix != TT_NONE);
-    const tt_view *v = talk_look(t);
-    for (uint32_t i = 0; i < v->fix_count; i++)
-        if (v->fixes[i].fix == fix) return &v->fixes[i];
-    return NULL;
-}
 
 /* Somebody's money, or somebody's skin. */
 static bool is_dear(tt_talk *t, uint32_t fix)
@@ -165,14 +36,6 @@ static void add_cost(tt_talk *t, const tt_fix_plan *plan)
 
 /* ---- two under one lockout ---- */
 
-/* Another person has tried it meanwhile, or a caution holds it. */
-static bool second_is_lost(tt_talk *t)
-{
-    const bool any = t->fix.fix != TT_NONE && talk_with(t, t->fix.fix) != TT_NONE;
-    const tt_fix *second = any ? standing_of(t, t->fix.with) : NULL;
-    return any && (second == NULL || second->standing == TT_OTHER_ROLE || second->held);
-}
-
 static void announce_second(tt_talk *t, uint32_t fix)
 {
     const tt_view *v = talk_look(t);
@@ -183,16 +46,6 @@ static void announce_second(tt_talk *t, uint32_t fix)
     turn_list(t, TT_PART_NEED, OURS(t, TEXT_YOU_NEED), second.parts, second.part_count);
     turn_line(t, TT_PART_NOTE, "",
               SAY(t, TEXT_UNDER_SAME_LOCKOUT, second.text, talk_minutes(t, saved)));
-}
-
-/* What the first needs is done, and everything is still locked. */
-bool talk_asks_second(tt_talk *t)
-{
-    const tt_view *v = talk_look(t);
-    if (!talk_walks(t) || t->fix.back || t->fix.alone || v->with == TT_NONE) return false;
-    if (talk_with(t, v->fix) != TT_NONE) return false;
-    const walk_things things = walk_list(t, v->fix);
-    return t->fix.done > 0 && t->fix.done == walk_gives_back(&things);
 }
 
 /* Its own page, with its own dangers and what it wears, before anything of it is done. */
@@ -207,7 +60,7 @@ static void make_second(tt_talk *t, uint32_t fix, uint32_t with)
     t->turn.title = plan.text;
     t->turn.place = plan.place_text;
     t->turn.prompt = t->turn.say = SAY(t, TEXT_STILL_LOCKED, plan.text);
-    const tt_fix *standing = standing_of(t, with);
+    const tt_fix *standing = talk_standing_of(t, with);
     if (standing != NULL)
         turn_line(t, TT_PART_NOTE, "",
                   SAY(t, TEXT_FIX_STANDING, talk_percent(t, standing->chance),
@@ -229,7 +82,7 @@ static void make_before(tt_talk *t, uint32_t fix)
 {
     assert(fix != TT_NONE);
     const tt_fix_plan plan = talk_plan(t, fix);
-    const tt_fix *standing = standing_of(t, fix);
+    const tt_fix *standing = talk_standing_of(t, fix);
     turn_afresh(t, TT_TURN_BEFORE_FIX);
     turn_cautions(t);
     t->turn.subject = plan.name;
@@ -251,7 +104,7 @@ static void make_before(tt_talk *t, uint32_t fix)
         turn_line(t, TT_PART_NOTE, "", SAY(t, TEXT_TRIED_FIRST, talk_plan(t, plan.after[i]).text));
     add_cost(t, &plan);
     announce_second(t, fix);
-    if (t->fix.fix != fix || second_is_lost(t)) turn_unfinished(t);
+    if (t->fix.fix != fix || walk_lost_second(t)) turn_unfinished(t);
     turn_choice(t, "begin",
                 OURS(t, plan.safety.protect_count > 0 ? TEXT_BEGIN_DRESSED : TEXT_BEGIN));
     turn_choice(t, "could-not", OURS(t, TEXT_CANT_DO_FIX));
@@ -327,21 +180,6 @@ static void make_outcome(tt_talk *t, uint32_t fix)
     turn_words(t, OFFER_FIX);
 }
 
-/* After danger, and in a new sitting, a fix begins again: at isolating and proving, or at putting
- * on what is to be worn. */
-bool talk_walks(tt_talk *t)
-{
-    const tt_view *v = talk_look(t);
-    const bool due = t->fix.back ? v->step == TT_PUT_BACK : v->step == TT_FIX;
-    return due && t->fix.fix == v->fix && !t->interrupted && !second_is_lost(t);
-}
-
-bool talk_may_undo_begun(const tt_talk *t)
-{
-    assert(t->fix.fix != TT_NONE);
-    return talk_may_do(t, t->fix.fix) && (t->fix.with == TT_NONE || talk_may_do(t, t->fix.with));
-}
-
 /* Of work that is another's nobody is told how it is undone or given back: it may stand open. */
 static void turn_others_unfinished(tt_talk *t, const tt_fix_plan *plan, const walk_things *things)
 {
@@ -365,7 +203,7 @@ void turn_unfinished(tt_talk *t)
     tt_turn_part undo = {.kind = TT_PART_PUT_BACK, .title = OURS(t, TEXT_UNDO_THESE)};
     const bool restores = plan.safety.restore_count > 0;
     for (uint32_t i = things.count; i-- > 0;)
-        if (walk_stands(t, &things, i) && !(restores && is_of_procedure(things.items[i].kind)))
+        if (walk_stands(t, &things, i) && !(restores && walk_is_procedure(things.items[i].kind)))
             part_item(t, &undo, things.items[i].text);
     if (undo.item_count > 0) *turn_part(t, undo.kind, undo.title) = undo;
     turn_restore(t, &plan.safety);

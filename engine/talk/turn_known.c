@@ -3,7 +3,7 @@
 #include <assert.h>
 
 #include "show/standing_text.h"
-#include "talk/talk.h"
+#include "talk/talk_turns.h"
 
 void turn_facts(tt_talk *t)
 {

@@ -1,9 +1,8 @@
 /* Questions: about danger, facts that come early, the next one, once more after a fix. */
 #include <assert.h>
-#include <math.h>
 #include <string.h>
 
-#include "talk/talk.h"
+#include "talk/talk_turns.h"
 
 static void take_number(tt_talk *t, const tt_question *q)
 {

@@ -1,10 +1,9 @@
 /* Rounds, and records of what is good: how they begin and how they end. In between they are
  * questions like any others. */
 #include <assert.h>
-#include <math.h>
 #include <string.h>
 
-#include "talk/talk.h"
+#include "talk/talk_turns.h"
 
 bool talk_is_walk(const tt_talk *t)
 {
@@ -89,7 +88,7 @@ static const char *why_off(tt_talk *t, const tt_walked *w)
     return w->is_number ? SAY(t, TEXT_USUAL_IS, w->text, w->usual_text) : w->text;
 }
 
-static bool is_off(tt_talk *t)
+bool walk_is_off(tt_talk *t)
 {
     const walked_list l = walked(t);
     bool off = talk_complained(t);
@@ -150,35 +149,11 @@ void turn_walk_found(tt_talk *t)
     add_blank(t, &l);
 }
 
-/* What counts as good from now on is not taken for a slip, nor for the number of another gauge:
- * where it is not usual it is asked for once more. */
-bool good_is_asked_again(tt_talk *t, uint32_t question, const tt_reply *reply)
-{
-    tt_walked w;
-    double number;
-    if (t->kind != TT_KIND_RECORD || reply->kind != TT_NUMBER ||
-        tt_reply_fits(t->c, question, reply) != TT_OK)
-        return false;
-    const tt_status seen = tt_good_look(t->c, question, &w);
-    talk_check(t, seen);
-    if (seen != TT_OK || isnan(w.usual_low)) return false;
-    if (tt_reading_number(t->c, question, reply->number, reply->unit, &number) != TT_OK ||
-        (number >= w.usual_low && number <= w.usual_high))
-        return false;
-    const char *now = str_printf(t->keep, "%s %.10g", w.name, number).p;
-    const bool again = strcmp(t->doubted_good, now) == 0;
-    const tt_question q = talk_question(t, question);
-    const char *words = reply_words_of(t->shown, t->tongue, &q, reply);
-    t->doubted_good = again ? "" : now;
-    if (!again) talk_wrong(t, "unusual-good", SAY(t, TEXT_UNUSUAL_GOOD, words, w.usual_text));
-    return !again;
-}
-
 /* ---- the end ---- */
 
 static void make_round_end(tt_talk *t)
 {
-    const bool off = is_off(t);
+    const bool off = walk_is_off(t);
     t->turn.prompt = t->turn.say = OURS(t, off           ? TEXT_WALK_OFF
                                            : is_blank(t) ? TEXT_WALK_ORDER_BUT
                                                          : TEXT_WALK_ORDER);
@@ -209,18 +184,5 @@ void make_walked(tt_talk *t)
 bool walk_is_over(tt_talk *t)
 {
     return t->turn.kind == TT_TURN_WALKED && t->kind == TT_KIND_ROUND && !t->options.look_only &&
-           !is_off(t) && !is_blank(t);
-}
-
-void on_walked(tt_talk *t, const char *id)
-{
-    assert(talk_is_walk(t));
-    if (strcmp(id, "drop") == 0) {
-        do_word(t, WORD_STOP);
-        return;
-    }
-    const char *how = t->kind == TT_KIND_RECORD ? "recorded" : is_off(t) ? "drifted" : "in-order";
-    keep_close(t, how);
-    t->left = true;
-    t->how = strcmp(id, "fault") == 0 ? "fault" : how;
+           !walk_is_off(t) && !is_blank(t);
 }

@@ -2,14 +2,12 @@
  * that is not exact; then an answer to what is asked, answers to other questions, complaints, in
  * any combination. What is unsure is asked back, what served nothing is kept as a note. */
 #include <assert.h>
-#include <stdlib.h>
 #include <string.h>
 
 #include "base/unicode.h"
 #include "listen/listen.h"
-#include "listen/manner.h"
 #include "session/session.h"
-#include "talk/talk.h"
+#include "talk/talk_replies.h"
 
 /* ---- danger ---- */
 

@@ -1,10 +1,5 @@
 #include "verb/verbs.h"
 
-#include <string.h>
-
-#include "host/plain_text.h"
-#include "host/screen.h"
-
 const verb_entry verb_table[] = {
     {"ask", FOR_ASK, "BOOK", 0, 1, "find out what is wrong, question by question",
      "Hears the complaint, asks what tells most, ranks the likely causes and leads through fixes, "
@@ -173,18 +168,3 @@ const verb_entry verb_table[] = {
      "telltale help ask", verb_help},
 };
 const unsigned verb_count = sizeof verb_table / sizeof verb_table[0];
-
-const verb_entry *verb_find(const char *name)
-{
-    const char *names[sizeof verb_table / sizeof verb_table[0]];
-    for (unsigned i = 0; i < verb_count; i++) {
-        if (strcmp(verb_table[i].name, name) == 0) return &verb_table[i];
-        names[i] = verb_table[i].name;
-    }
-    const char *meant = nearest_word(name, names, verb_count);
-    if (meant != NULL)
-        complain("there is no verb %s. Did you mean %s? See telltale help", name, meant);
-    else
-        complain("there is no verb %s. See telltale help", name);
-    return NULL;
-}

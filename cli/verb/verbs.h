@@ -20,7 +20,7 @@ typedef struct verb_entry {
 extern const verb_entry verb_table[];
 extern const unsigned verb_count;
 
-/* Null after saying what was meant. */
+/* verb_named.c. Null after saying what was meant. */
 const verb_entry *verb_find(const char *name);
 
 exit_status verb_ask(const command_line *line);

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-#include "choose/choose.h"
+#include "choose/weights.h"
 #include "net_kit.h"
 #include "rule_kit.h"
 

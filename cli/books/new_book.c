@@ -96,8 +96,14 @@ static int sync_over(const char *folder)
  * As open to others as whatever else the person makes: a book is for others to read. */
 static int make_beside(const char *folder)
 {
-    char *made = format_text("%s.%ld.new", folder, (long)getpid());
-    int error = mkdir(made, 0777) == 0 ? 0 : errno;
+    enum { NAMES = 9 };
+    char *made = NULL;
+    int error = EEXIST; /* one that was killed may have had our number */
+    for (int i = 1; error == EEXIST && i <= NAMES; i++) {
+        free(made);
+        made = format_text("%s.%ld-%d.new", folder, (long)getpid(), i);
+        error = mkdir(made, 0777) == 0 ? 0 : errno;
+    }
     if (error == 0) {
         error = write_all(made);
         if (error == 0 && rename(made, folder) != 0) {

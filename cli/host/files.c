@@ -162,6 +162,39 @@ static int give_name(const char *made, const char *path, bool over)
     return rename(made, path) == 0 ? 0 : errno;
 }
 
+/* Whoever began it was killed: nobody holds it any more. Another machine may have a process of the
+ * same number. */
+static bool is_left_behind(const char *made)
+{
+    struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
+    door_fault fault;
+    bool is_new;
+    const int fd = door_open_to_add(AT_FDCWD, made, 0600, &is_new, &fault);
+    const bool left = fd >= 0 && fcntl(fd, F_SETLK, &whole) == 0;
+    if (fd >= 0) close(fd);
+    return left;
+}
+
+/* A new file beside the path, held until it is closed, with a name that is freed by the caller; -1
+ * with *fault. */
+static int make_beside(const char *path, mode_t mode, char **made, door_fault *fault)
+{
+    enum { NAMES = 9 };
+    struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
+    for (int i = 1; i <= NAMES; i++) {
+        *made = i == 1 ? format_text("%s.%ld.new", path, (long)getpid())
+                       : format_text("%s.%ld-%d.new", path, (long)getpid(), i);
+        int fd = door_make_file(AT_FDCWD, *made, mode, fault);
+        if (fd < 0 && fault->error == EEXIST && is_left_behind(*made) && unlink(*made) == 0)
+            fd = door_make_file(AT_FDCWD, *made, mode, fault);
+        if (fd >= 0) (void)fcntl(fd, F_SETLK, &whole); /* where nothing locks, numbers differ */
+        if (fd >= 0 || fault->error != EEXIST) return fd;
+        free(*made);
+    }
+    *made = NULL;
+    return -1;
+}
+
 static int write_beside(const char *path, const char *bytes, size_t length, mode_t mode, bool over)
 {
     struct stat about;
@@ -170,11 +203,11 @@ static int write_beside(const char *path, const char *bytes, size_t length, mode
     if (there && !over) return EEXIST;
     if (there && !S_ISREG(about.st_mode))
         return EPERM; /* a device or a pipe is nobody's to replace */
-    char *made = format_text("%s.%ld.new", path, (long)getpid());
-    int fd = door_make_file(AT_FDCWD, made, mode, &fault);
+    char *made;
+    const int fd = make_beside(path, mode, &made, &fault);
     int error = fd < 0 ? fault.error : fill(fd, bytes, length, there ? &about : NULL);
-    if (fd >= 0 && close(fd) != 0 && error == 0) error = errno;
     if (error == 0) error = give_name(made, path, over);
+    if (fd >= 0 && close(fd) != 0 && error == 0) error = errno;
     if (error != 0 && fd >= 0) unlink(made);
     free(made);
     return error != 0 ? error : sync_above(path);

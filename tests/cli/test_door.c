@@ -6,6 +6,7 @@
 #include <fcntl.h>
 #include <signal.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include "host/door.h"
@@ -300,6 +301,54 @@ static void a_device_is_not_replaced_by_a_site(void **state)
     assert_int_equal(sh("test -c /dev/null && test -L null && test -p pipe"), 0);
 }
 
+/* Numbers of processes come again, above all where there are few of them. */
+static void what_a_killed_process_left_is_in_nobodys_way(void **state)
+{
+    (void)state;
+    char left[64], command[256];
+    snprintf(left, sizeof left, "site.yaml.%ld.new", (long)getpid());
+    snprintf(command, sizeof command, "rm -f site.yaml*; echo half >%s", left);
+    assert_int_equal(sh("%s", command), 0);
+    assert_int_equal(write_whole("site.yaml", "whole", 5, 0666, false), 0);
+    assert_int_equal(write_whole("site.yaml", "again", 5, 0666, true), 0);
+    assert_holds("site.yaml", "again");
+    assert_int_equal(sh("test \"$(echo site.yaml*)\" = site.yaml"), 0);
+}
+
+/* A process of the same number on another machine that is still at it. */
+static void what_another_holds_is_left_alone(void **state)
+{
+    (void)state;
+    char theirs[64];
+    int ready[2], done[2];
+    char byte = 0;
+    snprintf(theirs, sizeof theirs, "site.yaml.%ld.new", (long)getpid());
+    assert_int_equal(sh("rm -f site.yaml*"), 0);
+    assert_int_equal(pipe(ready), 0);
+    assert_int_equal(pipe(done), 0);
+    const pid_t other = fork();
+    if (other == 0) {
+        struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
+        const int fd = open(theirs, O_CREAT | O_EXCL | O_RDWR, 0600);
+        const bool held = fd >= 0 && fcntl(fd, F_SETLK, &whole) == 0 && write(fd, "half", 4) == 4;
+        byte = held ? 'y' : 'n';
+        close(done[1]);
+        if (write(ready[1], &byte, 1) == 1) (void)!read(done[0], &byte, 1);
+        _exit(0);
+    }
+    assert_true(other > 0);
+    assert_int_equal(read(ready[0], &byte, 1), 1);
+    assert_int_equal(byte, 'y');
+    assert_int_equal(write_whole("site.yaml", "whole", 5, 0666, false), 0);
+    assert_holds(theirs, "half");
+    assert_holds("site.yaml", "whole");
+    close(done[1]);
+    int status;
+    assert_int_equal(waitpid(other, &status, 0), other);
+    for (int i = 0; i < 2; i++) close(ready[i]);
+    close(done[0]);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -314,6 +363,8 @@ int main(void)
         cmocka_unit_test(a_sheet_takes_the_place_of_a_sheet_only),
         cmocka_unit_test(links_are_written_through_and_never_made),
         cmocka_unit_test(a_device_is_not_replaced_by_a_site),
+        cmocka_unit_test(what_a_killed_process_left_is_in_nobodys_way),
+        cmocka_unit_test(what_another_holds_is_left_alone),
         cmocka_unit_test(a_folder_that_fails_has_not_ended),
         cmocka_unit_test(what_is_no_file_gets_the_sheet_as_it_comes),
         cmocka_unit_test(what_has_no_lines_is_not_read_for_ever),

@@ -1,9 +1,14 @@
 /* Inside of what is learned of returns: returns.c finds the numbers, returns_sure.c how sure they
- * are. */
+ * are; both ask returns_parts.c. */
 #ifndef TT_LEARN_RETURNS_PARTS_H
 #define TT_LEARN_RETURNS_PARTS_H
 
+#include "believe/recurrence.h"
 #include "learn/returns.h"
+#include "model/basics.h"
+
+#define A_DAY \
+    (0.69314718055994530942 / RETURNS_HALF_DAYS) /* ln 2 in the time in which half is back */
 
 typedef struct returns_fitting {
     learn_returning *all;
@@ -20,6 +25,8 @@ typedef struct returns_fitting {
 typedef struct return_rate {
     double a_day, slope;
 } return_rate;
+
+/* returns_parts.c */
 return_rate return_rate_after(double chance, double days);
 
 /* How often such a trouble is met at the site, a day: anew; and altogether. */
@@ -29,6 +36,7 @@ double returns_a_day(const returns_fitting *f, const learn_site *s, const learn_
  * behind it. */
 void returns_part(const returns_fitting *f, learn_site *s, const learn_trouble *t);
 
+/* returns_sure.c */
 void returns_judge(arena *scratch, const returns_fitting *f);
 
 #endif

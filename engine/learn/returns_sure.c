@@ -2,14 +2,11 @@
  * numbers, of the shares of new troubles and of its site's rate together, as the mean of products
  * of first derivatives (of events in time: Ogata 1978). Rates and shares are not asked for, so
  * their part is taken out. */
-#include <assert.h>
-#include <math.h>
 #include <string.h>
 
 #include "learn/learn.h"
 #include "learn/positive.h"
 #include "learn/returns_parts.h"
-#include "model/basics.h"
 
 /* About each number, then about the logarithm of each entry's share, before shares are held to sum
  * to 1. */

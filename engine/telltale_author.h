@@ -265,6 +265,9 @@ typedef enum tt_learned_kind {
                         it themselves */
     TT_COMES_BACK,   /* of cures of a cause, or of all causes that do not say it themselves, those
                         after which it is back at that site */
+    TT_MISLEADS,     /* of cases in which an instrument is used, those in which it shows what is not
+                        so */
+    TT_COMES_AND_GOES, /* of looks at a sign while it is there, those that show it */
     TT_ANSWERS_COUNT
 } tt_learned_kind;
 typedef struct tt_learned {
@@ -273,9 +276,10 @@ typedef struct tt_learned {
                                            names, without piece of equipment */
     const char *symptom, *symptom_text; /* likewise */
     const char *fix, *fix_text;         /* likewise */
-    const char *written;                /* "usually", "85 %"; "" if left out */
-    const char *proposed;               /* to be written instead; "" if it stays */
-    const char *at;                     /* "air.yaml:41" */
+    const char *instrument, *instrument_text; /* likewise */
+    const char *written;                      /* "usually", "85 %"; "" if left out */
+    const char *proposed;                     /* to be written instead; "" if it stays */
+    const char *at;                           /* "air.yaml:41" */
     double before; /* chance as the tables have it; of TT_HOW_OFTEN: share of the calls with a
                       listed cause */
     double after, low, high; /* mean, and the 95 % credible interval */

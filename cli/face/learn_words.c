@@ -56,9 +56,10 @@ static void say_counted(const speaker *by, const tt_learned *n)
         return;
     }
     static const text_id of_what[] = {
-        [TT_HOW_OFTEN] = LEARN_OF_CASES,    [TT_SHOWN_BY] = LEARN_OF_ANSWERS,
-        [TT_OTHERWISE] = LEARN_OF_ANSWERS,  [TT_DONE_WRONGLY] = LEARN_OF_TRIES,
-        [TT_COMES_BACK] = LEARN_OF_RETURNS,
+        [TT_HOW_OFTEN] = LEARN_OF_CASES,      [TT_SHOWN_BY] = LEARN_OF_ANSWERS,
+        [TT_OTHERWISE] = LEARN_OF_ANSWERS,    [TT_DONE_WRONGLY] = LEARN_OF_TRIES,
+        [TT_COMES_BACK] = LEARN_OF_RETURNS,   [TT_MISLEADS] = LEARN_OF_USES,
+        [TT_COMES_AND_GOES] = LEARN_OF_LOOKS,
     };
     const int after_the_point = fabs(n->cases - round(n->cases)) < 0.05 ? 0 : 1;
     SPEAK(by, "    ", of_what[n->kind], places(by, after_the_point, n->cases),
@@ -80,10 +81,12 @@ static void say_number(const speaker *by, const tt_learned *n)
 {
     if (n->kind == TT_HOW_OFTEN)
         SPEAK(by, "  ", LEARN_CAUSE_AT, n->cause_text, n->at);
-    else if (n->kind == TT_SHOWN_BY)
+    else if (n->kind == TT_SHOWN_BY || n->kind == TT_COMES_AND_GOES)
         SPEAK(by, "  ", LEARN_SYMPTOM_AT, n->symptom_text, n->cause_text, n->at);
     else if (n->kind == TT_OTHERWISE)
         SPEAK(by, "  ", LEARN_OTHERWISE_AT, n->symptom_text, n->at);
+    else if (n->kind == TT_MISLEADS)
+        SPEAK(by, "  ", LEARN_MISLEADS_AT, n->instrument_text, n->at);
     else if (n->kind != TT_ANSWERS_COUNT)
         say_one_or_all(by, n);
     else
@@ -96,9 +99,10 @@ static void say_number(const speaker *by, const tt_learned *n)
 static void say_numbers(const speaker *by, const tt_lesson *lesson)
 {
     static const text_id headings[] = {
-        [TT_HOW_OFTEN] = LEARN_HOW_OFTEN, [TT_SHOWN_BY] = LEARN_SHOWN_BY,
-        [TT_OTHERWISE] = LEARN_OTHERWISE, [TT_DONE_WRONGLY] = LEARN_WRONGLY,
-        [TT_COMES_BACK] = LEARN_RETURNS,  [TT_ANSWERS_COUNT] = LEARN_ANSWERS_COUNT,
+        [TT_HOW_OFTEN] = LEARN_HOW_OFTEN,    [TT_SHOWN_BY] = LEARN_SHOWN_BY,
+        [TT_OTHERWISE] = LEARN_OTHERWISE,    [TT_DONE_WRONGLY] = LEARN_WRONGLY,
+        [TT_COMES_BACK] = LEARN_RETURNS,     [TT_MISLEADS] = LEARN_MISLEADS,
+        [TT_COMES_AND_GOES] = LEARN_PASSING, [TT_ANSWERS_COUNT] = LEARN_ANSWERS_COUNT,
     };
     for (uint32_t i = 0; i < lesson->count; i++) {
         if (i == 0 || lesson->items[i - 1].kind != lesson->items[i].kind) {

@@ -6,7 +6,6 @@
 
 #include "compile/misread.h"
 
-enum { EVENTS_MAX = LOOKS_MAX * (SOURCES_MAX + 1) };
 #define ANOTHER UINT32_MAX /* instance of whatever else one may read with */
 
 /* Of what is read amiss, in the terms of ln(1 - chance): at least so much is read amiss afresh at
@@ -78,7 +77,7 @@ typedef struct mishaps {
     uint32_t finding;
     const net_finding *f;
     looks all;
-    mishap items[EVENTS_MAX];
+    mishap items[MISHAPS_MAX];
     uint32_t count;
 } mishaps;
 
@@ -89,7 +88,7 @@ static void add_mishap(mishaps *m, mishap x, uint32_t look)
             m->items[i].touches |= 1U << look;
             return;
         }
-    assert(m->count < EVENTS_MAX);
+    assert(m->count < MISHAPS_MAX);
     x.touches = 1U << look;
     m->items[m->count++] = x;
 }
@@ -125,23 +124,28 @@ static mishaps mishaps_of(const net *n, uint32_t finding, looks all, const given
 
 /* Each look by itself is read amiss as often as the author says, whatever misled it: an instrument
  * that misleads leaves (1 - wrong)^power of looks right. */
+look_parting look_parting_with(const double *wrong, uint32_t count, double slip)
+{
+    const double all = -log1p(-fmin(slip, SLIP_MOST)), most = (1 - FRESH_LEAST) * all;
+    look_parting p = {.fresh = 0};
+    double shared = count == 0 ? SAME_PERSON * all : 0, power = 1;
+    assert(count <= SOURCES_MAX && slip >= 0);
+    if (count == 0) p.person = -expm1(-shared);
+    for (uint32_t i = 0; i < count; i++) shared -= log1p(-wrong[i]);
+    if (shared > most) power = most / shared;
+    for (uint32_t i = 0; i < count; i++)
+        if (wrong[i] > 0) p.here[i] = fmin(1, -expm1(power * log1p(-wrong[i])) / wrong[i]);
+    p.fresh = -expm1(-(all - fmin(shared, most)));
+    return p;
+}
+
 look_parting look_parting_of(const net *n, uint32_t finding, double slip)
 {
     const net_finding *f = &n->in.findings[finding];
-    const double all = -log1p(-fmin(slip, SLIP_MOST)), most = (1 - FRESH_LEAST) * all;
-    look_parting p = {.fresh = 0};
-    double shared = f->source_count == 0 ? SAME_PERSON * all : 0, power = 1;
-    assert(f->source_count <= SOURCES_MAX && slip >= 0);
-    if (f->source_count == 0) p.person = -expm1(-shared);
-    for (uint32_t i = 0; i < f->source_count; i++)
-        shared -= log1p(-n->in.sources[f->sources[i]].wrong);
-    if (shared > most) power = most / shared;
-    for (uint32_t i = 0; i < f->source_count; i++) {
-        const double wrong = n->in.sources[f->sources[i]].wrong;
-        if (wrong > 0) p.here[i] = fmin(1, -expm1(power * log1p(-wrong)) / wrong);
-    }
-    p.fresh = -expm1(-(all - fmin(shared, most)));
-    return p;
+    double wrong[SOURCES_MAX];
+    assert(f->source_count <= SOURCES_MAX);
+    for (uint32_t i = 0; i < f->source_count; i++) wrong[i] = n->in.sources[f->sources[i]].wrong;
+    return look_parting_with(wrong, f->source_count, slip);
 }
 
 static double chance_of_mishap(const mishap *x, const look_parting *p)
@@ -190,7 +194,7 @@ static double chance_of_same(const mishaps *m, const misreading *r, uint32_t sta
 
 static double chance_if(const mishaps *m, const misreading *r, uint32_t state, uint32_t happened)
 {
-    uint32_t sets[EVENTS_MAX], wrong = 0;
+    uint32_t sets[MISHAPS_MAX], wrong = 0;
     const uint32_t count = wrong_together(m, happened, sets);
     double chance = 1;
     for (uint32_t k = 0; k < count; k++) {
@@ -263,4 +267,25 @@ void looks_lambda(const net *n, uint32_t finding, looks all, const given_latents
         weigh_one(&r, &all.items[0], lambda);
     else
         for (uint32_t v = 0; v < f->states; v++) lambda[v] = lambda_of(&m, &r, v);
+}
+
+/* ---- for whoever learns how often they mislead ---- */
+
+uint32_t looks_mishaps(const net *n, uint32_t finding, looks all, look_mishap *out)
+{
+    const mishaps m = mishaps_of(n, finding, all, NULL);
+    for (uint32_t i = 0; i < m.count; i++) {
+        const bool instrument = m.items[i].wrong > 0;
+        out[i] = (look_mishap){instrument ? m.items[i].source : NO_SOURCE, m.items[i].fresh,
+                               m.items[i].of};
+    }
+    return m.count;
+}
+
+double looks_said_if(const net *n, uint32_t finding, looks all, uint32_t state, uint32_t happened)
+{
+    const mishaps m = mishaps_of(n, finding, all, NULL);
+    const misreading r = misreading_of(m.f);
+    if (!(misread_chance(&r, state, state) < 1)) happened = 0;
+    return chance_if(&m, &r, state, happened);
 }

@@ -39,5 +39,20 @@ typedef struct look_parting {
     double person, fresh;
 } look_parting;
 look_parting look_parting_of(const net *n, uint32_t finding, double slip);
+/* The same of a finding that is looked at with so many instruments, which mislead so often. */
+look_parting look_parting_with(const double *wrong, uint32_t count, double slip);
+
+/* What may have misled looks at one finding: an instrument, a person, or a look by itself. */
+typedef struct look_mishap {
+    uint32_t source; /* its place among those of the finding; NO_SOURCE: no instrument */
+    bool fresh;      /* of one look by itself; else, without an instrument, of a person */
+    latent of;       /* an instrument's */
+} look_mishap;
+#define NO_SOURCE UINT32_MAX
+enum { MISHAPS_MAX = LOOKS_MAX * (SOURCES_MAX + 1) };
+uint32_t looks_mishaps(const net *n, uint32_t finding, looks all, look_mishap *out);
+/* Chance of what all looks said if that state is so and just these happened, as bits; of a state
+ * that is never read amiss, nothing happens. */
+double looks_said_if(const net *n, uint32_t finding, looks all, uint32_t state, uint32_t happened);
 
 #endif

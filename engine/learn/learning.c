@@ -112,15 +112,42 @@ static learn_row *row_for(tt_learning *l, const book *b, const component *g, uin
     return NULL;
 }
 
-static void count_answer(tt_learning *l, const tt_case *c, uint32_t component_index, uint32_t cause,
-                         learn_end end)
+/* What was answered in the row of what was wrong; null if nothing was, or there is no such row. */
+static learn_row *count_answer(tt_learning *l, const tt_case *c, const component *g, uint32_t cause,
+                               learn_end end)
 {
     const net *n = c->book->prog->evidence;
-    const component *g = &n->components[component_index];
     if (g->finding_count != 1 || g->slice_count > 0 || c->now.weights[g->findings[0]] == NULL)
-        return;
+        return NULL;
     learn_row *r = row_for(l, c->book->book, g, cause);
     if (r != NULL) learn_row_add(l->keep, r, n, g, c->now.weights[g->findings[0]], end);
+    return r;
+}
+
+static void count_looks(tt_learning *l, const tt_case *c, const component *g, uint32_t cause,
+                        learn_end end)
+{
+    const net *n = c->book->prog->evidence;
+    const evidence seen = case_evidence(c);
+    sighting one;
+    const looks all = looks_at(n, &seen, g->findings[0], &one);
+    for (uint32_t i = 0; i < g->symptom_count; i++) {
+        const number *its = number_for(l, &c->book->book->symptoms[g->symptoms[i]], g, cause);
+        if (its != NULL && its->passing != NULL)
+            learn_passing_add(l->keep, its->passing, n, g, all, end);
+    }
+}
+
+static void count_answers(tt_learning *l, const tt_case *c, uint32_t cause, learn_end end)
+{
+    const net *n = c->book->prog->evidence;
+    const evidence seen = case_evidence(c);
+    learn_row **rows = ARENA_ARRAY(l->scratch, learn_row *, n->component_count);
+    for (uint32_t g = 0; g < n->component_count; g++) {
+        rows[g] = count_answer(l, c, &n->components[g], cause, end);
+        if (rows[g] != NULL) count_looks(l, c, &n->components[g], cause, end);
+    }
+    learn_misled_add(l->keep, l->scratch, l->misled, n, &seen, rows, end);
 }
 
 /* By the place of its entry. Causes stand in the same order at every site, so the next is mostly
@@ -231,8 +258,7 @@ static tt_status add(void *context)
     l->cases++;
     l->confirmed[a->end]++;
     l->ended[a->end]++;
-    for (uint32_t g = 0; g < a->c->book->prog->evidence->component_count; g++)
-        count_answer(l, a->c, g, cause, a->end);
+    count_answers(l, a->c, cause, a->end);
     return TT_OK;
 }
 
@@ -257,14 +283,43 @@ void tt_learning_unconfirmed(tt_learning *l, bool handed_over)
 
 /* ---- what comes out ---- */
 
+/* Nobody said that a sign comes and goes: then the looks have to say so clearly. */
+bool learned_passing(const learn_passing *p)
+{
+    if (p->of <= 0) return false;
+    if (p->strength <= 0) return p->high < p->written;
+    return fabs(p->mean - p->written) >= (p->high - p->low) / 10;
+}
+
 /* From how often a look shows it to how often it is there at all, which is what the author writes.
  */
 static void see_past_looks(number *n)
 {
-    double *const all[] = {&n->count.written, &n->count.mean, &n->is.mean, &n->is.low, &n->is.high};
+    double *const all[] = {&n->count.mean, &n->is.mean, &n->is.low, &n->is.high};
     assert(n->looks > 0 && n->looks <= 1);
-    if (n->looks == 1) return;
-    for (size_t i = 0; i < sizeof all / sizeof *all; i++) *all[i] = fmin(1, *all[i] / n->looks);
+    const double looks =
+        n->passing != NULL && learned_passing(n->passing) ? n->passing->mean : n->looks;
+    if (n->looks < 1) n->count.written = fmin(1, n->count.written / n->looks);
+    for (size_t i = 0; i < sizeof all / sizeof *all && looks < 1; i++)
+        *all[i] = fmin(1, *all[i] / looks);
+}
+
+static void settle_passing(tt_learning *l)
+{
+    for (uint32_t i = l->cause_entries; i < l->number_count; i++) {
+        number *n = &l->numbers[i];
+        if (n->kind != TT_COMES_AND_GOES) continue;
+        const learn_passing *p = n->passing;
+        n->count =
+            (learn_count){.written = p->written, .mean = p->mean, .cases = p->shown, .of = p->of};
+        n->is = (learn_belief){p->mean, p->low, p->high};
+    }
+}
+
+static double spread_of(const learn_count *c)
+{
+    static const double least = 1e-6;
+    return fmax(least, sqrt(c->mean * (1 - c->mean) / c->worth));
 }
 
 static void settle_chances(tt_learning *l)
@@ -275,6 +330,7 @@ static void settle_chances(tt_learning *l)
         arena_back_to(l->scratch, (arena_mark){NULL, 0});
         if (n->row == NULL) continue;
         n->count = learn_row_count(l->scratch, n->row, &l->each, n->inside);
+        if (n->passing != NULL) learn_passing_fit(n->passing, &l->each, spread_of(&n->count));
         n->is = learn_belief_of(n->count.mean, n->count.worth);
         see_past_looks(n);
     }
@@ -312,6 +368,19 @@ static void settle_returns(tt_learning *l)
     }
 }
 
+static void settle_misled(tt_learning *l)
+{
+    learn_misled_fit(l->scratch, l->misled, &l->each);
+    for (uint32_t i = l->cause_entries; i < l->number_count; i++) {
+        number *n = &l->numbers[i];
+        if (n->kind != TT_MISLEADS) continue;
+        const learn_instrument *x = &l->misled->all[n->instrument];
+        n->count = (learn_count){
+            .written = x->written, .mean = x->mean, .cases = x->misled, .of = x->uses};
+        n->is = (learn_belief){x->mean, x->low, x->high};
+    }
+}
+
 static void settle_reliance(tt_learning *l)
 {
     number *n = &l->numbers[l->number_count - 1];
@@ -331,5 +400,7 @@ void learning_settle(tt_learning *l)
     settle_shares(l);
     settle_returns(l);
     settle_chances(l);
+    settle_passing(l);
+    settle_misled(l); /* by the chances just learned */
     settle_reliance(l);
 }

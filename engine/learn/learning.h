@@ -2,6 +2,8 @@
 #ifndef TT_LEARN_LEARNING_H
 #define TT_LEARN_LEARNING_H
 
+#include "learn/misled.h"
+#include "learn/passing.h"
 #include "learn/reliance.h"
 #include "learn/returns.h"
 #include "learn/row.h"
@@ -13,14 +15,16 @@ typedef struct number {
     tt_learned_kind kind;
     span key;  /* where it stands, or its entry if it was left out: tells it from all others */
     span said; /* nowhere: left out */
-    const node *body;             /* its entry's */
-    uint32_t symptom, cause, fix; /* one of those it is about; NO_ID: none */
-    double weight;                /* HOW_OFTEN: of all pieces together, relative */
-    double looks;                 /* SHOWN_BY: of the looks, those that show it; else 1 */
-    uint32_t returning;           /* COMES_BACK: its place among `returning` */
-    learn_row *row;               /* the others: the row of a table in which it stands, */
-    const bool *inside;           /* [atom] and the atoms that it is the chance of */
-    learn_count count;            /* once the cases were looked at: */
+    const node *body;                         /* its entry's */
+    uint32_t symptom, cause, fix, instrument; /* one of those it is about; NO_ID: none */
+    double weight;                            /* HOW_OFTEN: of all pieces together, relative */
+    double looks;           /* SHOWN_BY: of the looks, those that show it; else 1 */
+    learn_passing *passing; /* SHOWN_BY, COMES_AND_GOES: looks at that sign in its cases; or null */
+    const rate *rate;       /* COMES_AND_GOES: where it stands, or could */
+    uint32_t returning;     /* COMES_BACK: its place among `returning` */
+    learn_row *row;         /* the others: the row of a table in which it stands, */
+    const bool *inside;     /* [atom] and the atoms that it is the chance of */
+    learn_count count;      /* once the cases were looked at: */
     learn_belief is;
 } number;
 
@@ -35,6 +39,7 @@ struct tt_learning {
     double weights; /* sum over causes */
     learn_shares *shares;
     learn_row *rows;
+    learn_misled *misled;
     learn_returning *returning;
     uint32_t returning_count;
     learn_site *sites;
@@ -55,6 +60,9 @@ bool learning_is_about(const tt_learning *l, const tt_book *other);
 
 /* Goes through all cases, until the numbers stand still. */
 void learning_settle(tt_learning *l);
+
+/* Whether the sign's share of looks becomes another. */
+bool learned_passing(const learn_passing *p);
 
 /* What is to be written in place of a number with so many digits that count, or "" if it is that
  * already. */

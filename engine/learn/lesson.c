@@ -50,6 +50,7 @@ static double written_value(const tt_learning *l, const number *n)
         return n->fix != NO_ID ? b->fixes[n->fix].done_wrongly : b->done_wrongly;
     if (n->kind == TT_COMES_BACK)
         return n->cause != NO_ID ? b->causes[n->cause].comes_back : b->comes_back;
+    if (n->kind == TT_MISLEADS) return b->instruments[n->instrument].wrong;
     const struct symptom *s = &b->symptoms[n->symptom];
     for (uint32_t i = 0; i < s->shown_by_count; i++)
         if (s->shown_by[i].cause == n->cause) return s->shown_by[i].chance;
@@ -84,8 +85,11 @@ const char *learned_text(tt_learning *l, const number *n, int digits)
     if (n->kind == TT_HOW_OFTEN) return often_text(l, n, digits);
     if (n->kind == TT_ANSWERS_COUNT)
         return is_outside(n) ? percent_text(l, n->count.mean, digits) : "";
+    if (n->kind == TT_COMES_AND_GOES)
+        return learned_passing(n->passing) ? percent_text(l, n->count.mean, digits) : "";
     if (n->count.of <= 0) return "";
-    if (!is_news(n)) return "";
+    const bool with_looks = n->passing != NULL && learned_passing(n->passing);
+    if (!is_news(n) && !with_looks) return "";
     /* The language takes no more: what is done wrongly so often is to be looked into, not to be
      * tried. */
     const double most = n->kind == TT_DONE_WRONGLY ? DONE_WRONGLY_MOST : 1;
@@ -96,8 +100,28 @@ const char *learned_text(tt_learning *l, const number *n, int digits)
 
 /* ---- edits ---- */
 
+/* Where the chance stands by itself, both are written in its place. */
+static bool edit_passing(tt_learning *l, edit_list *e, const number *n, int digits)
+{
+    if (n->passing == NULL || !learned_passing(n->passing)) return false;
+    const number *shown = learning_number_at(l, TT_SHOWN_BY, n->key),
+                 *looks = learning_number_at(l, TT_COMES_AND_GOES, n->key);
+    const char *chance = percent_text(l, shown->count.mean, digits),
+               *share = percent_text(l, looks->count.mean, digits);
+    const rate *r = looks->rate;
+    if (r->looks_said.file != NO_FILE)
+        edit_at(e, n == looks ? r->looks_said : r->said, n == looks ? share : chance);
+    else if (r->with_looks && n == looks)
+        edit_at(e, r->said, str_printf(l->shown, "%s, comes-and-goes: %s", chance, share).p);
+    else if (n == looks)
+        edit_at(e, r->said,
+                str_printf(l->shown, "{chance: %s, comes-and-goes: %s}", chance, share).p);
+    return true;
+}
+
 static void edit_number(tt_learning *l, edit_list *e, const number *n, int digits)
 {
+    if (edit_passing(l, e, n, digits)) return;
     const char *text = learned_text(l, n, digits);
     if (*text == 0) return;
     if (n->said.file != NO_FILE)
@@ -167,6 +191,8 @@ static tt_learned learned_item(tt_learning *l, const number *n, int digits)
                     .symptom_text = "",
                     .fix = "",
                     .fix_text = "",
+                    .instrument = "",
+                    .instrument_text = "",
                     .written = as_written(l, n->said),
                     .proposed = learned_text(l, n, digits),
                     .at =
@@ -186,6 +212,10 @@ static tt_learned learned_item(tt_learning *l, const number *n, int digits)
     if (f != NULL) {
         t.fix = cstr(l->shown, f->of.base.n > 0 ? f->of.base : f->id.name);
         t.fix_text = f->of.piece == NO_ID ? names_text(l, &f->text) : t.fix;
+    }
+    if (n->instrument != NO_ID) {
+        t.instrument = cstr(l->shown, b->instruments[n->instrument].id.name);
+        t.instrument_text = names_text(l, &b->instruments[n->instrument].text);
     }
     if (s != NULL) {
         t.symptom = cstr(l->shown, s->of.base.n > 0 ? s->of.base : s->id.name);

@@ -23,7 +23,8 @@ static number *new_number(tt_learning *l, tt_learned_kind kind, span key, const 
                   .symptom = NO_ID,
                   .looks = 1,
                   .cause = NO_ID,
-                  .fix = NO_ID};
+                  .fix = NO_ID,
+                  .instrument = NO_ID};
     return n;
 }
 
@@ -82,6 +83,16 @@ static learn_row *row_of(tt_learning *l, const component *g, uint32_t cause)
     return l->rows = r;
 }
 
+static learn_passing *passing_of(tt_learning *l, const number *n, const rate *r)
+{
+    learn_passing *p = ARENA_NEW(l->keep, learn_passing);
+    *p = (learn_passing){.row = n->row,
+                         .inside = n->inside,
+                         .written = r->looks,
+                         .strength = r->looks_said.file != NO_FILE ? LEARN_ROW_COUNTS : 0};
+    return p;
+}
+
 static void find_rates(tt_learning *l, const component *g, uint32_t symptom)
 {
     const struct symptom *s = &l->book->book->symptoms[symptom];
@@ -95,6 +106,7 @@ static void find_rates(tt_learning *l, const component *g, uint32_t symptom)
         n->looks = r->looks;
         n->row = row_of(l, g, r->cause);
         n->inside = atoms_of(l, g, symptom);
+        n->passing = passing_of(l, n, r);
     }
 }
 
@@ -122,6 +134,25 @@ static void find_chances(tt_learning *l,
                  g->finding_count == 1 && g->slice_count == 0 && k < g->symptom_count; k++)
                 if (g->symptoms[k] == s) find(l, g, s);
         }
+}
+
+/* Beside each chance that has them, in the same order. */
+static void find_passing(tt_learning *l)
+{
+    const uint32_t before = l->number_count;
+    for (uint32_t i = l->cause_entries; i < before; i++) {
+        const number shown = l->numbers[i];
+        if (shown.passing == NULL) continue;
+        const struct symptom *s = &l->book->book->symptoms[shown.symptom];
+        number *n = new_number(l, TT_COMES_AND_GOES, shown.key, shown.body);
+        assert(n != NULL);
+        n->symptom = shown.symptom;
+        n->cause = shown.cause;
+        n->passing = shown.passing;
+        for (uint32_t k = 0; k < s->shown_by_count; k++)
+            if (s->shown_by[k].cause == n->cause) n->rate = &s->shown_by[k];
+        n->said = n->rate->looks_said;
+    }
 }
 
 /* A number of the whole book: where it is said, or the section that could say it. */
@@ -183,17 +214,39 @@ static void find_comes_back(tt_learning *l)
     }
 }
 
+/* Where nobody says how often one is wrong it never is, and that no case could teach. */
+static void find_misled(tt_learning *l)
+{
+    const book *b = l->book->book;
+    const net_input *in = &l->book->prog->evidence->in;
+    l->misled = learn_misled_new(l->keep, in->sources, in->source_count);
+    assert(b->instrument_count == in->source_count);
+    for (uint32_t i = 0; i < b->instrument_count; i++) {
+        const span said = b->instruments[i].wrong_said;
+        number *n = said.file != NO_FILE && b->instruments[i].wrong > 0
+                        ? new_number(l, TT_MISLEADS, said, NULL)
+                        : NULL;
+        if (n == NULL) continue;
+        n->said = said;
+        n->instrument = i;
+    }
+}
+
 void learning_find_numbers(tt_learning *l)
 {
     const book *b = l->book->book;
-    size_t most = 2 * (size_t)b->cause_count + b->symptom_count + b->fix_count + 3;
-    for (uint32_t s = 0; s < b->symptom_count; s++) most += b->symptoms[s].shown_by_count;
+    size_t most =
+        2 * (size_t)b->cause_count + b->symptom_count + b->fix_count + b->instrument_count + 3;
+    for (uint32_t s = 0; s < b->symptom_count; s++)
+        most += 2 * (size_t)b->symptoms[s].shown_by_count;
     l->numbers = ARENA_ARRAY(l->keep, number, most);
     find_causes(l);
     find_chances(l, find_rates);
     find_chances(l, find_otherwise);
     find_done_wrongly(l);
     find_comes_back(l);
+    find_misled(l);
+    find_passing(l);
     number_of_book(l, TT_ANSWERS_COUNT, b->answers_count_said);
     assert(l->number_count <= most);
 }

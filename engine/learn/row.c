@@ -23,12 +23,13 @@ learn_row *learn_row_new(arena *keep, const double *written, uint32_t atoms, dou
 
 /* ---- answers ---- */
 
-static void chances_of_answer(const net *n, const component *g, const double *weights, double *out)
+void learn_row_chances(const net *n, const component *g, const double *weights, double *out)
 {
     const net_finding *f = &n->in.findings[g->findings[0]];
     const misreading m = misreading_of(f);
     double lambda[EXPR_STATES_MAX], most = 0;
     assert(g->finding_count == 1 && g->cell_count == f->states && f->states <= EXPR_STATES_MAX);
+    for (uint32_t a = 0; a < g->atom_count; a++) out[a] = 0;
     misread_weights(&m, weights, lambda);
     for (uint32_t s = 0; s < f->states; s++) out[g->cell_atom[s]] += g->within[s] * lambda[s];
     for (uint32_t a = 0; a < g->atom_count; a++) most = fmax(most, out[a]);
@@ -58,8 +59,8 @@ void learn_row_add(arena *keep, learn_row *r, const net *n, const component *g,
                    const double *weights, learn_end end)
 {
     assert(r->atoms == g->atom_count);
-    double chance[EXPR_STATES_MAX] = {0};
-    chances_of_answer(n, g, weights, chance);
+    double chance[EXPR_STATES_MAX];
+    learn_row_chances(n, g, weights, chance);
     learn_row_saw(keep, r, chance, end);
 }
 

@@ -34,6 +34,9 @@ learn_row *learn_row_new(arena *keep, const double *written, uint32_t atoms, dou
 void learn_row_add(arena *keep, learn_row *r, const net *n, const component *g,
                    const double *weights, learn_end end);
 
+/* [atom] chance of that answer, which must not be all 0; the largest is 1. */
+void learn_row_chances(const net *n, const component *g, const double *weights, double *out);
+
 /* The same of whatever tells the atoms apart: chance[atom] ≥ 0 of what was seen, not all 0. */
 void learn_row_saw(arena *keep, learn_row *r, const double *chance, learn_end end);
 

@@ -103,9 +103,10 @@ typedef struct spot { /* where one stands to look or to work */
 typedef struct instrument { /* what a question is answered with */
     label id;
     texts text;
-    double wrong;  /* how often it misleads whoever reads it right */
-    bool own;      /* each person has one: their hearing */
-    texts another; /* what else it can be read with; empty: nothing */
+    double wrong;    /* how often it misleads whoever reads it right */
+    span wrong_said; /* nowhere: never */
+    bool own;        /* each person has one: their hearing */
+    texts another;   /* what else it can be read with; empty: nothing */
 } instrument;
 typedef struct money {
     double amount;

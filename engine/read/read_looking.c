@@ -8,11 +8,13 @@ static void read_instrument(reader *r, const node *body, instrument *i)
     if (!check_map(r, body, KEYS_INSTRUMENT)) return;
     const node *text = need(r, body, i->id, KEYS_INSTRUMENT, "text"),
                *wrong = node_get(body, "wrong"), *own = node_get(body, "own");
+    i->wrong_said = span_nowhere();
     if (text != NULL) read_fixed_texts(r, text, "'text'", TEXT_PHRASE, &i->text);
     if (own != NULL) read_yes(r, own, "'own'", &i->own);
     read_keys(r, body, i->id, KEYS_INSTRUMENT, i);
-    if (wrong == NULL || !read_plain_chance(r, wrong, "a chance", &i->wrong) || i->wrong < 1)
-        return;
+    if (wrong == NULL || !read_plain_chance(r, wrong, "a chance", &i->wrong)) return;
+    i->wrong_said = wrong->at;
+    if (i->wrong < 1) return;
     fault *f =
         fault_add(r->list, FAULT_CHANCE_OUTSIDE, wrong->at,
                   "If '%.*s' is always wrong, there is no use in reading it.", STR_ARG(i->id.name));
@@ -24,7 +26,7 @@ void read_instruments(reader *r)
     const name_table *t = &r->tables[SECTION_INSTRUMENTS];
     instrument *all = ARENA_ARRAY(r->keep, instrument, t->count);
     for (uint32_t i = 0; i < t->count; i++) {
-        all[i] = (instrument){.id = t->items[i].id};
+        all[i] = (instrument){.id = t->items[i].id, .wrong_said = span_nowhere()};
         if (t->items[i].body != NULL) read_instrument(r, t->items[i].body, &all[i]);
     }
     r->book->instruments = all;

@@ -42,6 +42,8 @@ static bool read_rate(reader *r, const node *n, const char *what, bool of_sign, 
     const node *chance = need(r, n, (label){STR(""), n->at}, KEYS_SIGN, "chance"),
                *looks = node_get(n, "comes-and-goes");
     if (chance != NULL) out->said = chance->at;
+    out->with_looks = true;
+    if (looks != NULL) out->looks_said = looks->at;
     if (looks != NULL && read_chance(r, looks, "'comes-and-goes'", &out->looks) &&
         out->looks <= 0) {
         fault *f = fault_add(r->list, FAULT_CHANCE_OUTSIDE, looks->at,
@@ -68,8 +70,10 @@ static const rate *rates_of(reader *r, const node *n, const char *what, bool of_
     rate *rates = ARENA_ARRAY(r->keep, rate, find_causes(r, n, causes));
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = &n->entries[i];
-        rate one = {
-            .at = e->key_at, .said = e->value != NULL ? e->value->at : span_nowhere(), .looks = 1};
+        rate one = {.at = e->key_at,
+                    .said = e->value != NULL ? e->value->at : span_nowhere(),
+                    .looks_said = span_nowhere(),
+                    .looks = 1};
         if (e->value == NULL || !read_rate(r, e->value, what, of_signs, &one)) continue;
         for (uint32_t k = 0; k < causes[i].count; k++) {
             one.cause = causes[i].ids[k];
@@ -189,8 +193,12 @@ static void make_confirmed(reader *r, const named *e, symptom *s)
     s->otherwise_at = e->id.at;
     s->otherwise_said = span_nowhere();
     rate *shown = ARENA_NEW(r->keep, rate);
-    *shown = (rate){resolve(r, SECTION_CAUSES, name, e->made_cause->at), chance_always(r), 1,
-                    e->made_cause->at, span_nowhere()};
+    *shown = (rate){.cause = resolve(r, SECTION_CAUSES, name, e->made_cause->at),
+                    .chance = chance_always(r),
+                    .looks = 1,
+                    .at = e->made_cause->at,
+                    .said = span_nowhere(),
+                    .looks_said = span_nowhere()};
     s->shown_by = shown;
     s->shown_by_count = shown->cause == NO_ID ? 0 : 1;
 }

@@ -48,9 +48,10 @@ static const field seen_fields[] = {
 static const shape seen_shape = SHAPE("seen", shown_seen, seen_fields, "");
 
 static const char *const kinds[] = {
-    [TT_HOW_OFTEN] = "how-often",   [TT_SHOWN_BY] = "shown-by",
-    [TT_OTHERWISE] = "otherwise",   [TT_DONE_WRONGLY] = "done-wrongly",
-    [TT_COMES_BACK] = "comes-back", [TT_ANSWERS_COUNT] = "answers-count"};
+    [TT_HOW_OFTEN] = "how-often",           [TT_SHOWN_BY] = "shown-by",
+    [TT_OTHERWISE] = "otherwise",           [TT_DONE_WRONGLY] = "done-wrongly",
+    [TT_COMES_BACK] = "comes-back",         [TT_MISLEADS] = "wrong",
+    [TT_COMES_AND_GOES] = "comes-and-goes", [TT_ANSWERS_COUNT] = "answers-count"};
 static const name_list kind_names = {kinds, sizeof kinds / sizeof kinds[0]};
 
 #define LEARNED(member, type_, doc_) \
@@ -65,18 +66,21 @@ static const name_list kind_names = {kinds, sizeof kinds / sizeof kinds[0]};
     }
 static const field number_fields[] = {
     FIELD_AMONG(shown_number, number, &kind_names, ALWAYS, 1, ""),
-    LEARNED(cause, FIELD_MAYBE,
-            "null where the number is of none: `otherwise`, `done-wrongly`, `answers-count`, and "
-            "`comes-back` of the book; names as written, without piece of equipment."),
-    LEARNED(symptom, FIELD_MAYBE, "Of `shown-by` and `otherwise`; else null."),
+    LEARNED(
+        cause, FIELD_MAYBE,
+        "null where the number is of none: `otherwise`, `done-wrongly`, `wrong`, `answers-count`, "
+        "and `comes-back` of the book; names as written, without piece of equipment."),
+    LEARNED(symptom, FIELD_MAYBE, "Of `shown-by`, `otherwise` and `comes-and-goes`; else null."),
     LEARNED(fix, FIELD_MAYBE, "Of `done-wrongly`, where a fix says it itself; else null."),
+    LEARNED(instrument, FIELD_MAYBE, "Of `wrong`; else null."),
     LEARNED(at, FIELD_TEXT, "File and line."),
     LEARNED(written, FIELD_MAYBE, "As it stands in the file; null: left out."),
     LEARNED(proposed, FIELD_MAYBE, "To be written instead; null: it stays."),
     LEARNED_IN(before, ZERO_TO_ONE,
                "Chance before; of `how-often`, share of the calls with a listed cause; of "
-               "`done-wrongly`, of tries; of `comes-back`, of cures; of `answers-count`, the power "
-               "to which answers count."),
+               "`done-wrongly`, of tries; of `comes-back`, of cures; of `wrong`, of cases in which "
+               "the instrument is used; of `comes-and-goes`, of looks at a sign that is there; of "
+               "`answers-count`, the power to which answers count."),
     LEARNED_IN(after, ZERO_TO_ONE, "The same, with the cases."),
     LEARNED_IN(low, ZERO_TO_ONE, "`low` to `high`: 95 % credible interval of `after`."),
     LEARNED_IN(high, ZERO_TO_ONE, ""),

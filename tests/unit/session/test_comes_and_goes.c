@@ -124,12 +124,104 @@ static void cases_teach_how_often_it_is_there_at_all(void **state)
     tt_learning_free(l);
 }
 
+/* 100 calls with the wire loose, each with two looks at it: both showed it in 30, one in 40. Nobody
+ * had said that it comes and goes. */
+static const tt_lesson *looked_twice(tt_learning **l, const char *yaml, int differ)
+{
+    const tt_source file = {"rules.yaml", yaml, strlen(yaml)};
+    tt_report *report;
+    const tt_lesson *lesson;
+    assert_int_equal(tt_learning_new(&file, 1, l, &report), TT_OK);
+    tt_report_free(report);
+    const tt_book *book = tt_learning_book(*l);
+    for (int i = 0; i < 100; i++) {
+        const bool first = i < 50, second = first ? i >= differ / 2 : i < 50 + differ / 2;
+        tt_case *c = call_on(book, "spark", first ? "yes" : "no");
+        tt_question shown;
+        const uint32_t id = tt_question_find(book, "spark");
+        assert_int_equal(tt_question_show(c, id, &shown), TT_OK);
+        const uint32_t yes = strcmp(shown.options[0].name, "yes") == 0 ? 0 : 1;
+        const tt_reply reply = {.kind = TT_ANSWER, .option = second ? yes : !yes};
+        assert_int_equal(tt_answer_again(c, id, &reply, TT_LOOK_AGAIN), TT_OK);
+        assert_int_equal(tt_fix_tried(c, tt_fix_find(book, "mend"), TT_GONE), TT_OK);
+        assert_int_equal(tt_learning_add(*l, c, "loose", false), TT_OK);
+        tt_case_free(c);
+    }
+    assert_int_equal(tt_learning_look(*l, "2026-01-01T00:00:00Z", &lesson), TT_OK);
+    return lesson;
+}
+
+static const tt_learned *of_loose(const tt_lesson *lesson, tt_learned_kind kind)
+{
+    for (uint32_t i = 0; i < lesson->count; i++)
+        if (lesson->items[i].kind == kind && strcmp(lesson->items[i].cause, "loose") == 0)
+            return &lesson->items[i];
+    fail_msg("nothing was learned of it");
+    return NULL;
+}
+
+/* Of two looks at a sign that is there both show it in q², one in 2 q (1-q): 60 % by these alone.
+ * One look shows it in (20 × .8 + 50) / 120 = 55 % of cases, so that it is there in .55 / q of
+ * them. */
+static void looks_that_differ_teach_that_it_comes_and_goes(void **state)
+{
+    (void)state;
+    tt_learning *l;
+    const tt_lesson *lesson = looked_twice(&l, BOOK("80 %", "100 %"), 40);
+    const tt_learned *looks = of_loose(lesson, TT_COMES_AND_GOES),
+                     *chance = of_loose(lesson, TT_SHOWN_BY);
+    const double q = looks->after;
+    assert_true(fabs(q - 0.6) < 0.03);
+    assert_true(looks->outside && looks->before == 1 && *looks->written == 0);
+    assert_true(fabs(chance->after - fmin(1, 0.55 / q)) < 1e-7);
+    char both[64];
+    snprintf(both, sizeof both, "loose: {chance: %s, comes-and-goes: %s}, worn", chance->proposed,
+             looks->proposed);
+    if (strstr(lesson->sources[0].bytes, both) == NULL)
+        fail_msg("'%s' is not in:\n%s", both, lesson->sources[0].bytes);
+    assert_non_null(lesson->book);
+    tt_learning_free(l);
+}
+
+static void a_sign_that_stays_is_left_alone(void **state)
+{
+    (void)state;
+    tt_learning *l;
+    const tt_learned *looks =
+        of_loose(looked_twice(&l, BOOK("80 %", "100 %"), 0), TT_COMES_AND_GOES);
+    assert_true(looks->after == 1 && !looks->outside);
+    assert_string_equal(looks->proposed, "");
+    tt_learning_free(l);
+}
+
+/* What stands in the file is changed where it stands. */
+static void a_share_that_is_written_is_learned_where_it_stands(void **state)
+{
+    (void)state;
+    tt_learning *l;
+    const tt_lesson *lesson =
+        looked_twice(&l, BOOK("{chance: 60 %, comes-and-goes: 95 %}", "100 %"), 40);
+    const tt_learned *looks = of_loose(lesson, TT_COMES_AND_GOES),
+                     *chance = of_loose(lesson, TT_SHOWN_BY);
+    char both[64];
+    snprintf(both, sizeof both, "loose: {chance: %s, comes-and-goes: %s}, worn", chance->proposed,
+             looks->proposed);
+    assert_string_equal(looks->written, "95 %");
+    if (strstr(lesson->sources[0].bytes, both) == NULL)
+        fail_msg("'%s' is not in:\n%s", both, lesson->sources[0].bytes);
+    assert_non_null(lesson->book);
+    tt_learning_free(l);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_look_shows_it_as_often_as_both_together),
         cmocka_unit_test(a_look_that_finds_nothing_tells_little),
         cmocka_unit_test(cases_teach_how_often_it_is_there_at_all),
+        cmocka_unit_test(looks_that_differ_teach_that_it_comes_and_goes),
+        cmocka_unit_test(a_sign_that_stays_is_left_alone),
+        cmocka_unit_test(a_share_that_is_written_is_learned_where_it_stands),
     };
     return cmocka_run_group_tests_name("comes and goes", tests, NULL, NULL);
 }

@@ -1,0 +1,267 @@
+/* Do 95 in 100 of the intervals of how often an instrument misleads hold the truth, and is the
+ * author's number left in peace where it is true? Worlds are drawn as the intervals take them to
+ * be: rows from the Dirichlet distribution around the author's, instruments from the beta
+ * distribution that LEARN_BASE_COUNTS cases have. What was said is drawn by what misleads whom,
+ * with no code of the engine.
+ *
+ * TT_WORLDS raises the number of worlds and goes through the whole grid of docs/mathematics.md. */
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+#include "learn/misled.h"
+#include "luck.h"
+#include "net_kit.h"
+#include "testing.h"
+
+enum { CAUSES = 6, GAUGES = 3, FINDINGS = 9, LISTED = 3, STATES = 3, LOOKS = 3 };
+
+static const learn_weights plain = {{1, 1}, false};
+
+/* SplitMix64, Steele, Lea, Flood 2014. */
+static uint64_t drawn;
+static void draw_near(const double *mean, uint32_t count, double strength, double *out)
+{
+    double sum = 0;
+    for (uint32_t i = 0; i < count; i++) sum += out[i] = luck_gamma(&drawn, strength * mean[i]);
+    for (uint32_t i = 0; i < count; i++) out[i] /= sum;
+}
+
+typedef struct setting {
+    double right, wrong;
+    uint32_t cases, worlds;
+    bool own;
+} setting;
+
+/* Row LISTED of each finding is that of the causes it doesn't list. */
+typedef struct study {
+    net_kit *k;
+    const net *n;
+    net_source author[GAUGES];
+    double wrong[GAUGES], truth[FINDINGS][LISTED + 1][STATES];
+    uint32_t gauge[FINDINGS];
+    learn_row *rows[FINDINGS][LISTED + 1];
+    learn_misled *misled;
+} study;
+
+static uint32_t listed_at(uint32_t finding, uint32_t i)
+{
+    return (finding * 2 + i) % CAUSES;
+}
+
+static uint32_t row_of(uint32_t finding, uint32_t cause)
+{
+    for (uint32_t i = 0; i < LISTED; i++)
+        if (listed_at(finding, i) == cause) return i;
+    return LISTED;
+}
+
+static void add_sign(study *s, uint32_t f, uint32_t state)
+{
+    static const double chances[LISTED] = {0.85, 0.4, 0.2};
+    uint32_t symptom =
+        net_kit_symptom(s->k, "s", net_kit_is(s->k, f, state), state == 1 ? 0.1 : 0.05);
+    for (uint32_t i = 0; i < LISTED; i++)
+        net_kit_list(s->k, symptom, listed_at(f, i), chances[i] / state);
+}
+
+/* Every third question has three answers, two of them a symptom. Three questions a gauge. */
+static void build(study *s, setting at)
+{
+    s->k = net_kit_new();
+    for (uint32_t c = 0; c < CAUSES; c++) net_kit_cause(s->k, "c", 1 + c % 4);
+    for (uint32_t g = 0; g < GAUGES; g++)
+        s->author[g] = (net_source){at.wrong * (g + 1) / 2, false};
+    s->k->in.sources = s->author;
+    s->k->in.source_count = GAUGES;
+    for (uint32_t f = 0; f < FINDINGS; f++) {
+        uint32_t states = f % 3 == 2 ? 3 : 2;
+        net_kit_finding(s->k, "f", states);
+        s->gauge[f] = f % GAUGES;
+        s->k->findings[f].right = at.right;
+        s->k->findings[f].sources = &s->gauge[f];
+        s->k->findings[f].source_count = 1;
+        for (uint32_t v = 1; v < states; v++) add_sign(s, f, v);
+    }
+    s->n = net_kit_build(s->k);
+    s->misled = learn_misled_new(s->k->keep, s->author, GAUGES);
+}
+
+static void make_world(study *s, bool own)
+{
+    for (uint32_t g = 0; g < GAUGES; g++) {
+        const double said = s->author[g].wrong, both[] = {said, 1 - said};
+        double two[2];
+        draw_near(both, 2, own ? 1e12 : LEARN_BASE_COUNTS, two);
+        s->wrong[g] = two[0];
+    }
+    for (uint32_t f = 0; f < FINDINGS; f++) {
+        const component *g = &s->n->components[s->n->component_of[f]];
+        for (uint32_t i = 0; i <= LISTED; i++) {
+            double strength = i < LISTED ? LEARN_ROW_COUNTS : LEARN_BASE_COUNTS;
+            const double *row = i < LISTED ? component_row(g, listed_at(f, i)) : g->base;
+            s->rows[f][i] = learn_row_new(s->k->keep, row, g->atom_count, strength);
+            draw_near(row, g->atom_count, own ? 1e12 : strength, s->truth[f][i]);
+        }
+    }
+}
+
+/* ---- one case ---- */
+
+typedef struct gauge_now {
+    bool misleads[2]; /* the usual one and another */
+} gauge_now;
+
+/* How often a gauge that misleads does so here, and one look goes wrong by itself. */
+static void part(double right, double wrong, double *here, double *fresh)
+{
+    const double all = -log(right), shared = fmin(-log(1 - wrong), 0.95 * all);
+    *here = (1 - exp(-shared)) / wrong;
+    *fresh = 1 - exp(-(all - shared));
+}
+
+static uint32_t any_but(uint32_t is, uint32_t states)
+{
+    return (is + 1 + luck_below(&drawn, states - 1)) % states;
+}
+
+typedef struct seen_case {
+    const double *weights[FINDINGS];
+    looks looks[FINDINGS];
+    sighting items[FINDINGS][LOOKS];
+    double said[FINDINGS][LOOKS][STATES];
+} seen_case;
+
+static void look(study *s, seen_case *x, uint32_t f, uint32_t cause, const gauge_now *now,
+                 double right)
+{
+    const component *g = &s->n->components[s->n->component_of[f]];
+    const uint32_t states = s->n->in.findings[f].states,
+                   atom = luck_pick(&drawn, s->truth[f][row_of(f, cause)], g->atom_count);
+    uint32_t is = 0, count = 1;
+    while (g->cell_atom[is] != atom) is++;
+    const bool again = luck_share(&drawn) < 0.25, another = luck_share(&drawn) < 0.125;
+    bool lasting[2];
+    uint32_t stuck[2];
+    double here, fresh;
+    part(right, s->wrong[s->gauge[f]], &here, &fresh);
+    for (int i = 0; i < 2; i++) {
+        lasting[i] = luck_share(&drawn) < here && now->misleads[i];
+        stuck[i] = any_but(is, states);
+    }
+    count += again + another;
+    for (uint32_t l = 0; l < count; l++) {
+        const bool other = another && l + 1 == count;
+        uint32_t said = luck_share(&drawn) < fresh ? any_but(is, states) : is;
+        if (lasting[other]) said = stuck[other];
+        for (uint32_t v = 0; v < states; v++) x->said[f][l][v] = v == said;
+        x->items[f][l] = (sighting){.weights = x->said[f][l], .another = other};
+        x->weights[f] = x->said[f][l];
+    }
+    x->looks[f] = count > 1 ? (looks){x->items[f], count} : (looks){NULL, 0};
+}
+
+static void live_one(study *s, double right)
+{
+    gauge_now now[GAUGES];
+    seen_case x = {.weights = {NULL}};
+    learn_row *rows[FINDINGS] = {NULL};
+    const uint32_t cause = luck_pick(&drawn, s->n->share, CAUSES);
+    for (uint32_t g = 0; g < GAUGES; g++)
+        for (int i = 0; i < 2; i++) now[g].misleads[i] = luck_share(&drawn) < s->wrong[g];
+    for (uint32_t f = 0; f < FINDINGS; f++) {
+        if (luck_share(&drawn) > 2.0 / 3) continue;
+        const uint32_t index = s->n->component_of[f];
+        look(s, &x, f, cause, &now[s->gauge[f]], right);
+        rows[index] = s->rows[f][row_of(f, cause)];
+        learn_row_add(s->k->keep, rows[index], s->n, &s->n->components[index], x.weights[f],
+                      LEARN_CURED);
+    }
+    const evidence seen = {.weights = x.weights, .looks = x.looks};
+    learn_misled_add(s->k->keep, s->k->scratch, s->misled, s->n, &seen, rows, LEARN_CURED);
+}
+
+/* ---- many ---- */
+
+typedef struct score {
+    uint32_t numbers, covered, outside;
+    double error, before;
+} score;
+
+static void study_worlds(setting at, score *out)
+{
+    *out = (score){0};
+    for (uint32_t w = 0; w < at.worlds; w++) {
+        study s = {0};
+        drawn = 1000003 * (uint64_t)w + at.cases;
+        build(&s, at);
+        make_world(&s, at.own);
+        for (uint32_t i = 0; i < at.cases; i++) live_one(&s, at.right);
+        for (uint32_t f = 0; f < FINDINGS; f++)
+            for (uint32_t i = 0; i <= LISTED; i++)
+                learn_row_fit(s.k->scratch, s.rows[f][i], &plain);
+        learn_misled_fit(s.k->scratch, s.misled, &plain);
+        for (uint32_t g = 0; g < GAUGES; g++) {
+            const learn_instrument *x = &s.misled->all[g];
+            if (getenv("TT_EACH"))
+                printf("  truth %.4f written %.4f: %.4f (%.4f to %.4f), %.0f uses, %.1f misled\n",
+                       s.wrong[g], x->written, x->mean, x->low, x->high, x->uses, x->misled);
+            out->numbers++;
+            out->covered += s.wrong[g] >= x->low && s.wrong[g] <= x->high;
+            out->outside += x->written < x->low || x->written > x->high;
+            out->error += fabs(x->mean - s.wrong[g]);
+            out->before += fabs(x->written - s.wrong[g]);
+        }
+        net_kit_free(s.k);
+    }
+    printf("read right %.2f, wrong %.3f, %4u cases, %s: %4u: held %.3f, outside %.3f, error %.4f, "
+           "the author's %.4f\n",
+           at.right, at.wrong, at.cases, at.own ? "own " : "near", out->numbers,
+           (double)out->covered / out->numbers, (double)out->outside / out->numbers,
+           out->error / out->numbers, out->before / out->numbers);
+}
+
+/* Of 3 instruments a world: four standard errors of 48 numbers are 0.12. */
+static void intervals_hold(void **state)
+{
+    (void)state;
+    score out;
+    study_worlds((setting){0.93, 0.04, 300, 16, false}, &out);
+    assert_true(out.covered >= 0.85 * out.numbers);
+    assert_true(out.error < out.before);
+}
+
+static void true_numbers_are_left_in_peace(void **state)
+{
+    (void)state;
+    score out;
+    study_worlds((setting){0.93, 0.04, 300, 16, true}, &out);
+    assert_true(out.outside <= 0.07 * out.numbers);
+}
+
+/* The grid of docs/mathematics.md. */
+static void the_long_study(void **state)
+{
+    (void)state;
+    const char *wanted = getenv("TT_WORLDS");
+    static const double rights[] = {0.9, 0.95, 0.98};
+    static const uint32_t cases[] = {300, 1000};
+    for (size_t c = 0; wanted != NULL && c < 2; c++)
+        for (size_t r = 0; r < 3; r++)
+            for (int own = 0; own < 2; own++) {
+                score out;
+                study_worlds((setting){rights[r], 0.04, cases[c],
+                                       (uint32_t)strtoul(wanted, NULL, 10), own == 1},
+                             &out);
+            }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(intervals_hold),
+        cmocka_unit_test(true_numbers_are_left_in_peace),
+        cmocka_unit_test(the_long_study),
+    };
+    return cmocka_run_group_tests_name("learn misled", tests, NULL, NULL);
+}

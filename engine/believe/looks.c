@@ -282,10 +282,11 @@ uint32_t looks_mishaps(const net *n, uint32_t finding, looks all, look_mishap *o
     return m.count;
 }
 
-double looks_said_if(const net *n, uint32_t finding, looks all, uint32_t state, uint32_t happened)
+void looks_said(const net *n, uint32_t finding, looks all, uint32_t state, double *out)
 {
     const mishaps m = mishaps_of(n, finding, all, NULL);
     const misreading r = misreading_of(m.f);
-    if (!(misread_chance(&r, state, state) < 1)) happened = 0;
-    return chance_if(&m, &r, state, happened);
+    const bool amiss = misread_chance(&r, state, state) < 1;
+    for (uint32_t happened = 0; happened < 1U << m.count; happened++)
+        out[happened] = chance_if(&m, &r, state, amiss ? happened : 0);
 }

@@ -51,8 +51,8 @@ typedef struct look_mishap {
 #define NO_SOURCE UINT32_MAX
 enum { MISHAPS_MAX = LOOKS_MAX * (SOURCES_MAX + 1) };
 uint32_t looks_mishaps(const net *n, uint32_t finding, looks all, look_mishap *out);
-/* Chance of what all looks said if that state is so and just these happened, as bits; of a state
- * that is never read amiss, nothing happens. */
-double looks_said_if(const net *n, uint32_t finding, looks all, uint32_t state, uint32_t happened);
+/* [what happened, as bits of those] chance of what all looks said if that state is so. Of a state
+ * that is never read amiss nothing happens: all as if nothing had. */
+void looks_said(const net *n, uint32_t finding, looks all, uint32_t state, double *out);
 
 #endif

@@ -45,13 +45,14 @@ static void fill_says(const gathering *x, misled_read *r, const component *g, lo
 {
     const uint32_t finding = g->findings[0], ways = 1U << r->mishaps;
     const misreading m = misreading_of(&x->n->in.findings[finding]);
+    double said[1U << READ_MISHAPS];
     r->says = ARENA_ARRAY(x->scratch, double, (size_t)READ_SORTS * r->atoms * ways);
     for (uint32_t v = 0; v < g->cell_count; v++) {
         double *at = r->says + ((size_t)sort_of(&m, v) * r->atoms + g->cell_atom[v]) * ways;
         r->has[sort_of(&m, v)] = true;
         r->slip[sort_of(&m, v)] = 1 - misread_chance(&m, v, v);
-        for (uint32_t h = 0; h < ways; h++)
-            at[h] += g->within[v] * looks_said_if(x->n, finding, all, v, h);
+        looks_said(x->n, finding, all, v, said);
+        for (uint32_t h = 0; h < ways; h++) at[h] += g->within[v] * said[h];
     }
 }
 

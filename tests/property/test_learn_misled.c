@@ -4,7 +4,8 @@
  * distribution that LEARN_BASE_COUNTS cases have. What was said is drawn by what misleads whom,
  * with no code of the engine.
  *
- * TT_WORLDS raises the number of worlds and goes through the whole grid of docs/mathematics.md. */
+ * TT_WORLDS raises the number of worlds and goes through the whole grid of docs/mathematics.md;
+ * TT_EACH prints every number. */
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>

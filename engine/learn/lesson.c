@@ -109,13 +109,16 @@ static bool edit_passing(tt_learning *l, edit_list *e, const number *n, int digi
     const char *chance = percent_text(l, shown->count.mean, digits),
                *share = percent_text(l, looks->count.mean, digits);
     const rate *r = looks->rate;
-    if (r->looks_said.file != NO_FILE)
-        edit_at(e, n == looks ? r->looks_said : r->said, n == looks ? share : chance);
-    else if (r->with_looks && n == looks)
-        edit_at(e, r->said, str_printf(l->shown, "%s, comes-and-goes: %s", chance, share).p);
-    else if (n == looks)
+    if (r->looks_in == NULL && n == looks)
         edit_at(e, r->said,
                 str_printf(l->shown, "{chance: %s, comes-and-goes: %s}", chance, share).p);
+    if (r->looks_in == NULL) return true;
+    if (n == shown)
+        edit_at(e, r->said, chance);
+    else if (r->looks_said.file != NO_FILE)
+        edit_at(e, r->looks_said, share);
+    else
+        edit_add_key(e, r->looks_in, "chance", "comes-and-goes", share);
     return true;
 }
 

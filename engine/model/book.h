@@ -112,9 +112,9 @@ typedef struct rate { /* chance with a cause */
     double looks; /* shown-by: of the looks at it while the cause is there, the share that shows the
                      sign; 1: it stays */
     span at;
-    span said;       /* the chance as written; nowhere: it was made */
-    span looks_said; /* nowhere: it was left out */
-    bool with_looks; /* the chance stands in a map, where they may be said */
+    span said;            /* the chance as written; nowhere: it was made */
+    span looks_said;      /* nowhere: it was left out */
+    const node *looks_in; /* where they may be said; null: the chance stands by itself */
 } rate;
 
 /* Chance that one look shows the sign. */

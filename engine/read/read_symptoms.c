@@ -42,7 +42,7 @@ static bool read_rate(reader *r, const node *n, const char *what, bool of_sign, 
     const node *chance = need(r, n, (label){STR(""), n->at}, KEYS_SIGN, "chance"),
                *looks = node_get(n, "comes-and-goes");
     if (chance != NULL) out->said = chance->at;
-    out->with_looks = true;
+    out->looks_in = n;
     if (looks != NULL) out->looks_said = looks->at;
     if (looks != NULL && read_chance(r, looks, "'comes-and-goes'", &out->looks) &&
         out->looks <= 0) {

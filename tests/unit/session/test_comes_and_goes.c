@@ -213,6 +213,41 @@ static void a_share_that_is_written_is_learned_where_it_stands(void **state)
     tt_learning_free(l);
 }
 
+static void assert_written_within(const char *yaml, const char *wanted)
+{
+    tt_learning *l;
+    const tt_lesson *lesson = looked_twice(&l, yaml, 40);
+    const tt_learned *looks = of_loose(lesson, TT_COMES_AND_GOES);
+    char share[64];
+    snprintf(share, sizeof share, "comes-and-goes: %s", looks->proposed);
+    assert_non_null(strstr(lesson->sources[0].bytes, share));
+    assert_non_null(strstr(lesson->sources[0].bytes, wanted));
+    assert_non_null(lesson->book); /* and it can be read */
+    tt_learning_free(l);
+}
+
+/* A map that has the chance alone gets the key, in braces or in lines. */
+static void a_map_without_it_gets_the_key(void **state)
+{
+    (void)state;
+    assert_written_within(BOOK("{chance: 80 %}", "100 %"), "loose: {");
+    assert_written_within("book: {title: Wire, roles: [helper]}\n"
+                          "questions: {spark: {ask: Spark, read-right: 100 %}}\n"
+                          "symptoms:\n"
+                          "  sparks:\n"
+                          "    text: Sparks\n"
+                          "    when: {spark: yes}\n"
+                          "    shown-by:\n"
+                          "      loose:\n"
+                          "        chance: 80 % # seldom less\n"
+                          "      worn: 10 %\n"
+                          "causes: {loose: {text: Loose}, worn: {text: Worn}}\n"
+                          "fixes:\n"
+                          "  mend: {text: Mend, role: helper, cures: {loose: usually, worn: "
+                          "usually}, harm: none, put-back: not needed}\n",
+                          " % # seldom less\n        comes-and-goes: ");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -221,6 +256,7 @@ int main(void)
         cmocka_unit_test(cases_teach_how_often_it_is_there_at_all),
         cmocka_unit_test(looks_that_differ_teach_that_it_comes_and_goes),
         cmocka_unit_test(a_sign_that_stays_is_left_alone),
+        cmocka_unit_test(a_map_without_it_gets_the_key),
         cmocka_unit_test(a_share_that_is_written_is_learned_where_it_stands),
     };
     return cmocka_run_group_tests_name("comes and goes", tests, NULL, NULL);

@@ -52,6 +52,9 @@ bool item_twice(reader *r, const node *list, uint32_t i);
 /* The entries of a map in the order of their keys. */
 const node_entry **entries_by_key(reader *r, const node *map);
 
+/* ---- name_in_text.c: a name, as it stands behind what the text says so far ---- */
+void name_in_text(arena *scratch, text_builder *out, str name, str language);
+
 /* ---- texts.c ---- */
 typedef enum text_place {
     TEXT_SENTENCE,

@@ -111,34 +111,9 @@ static uint32_t piece_meant(const reader *r, str name)
     return !pair && str_eq(kind, name) ? r->here.piece : NO_ID;
 }
 
-/* Behind nothing, or behind the mark that ends a sentence and a space. */
-static bool sentence_begins(const text_builder *out)
-{
-    str before = str_trim((str){out->bytes, out->length});
-    if (before.n == 0) return true;
-    bool space = before.p + before.n < out->bytes + out->length;
-    return space && strchr(".!?", before.p[before.n - 1]) != NULL;
-}
-
-/* Spanish draws "de el filtro" and "a el filtro" together: del, al. */
-static bool draws_together(const text_builder *out, str text, str language)
-{
-    static const char *const words[] = {" de ", " De ", " a ", " A "};
-    if (!str_starts(language, "es") || !str_starts(text, "el ")) return false;
-    const str before = {out->bytes, out->length};
-    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
-        if (str_ends(before, words[i]) || str_is(before, words[i] + 1)) return true;
-    return false;
-}
-
 static void add_named(reader *r, const texts *called, str language, text_builder *out)
 {
-    str text = texts_for(called, language);
-    if (draws_together(out, text, language)) {
-        out->length--; /* the space */
-        text = str_slice(text, 1, text.n);
-    }
-    text_add(out, sentence_begins(out) ? unicode_capital(r->scratch, text) : text);
+    name_in_text(r->scratch, out, texts_for(called, language), language);
 }
 
 static void add_piece(reader *r, uint32_t piece, str language, text_builder *out)

@@ -64,6 +64,37 @@ static void test_spanish_draws_the_article_together(void **state)
     kit_end(&k);
 }
 
+/* "La tela de {cloth}", and the site calls one "la tela del techo". */
+static void test_a_noun_is_said_once(void **state)
+{
+    (void)state;
+    kit k;
+    const book *b = read_or_fail(
+        &k,
+        "book:\n  title: T\n  roles: [helper]\n  language: es\n"
+        "kinds:\n  filter:\n    one: filtro\n    ask: Which?\n"
+        "causes:\n"
+        "  full:\n    for-each: filter\n    text:\n"
+        "      es: La malla de {filter} y las mallas de {filter}. Frente al filtro de {filter}. "
+        "El filtro de {filter}\n"
+        "      en: The mesh of {filter}. A look at the mesh of {filter}, a mesh of {filter}\n"
+        "site:\n  units:\n    filter:\n      fine:\n        text: {es: la malla de arriba, en: "
+        "the mesh on top}\n"
+        "      wide:\n        text: {es: el filtro ancho, en: the meshwork}\n");
+    assert_text(texts_for(&b->causes[0].text, STR("es")),
+                "La malla de arriba y las mallas de la malla de arriba. Frente al filtro de la "
+                "malla de arriba. El filtro de la malla de arriba");
+    assert_text(texts_for(&b->causes[0].text, STR("en")),
+                "The mesh on top. A look at the mesh on top, a mesh of the mesh on top");
+    assert_text(texts_for(&b->causes[1].text, STR("es")),
+                "La malla del filtro ancho y las mallas del filtro ancho. Frente al filtro ancho. "
+                "El filtro ancho");
+    assert_text(texts_for(&b->causes[1].text, STR("en")),
+                "The mesh of the meshwork. A look at the mesh of the meshwork, a mesh of the "
+                "meshwork");
+    kit_end(&k);
+}
+
 static void test_each_piece_gets_its_entries(void **state)
 {
     (void)state;
@@ -548,6 +579,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_each_piece_gets_its_entries),
         cmocka_unit_test(test_spanish_draws_the_article_together),
+        cmocka_unit_test(test_a_noun_is_said_once),
         cmocka_unit_test(test_a_file_for_each_holds_for_its_entries),
         cmocka_unit_test(test_bare_names_of_a_case_mean_its_piece),
         cmocka_unit_test(test_pieces_are_known_by_kind_and_name),

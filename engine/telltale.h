@@ -96,8 +96,8 @@ typedef struct tt_book_info {
 } tt_book_info;
 TT_PUBLIC tt_book_info tt_book_describe(const tt_book *book);
 TT_PUBLIC const char *tt_role_name(const tt_book *book, uint32_t role);
-/* What a role is called in a language (BCP 47; null: the book's); a name that is no role's as it
- * is. Lives as long as the book. */
+/* What a role is called in a language (BCP 47; null: the book's), named by its id or by what it is
+ * called in another; what names no role, as it is. Lives as long as the book. */
 TT_PUBLIC const char *tt_role_text(const tt_book *book, const char *name, const char *language);
 TT_PUBLIC uint32_t tt_role_find(const tt_book *book, const char *name); /* or TT_NONE */
 TT_PUBLIC uint32_t tt_question_find(const tt_book *book, const char *name);

@@ -145,8 +145,9 @@ typedef struct tt_case_summary {
     bool disputed;
     bool danger; /* open, and nobody has said since that the danger is over */
     tt_stands stands_is;
-    const char *stands;                  /* of TT_STANDS_NEXT and TT_STANDS_STEP */
-    const char *note, *to, *until;       /* left for whoever goes on, since which nobody did */
+    const char *stands;            /* of TT_STANDS_NEXT and TT_STANDS_STEP */
+    const char *note, *to, *until; /* left for whoever goes on, since which nobody did */
+    const char *to_text; /* `to`, or what that role is called in the language of the case */
     const char *writer, *person, *place; /* who has it, or had it last */
     const char *since;       /* when they opened it; or, if they left it since, when that was */
     bool held;               /* they did not leave it */
@@ -157,7 +158,7 @@ typedef struct tt_case_summary {
 /* clang-format off */
 #define TT_SUMMARY_TEXTS(X) \
     X(began) X(last) X(ended) X(title) X(edition) X(book) X(revision) X(site) X(complaint_name) X(complaint) X(said) X(cause_name) X(cause) \
-    X(stands) X(note) X(to) X(until) X(writer) X(person) X(place) X(since)
+    X(stands) X(note) X(to) X(to_text) X(until) X(writer) X(person) X(place) X(since)
 /* clang-format on */
 
 typedef enum tt_skip {

@@ -66,14 +66,14 @@ static const char *who_is(const case_reader *r, const char *name)
 static const char *others_words(arena *keep, const tt_case_summary *c, const case_reader *r,
                                 const char *since)
 {
-    if (*c->to != 0) return FILL(keep, r->in, LINE_FOR, c->to, since);
+    if (*c->to != 0) return FILL(keep, r->in, LINE_FOR, c->to_text, since);
     return FILL(keep, r->in, c->held ? LINE_WITH : LINE_LEFT, who_is(r, c->person), since);
 }
 
 static const char *waiting_words(arena *keep, const tt_case_summary *c, const case_reader *r,
                                  const char *since)
 {
-    const char *whom = who_is(r, c->to);
+    const char *whom = who_is(r, c->to_text);
     return *c->until != 0
                ? FILL(keep, r->in, LINE_WAITING_UNTIL, whom, when(keep, c->until, r->now))
                : FILL(keep, r->in, LINE_WAITING, whom, since);

@@ -61,7 +61,7 @@ static bool is_of_this_machine(const char *writer)
 
 static void say_note(const speaker *by, const tt_case_summary *c)
 {
-    say_if(by, CASES_FOR, c->to);
+    say_if(by, CASES_FOR, c->to_text);
     if (*c->until != 0) say_if(by, CASES_UNTIL, local_time(by, c->until));
     say_if(by, CASES_NOTE, c->note);
 }

@@ -41,9 +41,9 @@ static void put_head(const filling *f)
     if (about->practice) f->p->kind->boxed(f->p, false, NULL, our_words(f->p->in, PAGE_PRACTICE));
     f->p->kind->facts_begin(f->p);
     paper_fact(f->p, SHEET_STATE, our_words(f->p->in, state_words(about)));
-    paper_fact(f->p, SHEET_FOR_WHOM, our_text(about->to));
+    paper_fact(f->p, SHEET_FOR_WHOM, our_text(about->to_text));
     paper_fact(f->p, SHEET_UNTIL, (piece_of_text){.kind = MOMENT, .text = about->until});
-    paper_fact(f->p, SHEET_HANDED_TO, rule_text(about->handed_to));
+    paper_fact(f->p, SHEET_HANDED_TO, rule_text(about->handed_to_text));
     paper_fact(f->p, SHEET_IT_WAS, rule_text(about->confirmed));
     paper_fact(f->p, SHEET_LAST, (piece_of_text){.kind = MOMENT, .text = about->last});
     paper_fact(f->p, SHEET_SITE, rule_text(site_words(f, sheet->site)));

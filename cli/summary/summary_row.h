@@ -7,7 +7,7 @@
 
 /* Which way of working it out: to be raised when engine/journal says otherwise of the same records.
  */
-enum { SUMMARY_MEANING = 1 };
+enum { SUMMARY_MEANING = 2 };
 
 #define SUMMARY_TEXT_COLUMN(name) "\"" #name "\", "
 #define SUMMARY_COLUMNS \

@@ -53,6 +53,7 @@ typedef struct journal_note {
     uint32_t entry; /* NO_ENTRY: none stands */
     record_kind kind;
     const char *note, *to, *until; /* "" if not said */
+    const char *to_text;           /* what that role is called, in the language of the case */
 } journal_note;
 
 typedef enum case_end {

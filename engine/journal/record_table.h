@@ -67,10 +67,10 @@
     X(RECORD_MEASURED, "measured", MOVES, ANYBODY, "fix", "", "fix question when value reply words") \
     X(RECORD_SAID, "said", NOTHING, ANYBODY, "", "", "words used") \
     X(RECORD_REVIEWED, "reviewed", NOTHING, ANYBODY, "", "", "") \
-    X(RECORD_WAITING, "waiting", NOTES, ANYBODY, "", "", "whom until note next") \
+    X(RECORD_WAITING, "waiting", NOTES, ANYBODY, "", "", "whom whom_text until note next") \
     X(RECORD_STOP, "stop", LEAVES, ANYBODY, "", "", "next") \
     X(RECORD_HOLD, "hold", LEAVES | NOTES, ANYBODY, "", "", "note next") \
-    X(RECORD_HAND_OVER, "hand-over", LEAVES | NOTES, ANYBODY, "", "", "to note next") \
+    X(RECORD_HAND_OVER, "hand-over", LEAVES | NOTES, ANYBODY, "", "", "to to_text note next") \
     X(RECORD_CLOSE, "close", CLOSES | LEAVES, ANYBODY, "", "", "how fix fix_text cause cause_text case") \
     X(RECORD_APART, "apart", NOTHING, ANYBODY, "", "", "cases") \
     X(RECORD_LANGUAGE, "language", NOTHING, ANYBODY, "", "", "language") \

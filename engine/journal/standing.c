@@ -7,7 +7,7 @@
 
 static journal_note no_note(void)
 {
-    return (journal_note){NO_ENTRY, RECORD_UNKNOWN, "", "", ""};
+    return (journal_note){NO_ENTRY, RECORD_UNKNOWN, "", "", "", ""};
 }
 
 /* A note for nobody in particular is answered by whoever goes on; one for somebody, by somebody
@@ -22,11 +22,20 @@ static void answer_note(journal *j, uint32_t entry)
 
 static void take_note(journal *j, uint32_t entry)
 {
-    const char *note = entry_text(j, entry, "note"), *to = entry_text(j, entry, "to");
-    if (*to == '\0') to = entry_text(j, entry, "whom");
+    const char *note = entry_text(j, entry, "note"), *to = entry_text(j, entry, "to"),
+               *to_text = entry_text(j, entry, "to_text");
+    if (*to == '\0') {
+        to = entry_text(j, entry, "whom");
+        to_text = entry_text(j, entry, "whom_text");
+    }
     bool says_something = *note != '\0' || *to != '\0';
     if (says_something || j->note.entry == NO_ENTRY)
-        j->note = (journal_note){entry, RECORD_UNKNOWN, note, to, entry_text(j, entry, "until")};
+        j->note = (journal_note){entry,
+                                 RECORD_UNKNOWN,
+                                 note,
+                                 to,
+                                 entry_text(j, entry, "until"),
+                                 *to_text != '\0' ? to_text : to};
     assert(j->note.entry <= entry);
     j->note.kind = j->entries[entry].kind; /* a hold without a word leaves the words that stand */
 }

@@ -192,6 +192,7 @@ tt_case_summary journal_summary(const journal *j)
         s.danger = j->end == END_NONE && journal_in_danger(j);
         s.note = j->note.note;
         s.to = j->note.to;
+        s.to_text = j->note.to_text;
         s.until = j->note.until;
     }
     s.state = state_of(j);

@@ -8,7 +8,9 @@
 
 typedef struct sheet_head {
     const char *number, *state, *begun, *last, *closed, *to, *until, *handed_to, *confirmed, *role,
-        *role_text, *caller; /* role_text: as people call it */
+        *caller;
+    /* as people call the role; of `to`, what was said where it is none */
+    const char *role_text, *to_text, *handed_to_text;
     bool practice;
 } sheet_head;
 typedef struct sheet_book {

@@ -35,7 +35,7 @@ static void on_stop(tt_talk *t, const char *id)
 {
     if (strcmp(id, "wait") == 0) {
         talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_STAY_AWAY));
-        keep_text(t, "waiting", "whom", "");
+        keep_waiting(t, "");
     } else if (strcmp(id, "made-safe") == 0) {
         keep_text(t, "made-safe", "post", talk_post(t));
         keep_close(t, "made-safe");
@@ -116,7 +116,7 @@ static void on_call(tt_talk *t, const char *id)
     t->left = true;
     t->how = strcmp(id, "wait") == 0 ? "waiting" : "call";
     if (strcmp(id, "wait") == 0)
-        keep_text(t, "waiting", "whom", v->call_role != NULL ? v->call_role : "");
+        keep_waiting(t, v->call_role != NULL ? v->call_role : "");
     else
         keep_close(t, "call");
 }

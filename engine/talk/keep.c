@@ -210,10 +210,26 @@ static void put_next(tt_talk *t, value_builder *b)
     if (v->step == TT_CALL) put_copy(t, b, "next", SAY(t, TEXT_CALL_ROLE, v->call_text));
 }
 
+/* What a role is called, for whoever reads it without the rules; nothing of somebody else. */
+static void put_role(tt_talk *t, value_builder *b, const char *key, const char *whom)
+{
+    const char *called = talk_role(t, whom);
+    if (strcmp(called, whom) != 0) put_copy(t, b, key, called);
+}
+
+void keep_waiting(tt_talk *t, const char *role)
+{
+    value_builder b = value_map(t->keep);
+    put_name(t, &b, "whom", role);
+    put_role(t, &b, "whom_text", role);
+    keep_record(t, "waiting", &b);
+}
+
 void keep_leaving(tt_talk *t, const char *kind, const char *to, const char *note)
 {
     value_builder b = value_map(t->keep);
     if (to != NULL) put_name(t, &b, "to", to);
+    if (to != NULL) put_role(t, &b, "to_text", to);
     if (note != NULL) put_name(t, &b, "note", note);
     put_next(t, &b);
     keep_record(t, kind, &b);

@@ -42,7 +42,7 @@ static const char *fix_words(tt_talk *t, const tt_value *data, const char *what)
 
 static const char *note_words(tt_talk *t, text_id what, const tt_value *data)
 {
-    const char *note = text_in(data, "note"), *to = text_in(data, "to");
+    const char *note = text_in(data, "note"), *to = talk_role(t, text_in(data, "to"));
     const char *words = *to != 0 ? SAY(t, TEXT_DID_TO, OURS(t, what), to) : OURS(t, what);
     return *note != 0 ? SAY(t, TEXT_NAMED, words, note) : words;
 }

@@ -369,6 +369,7 @@ bool keep_about_fix(tt_talk *t, const char *kind, uint32_t fix);
 void keep_thing(tt_talk *t, uint32_t fix, uint32_t index, const char *how);
 void keep_measured(tt_talk *t, uint32_t fix, uint32_t question, const tt_reply *reply);
 void keep_text(tt_talk *t, const char *kind, const char *key, const char *text);
+void keep_waiting(tt_talk *t, const char *role); /* "": somebody from outside */
 void keep_leaving(tt_talk *t, const char *kind, const char *to, const char *note);
 void keep_close(tt_talk *t, const char *how);
 void keep_confirm(tt_talk *t, const char *how, const char *cause);

@@ -214,6 +214,31 @@ static void what_is_handed_over_stays_spanish(void **state)
     arena_free(keep);
 }
 
+/* By its name in the book, or as it is called in another language; a person stays as said. */
+static void whom_it_is_for_is_called_as_the_page_speaks(void **state)
+{
+    (void)state;
+    static const char *const said[] = {"technician", "Technician", "técnico", "Mesa norte"};
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        const char *spanish = i < 3 ? "técnico" : said[i],
+                   *english = i < 3 ? "technician" : said[i];
+        char typed[200];
+        snprintf(typed, sizeof typed, "no\nla espuma sale seca\n1\nentregar\n%s\nestoy afuera\n",
+                 said[i]);
+        write_lines("typed", typed, "", "");
+        sh("rm -rf cases; $T ask " FOAM " --practice --cases cases --plain --language es <typed "
+           ">shown 2>&1");
+        assert_int_equal(sh("$T sheet $(ls -d cases/*/*/*) --plain " FOAM " >shown 2>&1"), 0);
+        assert_int_equal(sh("grep -A1 '^ *Para' shown | grep -q '%s'", spanish), 0);
+        sh("$T ask --case $(ls -d cases/*/*/*) --plain </dev/null >shown 2>&1");
+        assert_int_equal(sh("grep -q 'para %s' shown", spanish), 0);
+        sh("$T ask --case $(ls -d cases/*/*/*) --plain --language en </dev/null >shown 2>&1");
+        assert_int_equal(sh("grep -q 'to %s' shown", english), 0);
+        sh("echo parar | $T desk --cases cases --plain --language es >shown 2>&1");
+        assert_int_equal(sh("grep -q 'Para %s' shown", spanish), 0);
+    }
+}
+
 /* The search itself: what is English is found. */
 static void what_is_english_is_found(void **state)
 {
@@ -240,6 +265,7 @@ int main(void)
         cmocka_unit_test(each_call_is_spanish),
         cmocka_unit_test(each_call_is_spanish_to_a_program),
         cmocka_unit_test(what_is_handed_over_stays_spanish),
+        cmocka_unit_test(whom_it_is_for_is_called_as_the_page_speaks),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

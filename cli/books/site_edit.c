@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "books/flow_edit.h"
 #include "books/site_text.h"
 #include "host/plain_text.h"
 
@@ -78,6 +79,22 @@ static bool is_open(const char *text, const block *b)
     return b->end > b->inside && says_nothing(text, (size_t)(colon + 1 - text));
 }
 
+/* Nothing but remarks, or the word for it. */
+static bool is_empty(const char *text, const block *b)
+{
+    return b->end == b->inside &&
+           says_nothing(text, (size_t)(strchr(text + b->line, ':') + 1 - text));
+}
+
+/* Where the map begins that stands within braces, or 0: it is written otherwise. */
+static size_t flow_of(const char *text, const block *b)
+{
+    size_t at = (size_t)(strchr(text + b->line, ':') + 1 - text);
+    while (says_nothing(text, at) && at < b->end) at = line_end(text, at);
+    at += indent_at(text, at);
+    return at < b->end && text[at] == '{' ? at : 0;
+}
+
 static size_t depth_inside(const char *text, const block *b)
 {
     for (size_t at = b->inside; at < b->end; at = line_end(text, at))
@@ -116,15 +133,34 @@ static bool is_value(const char *text, const char *value)
     return strncmp(text, value, length) == 0 && says_nothing(text, length);
 }
 
-/* Whoever wrote it first is its source, and a remark on it stays. */
-static bool says_already(const char *text, const block *old, const char *value)
+/* "{value: 3 psi, source: me}" */
+static bool is_sourced(const char *text, const char *value)
 {
     static const char sourced[] = "{value: ";
     const size_t begins = sizeof sourced - 1, length = strlen(value);
+    return strncmp(text, sourced, begins) == 0 && strncmp(text + begins, value, length) == 0 &&
+           strchr(",}", text[begins + length]) != NULL;
+}
+
+/* Whoever wrote it first is its source, and a remark on it stays. */
+static bool says_already(const char *text, const block *old, const char *value)
+{
     const char *at = strchr(text + old->line, ':') + 1;
     at += strspn(at, " ");
-    if (strncmp(at, sourced, begins) != 0) return is_value(at, value);
-    return strncmp(at + begins, value, length) == 0 && strchr(",}", at[begins + length]) != NULL;
+    return is_sourced(at, value) || is_value(at, value);
+}
+
+/* Null: the map has no end. */
+static char *put_in_flow(const char *text, size_t open, const char *key, const written *w)
+{
+    flow_entry old;
+    const size_t length = strlen(w->value);
+    const bool there = flow_end(text, open) != 0 && flow_find(text, open, key, &old);
+    if (there &&
+        (is_sourced(text + old.value, w->value) ||
+         (old.end - old.value == length && strncmp(text + old.value, w->value, length) == 0)))
+        return copy_text(text);
+    return flow_with(text, open, key, w->whole);
 }
 
 /* In place of the key if it is there, else as the last line of the block. */
@@ -169,9 +205,12 @@ char *site_text_with(const char *text, const site_fact *fact)
         char *base = format_text("%.*s", (int)(of - fact->question), fact->question);
         made = put_in(text, &piece, base, &w);
         free(base);
-    } else if (find_key(text, site.inside, site.end, "answers", &answers) &&
-               is_open(text, &answers)) {
-        made = put_in(text, &answers, fact->question, &w);
+    } else if (find_key(text, site.inside, site.end, "answers", &answers)) {
+        const size_t flow = flow_of(text, &answers);
+        made = flow > 0 ? put_in_flow(text, flow, fact->question, &w)
+               : is_open(text, &answers) || is_empty(text, &answers)
+                   ? put_in(text, &answers, fact->question, &w)
+                   : NULL;
     } else {
         int depth = (int)depth_inside(text, &site);
         char *lines = format_text("%*sanswers:\n%*s%s: %s\n", depth, "", depth + 2, "",

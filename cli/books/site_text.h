@@ -32,8 +32,9 @@ typedef struct site_fact {
 } site_fact;
 /* The text with the fact in it: at its piece of equipment if the text has a place of its own for
  * that, else among the answers; what it said before is replaced, unless it is
- * the same value. Made by lines alone, so whoever uses it loads it before believing it. Null if the
- * site does not stand in lines of its own. Freed by the caller. */
+ * the same value. Made by lines and braces alone, so whoever uses it loads it before believing it.
+ * Null if the site does not stand in lines of its own, or its answers are written otherwise. Freed
+ * by the caller. */
 char *site_text_with(const char *text, const site_fact *fact);
 
 #endif

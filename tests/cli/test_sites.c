@@ -377,6 +377,47 @@ static void an_answer_finds_its_place_however_it_is_written(void **state)
                   "site:\n  units: {kind: {one: {}}}\n  answers:\n    i: 1\n    h of one: 8 gpg\n");
 }
 
+/* Answers within braces stay one map, with whatever is remarked on them. */
+static void an_answer_goes_into_the_braces_that_are_there(void **state)
+{
+    (void)state;
+    assert_edited(
+        "site:\n  answers: {i: 1, j: {value: 2, source: \"a, b\"}} # known\n  title: x\n", "h",
+        "site:\n  answers: {i: 1, j: {value: 2, source: \"a, b\"}, h: 8 gpg} # known\n  title: "
+        "x\n");
+    assert_edited("site:\n  answers: {i: 1, h: 3 gpg, 'k': it's}\n", "h",
+                  "site:\n  answers: {i: 1, h: 8 gpg, 'k': it's}\n");
+    assert_edited("site:\n  answers: { \"h\" : {value: 3 gpg, source: h}, k: [h, 1] }\n", "h",
+                  "site:\n  answers: { \"h\" : 8 gpg, k: [h, 1] }\n");
+    assert_edited("site:\n  answers: {i: {h: 1}, h of one: 3}\n", "h of one",
+                  "site:\n  answers: {i: {h: 1}, h of one: 8 gpg}\n");
+    assert_edited("site:\n  answers: {}\n", "h", "site:\n  answers: {h: 8 gpg}\n");
+    assert_edited("site:\n  answers: {i: 1,} # x\n", "h",
+                  "site:\n  answers: {i: 1, h: 8 gpg} # x\n");
+    assert_edited(
+        "site:\n  answers: # one, {two}\n    {\n      i: 1, # first, h: 2\n      j: 2   # "
+        "last }\n    }\n",
+        "h",
+        "site:\n  answers: # one, {two}\n    {\n      i: 1, # first, h: 2\n      j: 2, h: 8 "
+        "gpg   # last }\n    }\n");
+    assert_edited("site:\n  answers:\n", "h", "site:\n  answers:\n    h: 8 gpg\n");
+    assert_edited("site:\n  answers: # none yet\n  title: x\n", "h",
+                  "site:\n  answers: # none yet\n    h: 8 gpg\n  title: x\n");
+}
+
+/* Rather by hand than a second key, or a torn file. */
+static void answers_that_cannot_be_added_to_are_left_alone(void **state)
+{
+    (void)state;
+    static const char *const odd[] = {"site:\n  answers: {i: 1\n",  "site:\n  answers: ~\n",
+                                      "site:\n  answers: *other\n", "site:\n  answers: {i: \"1}\n",
+                                      "site:\n  answers: {i}\n",    "site:\n  answers: {i: 1, j}\n",
+                                      "site:\n  answers: [i]\n"};
+    const site_fact fact = {"h", "8 gpg", ""};
+    for (size_t i = 0; i < sizeof odd / sizeof odd[0]; i++)
+        assert_null(site_text_with(odd[i], &fact));
+}
+
 /* What YAML would read otherwise stands in quotes. */
 static void a_value_is_written_so_that_it_is_read(void **state)
 {
@@ -441,6 +482,8 @@ int main(void)
         IN_FRESH_FOLDER(what_is_learnt_may_be_left_out),
         cmocka_unit_test(an_answer_finds_its_place),
         cmocka_unit_test(an_answer_finds_its_place_however_it_is_written),
+        cmocka_unit_test(an_answer_goes_into_the_braces_that_are_there),
+        cmocka_unit_test(answers_that_cannot_be_added_to_are_left_alone),
         cmocka_unit_test(a_value_is_written_so_that_it_is_read),
         cmocka_unit_test(whoever_wrote_it_first_is_its_source),
         cmocka_unit_test(what_is_no_block_is_left_alone),

@@ -37,13 +37,34 @@ void note_site(opened_book *book, const char *text)
     SHA256Data((const uint8_t *)text, strlen(text), book->site_revision);
 }
 
+/* "   12 |   text: …" and the line of marks beneath it. */
+static bool is_quoted(const char *line)
+{
+    line += strspn(line, " ");
+    line += strspn(line, "0123456789");
+    return line[strspn(line, " ")] == '|';
+}
+
+/* What is quoted stands as it is, with its mark beneath; all else is wrapped at words. */
+static void show_line(const screen *s, const char *line, size_t length)
+{
+    char *copy = format_text("%.*s", (int)length, line);
+    if (s->width == 0 || is_quoted(copy) || display_width(copy, length) <= s->width)
+        fprintf(s->out, "%s\n", copy);
+    else
+        say(s, "%s", copy);
+    free(copy);
+}
+
 void show_report(FILE *out, const tt_report *report)
 {
+    const screen s = screen_on(out);
     const char *text = report != NULL ? tt_report_text(report) : "";
-    size_t length = strlen(text);
     fflush(stdout);
-    fputs(text, out);
-    if (length > 0 && text[length - 1] != '\n') fputc('\n', out);
+    for (size_t length; *text != 0; text += length + (text[length] == '\n')) {
+        length = strcspn(text, "\n");
+        show_line(&s, text, length);
+    }
 }
 
 /* The site's file if all the faults are in it, else the book. */

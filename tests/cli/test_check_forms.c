@@ -3,6 +3,8 @@
 
 #include <jansson.h>
 
+#include "window.h"
+
 /* A cause that is misspelt, and a name that stands twice. */
 static void make_wrong(void)
 {
@@ -147,9 +149,62 @@ static void one_form_at_a_time(void **state)
     assert_int_equal(sh("$T try $WELL --strict 2>err"), 2);
 }
 
+static bool is_quote(const char *line)
+{
+    line += strspn(line, " ");
+    line += strspn(line, "0123456789");
+    return line[strspn(line, " ")] == '|';
+}
+
+/* What was shown, as one line of words; what is quoted left out. */
+static char *words_shown(const char *text, unsigned columns, unsigned *quoted)
+{
+    char *words = calloc(strlen(text) + 2, 1), *to = words;
+    assert_non_null(words);
+    *quoted = 0;
+    for (const char *line = text; *line != 0; line += strcspn(line, "\n") + 1) {
+        const size_t length = strcspn(line, "\n");
+        *quoted += is_quote(line);
+        if (is_quote(line)) continue;
+        if (columns > 0) assert_true(length <= columns);
+        memcpy(to, line, length);
+        to += length;
+        *to++ = ' ';
+        if (line[length] == 0) break;
+    }
+    return words;
+}
+
+/* On a narrow terminal no word is torn, and what is quoted stands as elsewhere, its marks beneath.
+ */
+static void on_a_terminal_lines_end_between_words(void **state)
+{
+    (void)state;
+    unsigned quoted, quoted_elsewhere;
+    make_wrong();
+    assert_int_equal(sh("$T check wrong >out"), 1);
+    window *w = window_open(
+        &(window_plan){.words = (const char *const[]){"check", "wrong", "--no-pager", NULL},
+                       .rows = 60,
+                       .columns = 40});
+    window_await_end(w);
+    char *elsewhere = contents("out"), *there = words_shown(elsewhere, 0, &quoted_elsewhere),
+         *here = words_shown(window_text(w), 40, &quoted);
+    assert_string_equal(here, there);
+    assert_true(quoted >= 4);
+    assert_int_equal(quoted, quoted_elsewhere);
+    for (char *line = strtok(elsewhere, "\n"); line != NULL; line = strtok(NULL, "\n"))
+        if (is_quote(line)) assert_non_null(strstr(window_text(w), line));
+    assert_int_equal(window_close(w), 1);
+    free(elsewhere);
+    free(there);
+    free(here);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(on_a_terminal_lines_end_between_words),
         cmocka_unit_test(lines_lead_to_the_place),
         cmocka_unit_test(a_site_file_keeps_its_own_path),
         cmocka_unit_test(json_says_what_to_replace),

@@ -234,6 +234,11 @@ TT_PUBLIC tt_status tt_talk_kept(tt_talk *talk, bool kept);
 typedef struct tt_overheard {
     const char *word; /* id of the word of ours that it is; or "" */
     bool danger;      /* it is to be handed to a talk, whatever was asked */
+    bool doubtful; /* ...but what says so may be a slip of the pen: where a name was asked, it may
+                      be one */
+    bool reply;    /* it is nothing but "yes", "no", "done", "not sure" … */
+    double complaint; /* how well complaints of the book say it, in units that books share: 0 not at
+                         all, from 1 on as well as the one word that tells it from all others */
     bool told;        /* it says what is wrong, or answers a question of the book: a talk asked for
                          no name would take it; where a name was asked, it clearly says what is wrong */
 } tt_overheard;

@@ -11,6 +11,7 @@ typedef struct call_wish {
     const char *named;        /* its number or folder; null: a new one */
     const char *language;     /* null: as the options say */
     const char *danger_said;  /* before it began; or null */
+    const char *told_first;   /* what is wrong, said before it began; or null */
     struct book_cache *books; /* that calls share; or null */
 } call_wish;
 exit_status take_call(const command_line *line, face *f, const call_wish *wish);
@@ -33,6 +34,22 @@ extern const char usual_book_name[];
 /* choose_case.c: the case named; else, for a person who has named nothing, the one chosen of those
  * that are open. Null: a new one. */
 const char *case_wanted(conversation *c);
+
+/* told_books.c: which of the books that come along these words are about. */
+typedef struct told_books {
+    bool *fits;         /* one for each on the shelf; none: no complaint is heard in them */
+    unsigned count;     /* of those that fit */
+    bool reply;         /* the words say "no", "done" … and nothing else */
+    const char *danger; /* the book that hears danger in them; or null */
+    const char *only;   /* that they are clearly about; or null */
+} told_books;
+struct shelf;
+told_books books_told(conversation *c, const struct shelf *s, const char *words);
+/* ...and clearly none of them knows it: the person is told what to type. */
+void say_unheard(conversation *c, tt_turn *turn, const told_books *told, const char *words);
+/* What was said where a case was to be chosen. True: it begins a new one, which hears it, be it
+ * danger; false: it says nothing that a book knows, and `turn` is to be asked again with that. */
+bool tells_of_new_case(conversation *c, tt_turn *turn, const char *words);
 
 /* take_up.c: a case that is there, by its number or folder. */
 void take_up(conversation *c, const char *named);

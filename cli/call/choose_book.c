@@ -17,13 +17,39 @@ static bool can_be_asked(const conversation *c)
            !is_given(c->line, OPTION_NO_INPUT) && access(usual_book_name, F_OK) != 0;
 }
 
+/* Those that may be meant first: it may be about another one all the same. */
+static tt_turn *book_turn(conversation *c, const shelf *s, const told_books *told,
+                          const char *words)
+{
+    tt_turn *turn = host_turn(c, TT_TURN_BOOK, catalogue_text(c->tongue, HOST_WHICH_BOOK));
+    for (int fits = 1; fits >= 0; fits--)
+        for (unsigned i = 0; i < s->count; i++)
+            if ((told->count > 0 && told->fits[i]) == (fits == 1))
+                host_choice(c, turn, s->paths[i], s->titles[i]);
+    if (words != NULL && told->count < 2) say_unheard(c, turn, told, words);
+    if (words != NULL && told->count > 1)
+        host_line(c, turn, TT_PART_NOTE, "", FILL(c->keep, c->tongue, HOST_BOOKS_HEAR, words));
+    return turn;
+}
+
+/* Words that name what is wrong choose the book that knows it; the person says which of several. */
 static const char *choose_from(conversation *c, const shelf *s)
 {
-    if (c->danger_said != NULL) return s->paths[0]; /* every book asks about danger first */
-    tt_turn *turn = host_turn(c, TT_TURN_BOOK, catalogue_text(c->tongue, HOST_WHICH_BOOK));
-    for (unsigned i = 0; i < s->count; i++) host_choice(c, turn, s->paths[i], s->titles[i]);
-    const char *chosen = host_choose(c, turn);
-    return c->danger_said != NULL ? s->paths[0] : chosen;
+    const char *words = c->danger_said != NULL ? c->danger_said : c->told_first, *chosen = NULL;
+    told_books told = {.count = 0};
+    bool asked = false; /* `words` were said here, and not before */
+    do {
+        if (words != NULL) told = books_told(c, s, words);
+        if (c->danger_said == NULL && words != NULL && told.danger != NULL) c->danger_said = words;
+        if (c->danger_said != NULL) break; /* every book asks about danger first */
+        if (asked && !told.reply) tell_first(c, words);
+        if (words != NULL && told.only != NULL) return told.only;
+        chosen = host_choose_or_hear(c, book_turn(c, s, &told, words), &words);
+        asked = true;
+    } while (chosen == NULL && words != NULL && is_here(c));
+    if (c->danger_said == NULL) return chosen;
+    told = books_told(c, s, c->danger_said);
+    return told.only != NULL ? told.only : told.danger != NULL ? told.danger : s->paths[0];
 }
 
 static const char *usual_book(conversation *c)

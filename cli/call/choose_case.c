@@ -44,7 +44,9 @@ static const char *offer(conversation *c, const case_list *open)
         host_line(c, turn, TT_PART_NOTE, "",
                   FILL(c->keep, c->tongue, HOST_MORE_CASES,
                        count_words(c->keep, (unsigned)(open->count - MOST_OFFERED))));
-    const char *chosen = host_choose(c, turn);
+    const char *told, *chosen = host_choose_or_hear(c, turn, &told);
+    while (chosen == NULL && told != NULL && !tells_of_new_case(c, turn, told))
+        chosen = host_choose_or_hear(c, turn, &told);
     return chosen != NULL && chosen != turn->choices[0].id ? chosen : NULL;
 }
 

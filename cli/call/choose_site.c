@@ -10,7 +10,7 @@
 
 /* ---- asking ---- */
 
-void decide_site(conversation *c)
+static const char *choose_how(conversation *c)
 {
     const char *given = c->line->values[OPTION_SITE];
     const char *asked = given != NULL ? FILL(c->keep, c->tongue, HOST_NO_SUCH_FILE, given)
@@ -19,7 +19,12 @@ void decide_site(conversation *c)
     if (c->site_wrong != NULL) turn->wrong = c->site_wrong;
     host_choice(c, turn, "say", catalogue_text(c->tongue, HOST_SAY_SITE));
     host_choice(c, turn, "leave", catalogue_text(c->tongue, HOST_LEAVE_SITE));
-    const char *chosen = host_choose(c, turn);
+    return host_choose(c, turn);
+}
+
+void decide_site(conversation *c)
+{
+    const char *chosen = c->draft != NULL ? "say" : choose_how(c);
     if (chosen == NULL) return; /* asked again, if the person stays */
     const bool said = strcmp(chosen, "say") == 0 && describe_site(c);
     c->asks_site = c->asks_site && strcmp(chosen, "leave") != 0 && !said;

@@ -16,8 +16,13 @@ exit_status open_for_site_again(conversation *c, const char *book, const tt_valu
 void decide_site(conversation *c);
 
 /* describe_site.c: asks what there is of each kind, and where to keep it. False: nothing was said
- * after all. */
+ * after all; or danger came first, and what was said until then waits in c->draft for the next
+ * time.
+ */
 bool describe_site(conversation *c);
+void forget_draft(conversation *c);
+/* Only where to keep what there is, as it was said. */
+void keep_site(conversation *c);
 /* keep_facts.c: at the end, what was said about the site may go into its file. */
 void offer_to_keep_facts(conversation *c);
 

@@ -52,6 +52,17 @@ static const tt_turn *with_words_of_desk(conversation *c, const tt_turn *turn)
     return more;
 }
 
+/* What was told before stands by, while danger is asked first. */
+static const tt_turn *with_what_was_told(conversation *c, const tt_turn *turn)
+{
+    if (c->told_first == NULL || turn->kind != TT_TURN_DANGER || c->danger_said != NULL)
+        return turn;
+    tt_turn *more = ARENA_NEW(c->keep, tt_turn);
+    *more = *turn;
+    host_line(c, more, TT_PART_NOTE, "", FILL(c->keep, c->tongue, HOST_HEARD_FIRST, c->told_first));
+    return more;
+}
+
 static int descriptor_of_others(void *context)
 {
     const conversation *c = context;
@@ -79,7 +90,7 @@ static void take_turn(conversation *c, const tt_turn *turn)
 {
     tt_heard heard;
     show_about(c);
-    const face_got got = ask(c, with_words_of_desk(c, turn), &heard);
+    const face_got got = ask(c, with_words_of_desk(c, with_what_was_told(c, turn)), &heard);
     if (got == FACE_NEWS) return; /* the same turn comes again, with what is new */
     if (got == FACE_REPLY && puts_down(c, &heard)) return;
     if (got == FACE_REPLY && asks_contact(c, &heard)) {
@@ -126,6 +137,8 @@ void go_on_talking(conversation *c)
             c->instead(c);
         else if (c->asks_site && turn->gate_open)
             decide_site(c);
+        else if (c->keeps_site && turn->gate_open)
+            keep_site(c);
         else if (c->told_first != NULL && turn->gate_open)
             hear_told_first(c);
         else

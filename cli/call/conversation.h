@@ -27,11 +27,14 @@ struct conversation {
     uint32_t before_count, before_room;
     /* why what was said of the site could not be taken; "" or null: it was */
     const char *site_wrong;
-    const char *site_path; /* absolute, of the file that book.site_text is in; null: in none */
-    tt_case_kind kind;     /* of a case that begins */
-    tt_every every;        /* ROUND */
-    tt_past *past;         /* what the cases of this site say, for one that begins; or null */
-    bool practice;         /* on the book's example, which is nobody's site */
+    const char *site_path;    /* absolute, of the file that book.site_text is in; null: in none */
+    struct site_draft *draft; /* what was said of it before danger came in between; or null */
+    bool keeps_site;          /* ...and where it is kept was still to be said */
+    const char *said_at_name; /* the line with the danger, where a name was asked for; or null */
+    tt_case_kind kind;        /* of a case that begins */
+    tt_every every;           /* ROUND */
+    tt_past *past;            /* what the cases of this site say, for one that begins; or null */
+    bool practice;            /* on the book's example, which is nobody's site */
     bool telephone;
     case_contact contact; /* to be kept as soon as the case is; see case_contact.h */
     bool unnumbered;      /* a new case that a program may still begin as another: see take_turn */
@@ -42,9 +45,11 @@ struct conversation {
     tt_talk *talk;
     const char *told_title, **told; /* with the last page: what became of the site's file */
     uint32_t told_count, told_room;
-    const char *danger_said; /* before there was a talk to hear it; or null */
-    const char *told_first;  /* what is wrong, said while the program itself asked; or null */
-    bool put_down;           /* the word was said */
+    const char *danger_said;  /* before there was a talk to hear it; or null */
+    const char *told_first;   /* what is wrong, said while the program itself asked; or null */
+    const char **names_meant; /* that are a letter from danger, and yet names, as was said */
+    uint32_t name_count, name_room;
+    bool put_down;    /* the word was said */
     bool interrupted; /* danger or stop was said to a question of the program's own: it asks no more
                          of them, the talk goes on */
     face_got left;    /* how the person left without a word; FACE_REPLY: they did not */

@@ -15,6 +15,14 @@
 
 enum { MOST_COUNTED = 40 };
 
+/* What was said so far: danger may come in between, and none of it is asked for twice. */
+struct site_draft {
+    const char *title;    /* null: not asked yet */
+    names_said *said;     /* one for each kind */
+    uint32_t kinds, kind; /* how many there are; of these so many are said, and right */
+    bool listed;          /* of that kind all are said, and only to be confirmed */
+};
+
 /* ---- what there is of one kind ---- */
 
 /* "3": as many, told apart by their numbers. */
@@ -60,18 +68,35 @@ static tt_turn *names_turn(conversation *c, const tt_kind *kind, const names_sai
     return turn;
 }
 
+/* "pump 1, pump 2, a man is caught": what was listed before it counts. */
+static void take_before_danger(conversation *c, names_said *said, const char *line)
+{
+    const char *twice;
+    for (size_t end = line != NULL ? strlen(line) : 0; end-- > 0;) {
+        if (line[end] != ',' || !hears_danger(c, line + end + 1)) continue;
+        const char *before = arena_text(c->keep, "%.*s", (int)end, line);
+        if (hears_danger(c, before)) continue;
+        take_names(c, said, before, &twice);
+        return;
+    }
+}
+
 /* One line after the other, up to an empty one; a line with commas, or a number alone at first, is
  * the whole list. */
 static void hear_names(conversation *c, const tt_kind *kind, names_said *said)
 {
     const char *twice = NULL, *word;
+    c->said_at_name = NULL;
     for (bool more = true; more;) {
         const bool first = said->count == 0;
         tt_turn *turn = names_turn(c, kind, said);
         if (twice != NULL) turn->wrong = FILL(c->keep, c->tongue, HOST_TWICE, twice);
         twice = NULL;
         const char *line = host_words(c, turn, &word);
-        if (line == NULL) return;
+        if (line == NULL) {
+            take_before_danger(c, said, c->said_at_name);
+            return;
+        }
         const bool back = *word != 0, counted = first && take_count(c, said, line, kind->one);
         if (back)
             names_drop_last(said);
@@ -96,13 +121,19 @@ static bool is_right(conversation *c, const names_said *said, const char *one)
 }
 
 /* False: the person is not here any more, or there is danger. */
-static bool ask_kind(conversation *c, const tt_kind *kind, names_said *said)
+static bool ask_kind(conversation *c, const tt_kind *kind, struct site_draft *d)
 {
-    do {
-        names_free(said);
-        hear_names(c, kind, said);
-    } while (may_ask(c) && !is_right(c, said, kind->one) && may_ask(c));
-    return may_ask(c);
+    names_said *said = &d->said[d->kind];
+    for (bool right = false; !right;) {
+        if (!d->listed) hear_names(c, kind, said);
+        if (!may_ask(c)) return false;
+        d->listed = true;
+        right = is_right(c, said, kind->one);
+        if (!may_ask(c)) return false;
+        d->listed = false;
+        if (!right) names_free(said);
+    }
+    return true;
 }
 
 /* ---- keeping it ---- */
@@ -183,11 +214,12 @@ static void offer_to_keep(conversation *c, const char *wrong)
 }
 
 /* Into the file named on the command line; if that fails, as if none had been. */
-static void keep_site(conversation *c)
+void keep_site(conversation *c)
 {
     const char *given = c->line->values[OPTION_SITE],
                *wrong = given != NULL ? keep_in(c, given) : "";
     if (given != NULL || !is_given(c->line, OPTION_UNSAVED)) offer_to_keep(c, wrong);
+    c->keeps_site = c->interrupted && is_here(c); /* danger came first: it is asked again */
 }
 
 /* ---- the whole of it ---- */
@@ -209,12 +241,11 @@ static bool open_as_said(conversation *c, const char *title, const names_said *s
     return fits;
 }
 
-static bool ask_all_kinds(conversation *c, names_said *said)
+static bool ask_all_kinds(conversation *c, struct site_draft *d)
 {
-    const uint32_t kinds = tt_kind_count(c->book.book);
-    for (uint32_t i = 0; i < kinds; i++) {
-        const tt_kind kind = tt_kind_show(c->book.book, i, c->language);
-        if (!kind.unnamed && !ask_kind(c, &kind, &said[i])) return false;
+    for (; d->kind < d->kinds; d->kind++) {
+        const tt_kind kind = tt_kind_show(c->book.book, d->kind, c->language);
+        if (!kind.unnamed && !ask_kind(c, &kind, d)) return false;
     }
     return true;
 }
@@ -230,13 +261,32 @@ static const char *ask_title(conversation *c)
     return title;
 }
 
+static struct site_draft *draft_of(conversation *c)
+{
+    if (c->draft != NULL) return c->draft;
+    c->draft = ARENA_NEW(c->keep, struct site_draft);
+    c->draft->kinds = tt_kind_count(c->book.book);
+    c->draft->said = ARENA_ARRAY(c->keep, names_said, c->draft->kinds);
+    return c->draft;
+}
+
+void forget_draft(conversation *c)
+{
+    for (uint32_t i = 0; c->draft != NULL && i < c->draft->kinds; i++)
+        names_free(&c->draft->said[i]);
+    c->draft = NULL;
+}
+
 bool describe_site(conversation *c)
 {
-    const uint32_t kinds = tt_kind_count(c->book.book);
-    names_said *said = ARENA_ARRAY(c->keep, names_said, kinds);
-    const char *title = ask_title(c);
-    const bool complete = title != NULL && ask_all_kinds(c, said) && open_as_said(c, title, said);
+    struct site_draft *d = draft_of(c);
+    if (d->title == NULL) d->title = ask_title(c);
+    if (d->title == NULL || !ask_all_kinds(c, d)) {
+        if (!c->interrupted) forget_draft(c);
+        return false;
+    }
+    const bool complete = open_as_said(c, d->title, d->said);
+    forget_draft(c);
     if (complete && may_ask(c)) keep_site(c);
-    for (uint32_t i = 0; i < kinds; i++) names_free(&said[i]);
     return complete && c->failure == EXIT_DONE;
 }

@@ -166,6 +166,41 @@ static tt_overheard overhear(conversation *c, const char *said, bool name)
     return over;
 }
 
+bool hears_danger(conversation *c, const char *words)
+{
+    return overhear(c, words, true).danger;
+}
+
+/* What is a letter from danger may be a name: asked, so that neither is lost. Null: the person
+ * left, or spoke of danger more clearly. */
+static const char *name_or_danger(conversation *c, const char *said)
+{
+    tt_turn *turn =
+        host_turn(c, TT_TURN_HELP_OR_DANGER, FILL(c->keep, c->tongue, HOST_NAME_OR_DANGER, said));
+    host_choice(c, turn, "danger", catalogue_text(c->tongue, TEXT_HELP_DANGER));
+    host_choice(c, turn, "name", catalogue_text(c->tongue, HOST_MEANT_NAME));
+    return host_choose(c, turn);
+}
+
+static bool was_meant_as_name(const conversation *c, const char *said)
+{
+    for (uint32_t i = 0; i < c->name_count; i++)
+        if (strcmp(c->names_meant[i], said) == 0) return true;
+    return false;
+}
+
+/* False: there is danger, or nobody is there any more. */
+static bool is_meant_as_name(conversation *c, const char *said)
+{
+    if (was_meant_as_name(c, said)) return true;
+    const char *meant = name_or_danger(c, said);
+    if (meant == NULL) return false;
+    if (strcmp(meant, "danger") == 0) return false;
+    GROW(c->keep, c->names_meant, c->name_count, c->name_room);
+    c->names_meant[c->name_count++] = said;
+    return true;
+}
+
 static void give_to_talk(conversation *c, const char *said, bool stops)
 {
     c->interrupted = true;
@@ -225,7 +260,7 @@ static void speak(conversation *c, tt_turn *turn, const char *language)
 }
 
 /* What it said that is no answer: to stop, or of danger, which is for the talk to hear. */
-static bool is_for_the_talk(conversation *c, const tt_turn *turn, const tt_heard *heard, bool name,
+static bool is_for_the_talk(conversation *c, const tt_turn *turn, tt_heard *heard, bool name,
                             const char **word)
 {
     const char *said = heard->choice != NULL ? heard->choice : heard->words;
@@ -236,8 +271,14 @@ static bool is_for_the_talk(conversation *c, const tt_turn *turn, const tt_heard
         return false;
     const tt_overheard over = overhear(c, said, name);
     const bool stops = strcmp(over.word, "stop") == 0;
-    if (stops || over.danger) give_to_talk(c, said, stops);
     *word = over.word;
+    if (over.danger && over.doubtful && name && heard->choice == NULL) {
+        said = heard->words = arena_copy(c->keep, said); /* another turn is asked in between */
+        if (is_meant_as_name(c, said)) return false;
+        if (!may_ask(c)) return true;
+    }
+    c->said_at_name = over.danger && name ? arena_copy(c->keep, said) : NULL;
+    if (stops || over.danger) give_to_talk(c, said, stops);
     return stops || over.danger;
 }
 
@@ -247,6 +288,12 @@ static const char *language_asked(conversation *c, const tt_turn *turn, const tt
         choice_meant(c->keep, turn, heard->words) != NULL)
         return heard->language;
     return tt_language_asked(heard->words);
+}
+
+void tell_first(conversation *c, const char *words)
+{
+    c->told_first = c->told_first == NULL ? arena_copy(c->keep, words)
+                                          : arena_text(c->keep, "%s. %s", c->told_first, words);
 }
 
 /* What is wrong, said at a question of ours: the talk hears it as soon as it may. A name that reads
@@ -259,8 +306,7 @@ static bool is_told_first(conversation *c, tt_turn *turn, const tt_heard *heard,
         (before != NULL && strstr(before, heard->words) != NULL) ||
         !overhear(c, heard->words, name).told)
         return false;
-    c->told_first = before == NULL ? arena_copy(c->keep, heard->words)
-                                   : arena_text(c->keep, "%s. %s", before, heard->words);
+    tell_first(c, heard->words);
     host_line(c, turn, TT_PART_NOTE, "", FILL(c->keep, c->tongue, HOST_HEARD_FIRST, heard->words));
     turn->wrong = turn->wrong_code = "";
     return true;
@@ -283,7 +329,17 @@ static bool ask_once(conversation *c, tt_turn *turn, bool name, tt_heard *heard,
     return !is_told_first(c, turn, heard, name) || ask_once(c, turn, name, heard, word);
 }
 
-const char *host_choose(conversation *c, tt_turn *turn)
+/* A number that is not on the list, and a word of ours that does nothing here, tell of nothing. */
+static bool tells_something(const char *said, const char *word)
+{
+    bool letters = false;
+    for (const char *b = said; b != NULL && *b != 0; b++)
+        letters =
+            letters || (*b & 0x80) != 0 || (*b >= 'A' && *b <= 'Z') || (*b >= 'a' && *b <= 'z');
+    return letters && *word == 0;
+}
+
+static const char *choose(conversation *c, tt_turn *turn, const char **told)
 {
     tt_heard heard;
     const char *word;
@@ -293,10 +349,25 @@ const char *host_choose(conversation *c, tt_turn *turn)
             heard.words != NULL ? choice_meant(c->keep, turn, heard.words) : NULL;
         if (heard.choice != NULL) chosen = choice_of_name(turn, heard.choice);
         if (chosen != NULL) return chosen->id;
+        if (told != NULL && tells_something(heard.words, word)) {
+            *told = arena_copy(c->keep, heard.words);
+            return NULL;
+        }
         turn->wrong_code = "no-such-choice";
         turn->wrong = catalogue_text(c->tongue, HOST_NONE_OF_THESE);
     }
     return NULL;
+}
+
+const char *host_choose(conversation *c, tt_turn *turn)
+{
+    return choose(c, turn, NULL);
+}
+
+const char *host_choose_or_hear(conversation *c, tt_turn *turn, const char **told)
+{
+    *told = NULL;
+    return choose(c, turn, told);
 }
 
 static bool takes_word(const tt_turn *turn, const char *word)

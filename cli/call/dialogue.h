@@ -23,9 +23,16 @@ void host_line(conversation *c, tt_turn *turn, tt_part_kind kind, const char *ti
 /* The id of what was chosen. Null: the person left, or spoke of danger, which is heard by the talk.
  */
 const char *host_choose(conversation *c, tt_turn *turn);
+/* The same, but that words which are none of the choices, and speak of no danger, end it: `told`.
+ */
+const char *host_choose_or_hear(conversation *c, tt_turn *turn, const char **told);
+/* The talk hears it as soon as danger is ruled out, behind what was told before. */
+void tell_first(conversation *c, const char *words);
 /* What was said; "" if it was the choice "none", for which an empty line stands, or a word of ours
  * that works here: then `word` is its id, else "". Null: as above. */
 const char *host_words(conversation *c, tt_turn *turn, const char **word);
+/* Would these words, said for a name, be heard as danger? */
+bool hears_danger(conversation *c, const char *words);
 /* Shows a turn to which nothing is replied. */
 void host_tell(conversation *c, const tt_turn *turn);
 

@@ -182,6 +182,7 @@ static void talk_it_through(conversation *c)
 
 static void free_all(conversation *c)
 {
+    forget_draft(c);
     tt_talk_free(c->talk);
     case_store_close(c->store);
     book_close(&c->book);
@@ -205,6 +206,7 @@ exit_status take_call(const command_line *line, face *f, const call_wish *wish)
                       .at_desk = wish->at_desk,
                       .contact = wish->named == NULL ? contact_said(line) : nothing_said,
                       .danger_said = wish->danger_said,
+                      .told_first = wish->told_first,
                       .books = wish->books,
                       .said_why = "",
                       .practice = is_given(line, OPTION_PRACTICE),

@@ -85,21 +85,28 @@ static const char *ask_board(desk *d, conversation *c)
 {
     case_list open = {.cases = NULL};
     note_failure(c, read_open(d, c->keep, &open));
-    const char *chosen = c->failure == EXIT_DONE ? host_choose(c, board_turn(d, c, &open)) : NULL;
+    tt_turn *turn = c->failure == EXIT_DONE ? board_turn(d, c, &open) : NULL;
+    const char *told = NULL, *chosen = turn != NULL ? host_choose_or_hear(c, turn, &told) : NULL;
+    bool new_one = false;
+    while (chosen == NULL && told != NULL && !new_one) {
+        new_one = tells_of_new_case(c, turn, told);
+        if (!new_one) chosen = host_choose_or_hear(c, turn, &told);
+    }
     case_list_free(&open);
-    return chosen;
+    return new_one ? new_call : chosen;
 }
 
 /* ---- one after the other ---- */
 
-static void take_one(desk *d, const char *named, const char *danger_said)
+static void take_one(desk *d, const char *named, const conversation *board)
 {
     const exit_status status =
         take_call(d->line, d->face,
                   &(call_wish){.at_desk = true,
                                .named = named,
                                .language = named == NULL ? d->language : NULL,
-                               .danger_said = danger_said});
+                               .danger_said = named == NULL ? board->danger_said : NULL,
+                               .told_first = board->told_first});
     if (status == EXIT_OUR_BUG) d->failure = status;
 }
 
@@ -118,11 +125,11 @@ static bool go_round(desk *d)
     if (board.tongue != d->tongue) d->language = tongue_tag(board.tongue);
     d->tongue = board.tongue;
     if (danger || chosen == new_call)
-        take_one(d, NULL, board.danger_said);
+        take_one(d, NULL, &board);
     else if (chosen == carry_over)
         (void)refuge_empty(d->root, &carried); /* what went wrong was said; the rest waits on */
     else if (chosen != NULL && chosen != look_anew)
-        take_one(d, chosen, NULL);
+        take_one(d, chosen, &board);
     for (uint32_t i = 0; i < board.before_count; i++) book_close(&board.before[i]);
     arena_free(board.keep);
     return (danger || chosen != NULL) && d->failure == EXIT_DONE;

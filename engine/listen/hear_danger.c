@@ -47,12 +47,33 @@ static void add_engines(hearing *h, danger_id id, danger_list list, uint32_t fir
     d->emergency = book_emergency(h->l->book, d->id);
 }
 
+static bool is_grave_among(const danger_hits *hits, danger_id id)
+{
+    for (uint32_t i = 0; i < hits->count; i++)
+        if (hits->items[i].id == id && hits->items[i].grave) return true;
+    return false;
+}
+
+/* The same utterance with no slip forgiven. */
+static danger_hits find_as_written(hearing *h)
+{
+    scene exact = h->scene;
+    exact.items = ARENA_ARRAY(h->keep, phrase_item, exact.count);
+    for (uint32_t i = 0; i < exact.count; i++) {
+        exact.items[i] = h->scene.items[i];
+        if (exact.items[i].slip) exact.items[i].tags &= IS_STRANGER | IS_PERSON;
+    }
+    return danger_find(h->keep, &exact);
+}
+
 static void hear_lists(hearing *h)
 {
     danger_hits hits = danger_find(h->keep, &h->scene);
+    const danger_hits exact = hits.count > 0 ? find_as_written(h) : hits;
     for (uint32_t i = 0; i < hits.count; i++) {
         const danger_hit *hit = &hits.items[i];
         add_engines(h, hit->id, hit->grave ? DANGER_A : DANGER_B, hit->first, hit->end);
+        h->items[h->count - 1].slip = hit->grave && !is_grave_among(&exact, hit->id);
     }
     if (hits.count == 0 && danger_is_cry(&h->scene))
         add_engines(h, DANGER_HURT, DANGER_A, 0, h->said.count);
@@ -75,8 +96,18 @@ static bool is_hidden(const scene *s, uint32_t first, uint32_t end)
     return i->found && i->tags == 0 && i->end - i->first > end - first && i->end >= end;
 }
 
-static bool own_phrase_said(hearing *h, const danger_phrase *p, uint32_t *from, uint32_t *to)
+static bool is_as_written(const hearing *h, uint32_t first, str plain)
 {
+    str word;
+    for (size_t at = 0; plain_next(plain, &at, &word); first++)
+        if (!str_eq(h->said.words[first].plain, word)) return false;
+    return true;
+}
+
+static bool own_phrase_said(hearing *h, const danger_phrase *p, uint32_t *from, uint32_t *to,
+                            bool *slip)
+{
+    *slip = false;
     if (p->pattern != NULL) {
         size_t begin = 0, end = 0;
         str nfc = unicode_nfc(h->keep, h->said.text);
@@ -89,6 +120,7 @@ static bool own_phrase_said(hearing *h, const danger_phrase *p, uint32_t *from, 
     if (first == NONE || is_hidden(&h->scene, first, end) ||
         scene_denied(&h->scene, item_of_word(&h->scene, first)))
         return false;
+    *slip = !is_as_written(h, first, p->plain);
     *from = h->said.words[first].from;
     *to = h->said.words[end - 1].to;
     return true;
@@ -105,15 +137,17 @@ static danger_list list_of_emergency(str id)
 static void hear_own(hearing *h)
 {
     uint32_t from = 0, to = 0;
+    bool slip;
     for (uint32_t i = 0; i < h->l->own_count; i++) {
         const danger_phrase *p = &h->l->own[i];
-        if (!own_phrase_said(h, p, &from, &to)) continue;
+        if (!own_phrase_said(h, p, &from, &to, &slip)) continue;
         const bool emergency = p->emergency != NO_ID;
         danger_heard *d = add(
             h,
             emergency ? list_of_emergency(h->l->book->emergencies[p->emergency].id.name) : DANGER_B,
             from, to);
         if (emergency) d->id = h->l->book->emergencies[p->emergency].id.name;
+        d->slip = slip && d->list == DANGER_A;
         d->emergency = p->emergency;
         d->question = p->question;
         d->answer = p->answer;
@@ -185,6 +219,9 @@ dangers listen_danger(const listener *l, arena *keep, str utterance, listen_wher
     sort_dangers(h.items, h.count);
     dangers d = {
         .items = h.items, .count = h.count, .list = h.count > 0 ? h.items[0].list : DANGER_NONE};
+    d.doubtful = d.list == DANGER_A;
+    for (uint32_t i = 0; i < h.count; i++)
+        if (h.items[i].list == DANGER_A && !h.items[i].slip) d.doubtful = false;
     assert(h.count <= l->own_count + DANGER_COUNT + 1);
     if (d.list == DANGER_NONE && where != LISTEN_NOTE && danger_is_help(&h.scene))
         d.list = DANGER_HELP;

@@ -43,6 +43,7 @@ typedef struct danger_heard {
                gate answer says it, or it is what was too long to be read */
     uint32_t emergency;        /* of the book, by its id or its own words; or NO_ID */
     uint32_t question, answer; /* the gate answer in whose words it was said; or NO_ID */
+    bool slip;                 /* said only by what may be a slip of the pen; of list A */
     str words;                 /* that said it */
     uint32_t from, to;         /* their span */
 } danger_heard;
@@ -51,6 +52,7 @@ typedef struct dangers {
     danger_list list;          /* the gravest of them */
     const danger_heard *items; /* the most urgent first; of HELP: none */
     uint32_t count;
+    bool doubtful; /* of list A nothing is said but by slips of the pen: a name may read so */
 } dangers;
 
 /* First the gate answers' own words and the book's emergencies, then the engine's lists; without

@@ -43,6 +43,8 @@ void vocabulary_add_book(word_set *s, arena *scratch, const book *b)
         vocabulary_add_text(s, scratch, &b->symptoms[i].text);
         add_heard(s, scratch, &b->symptoms[i].heard);
     }
+    for (uint32_t i = 0; i < b->piece_count; i++)
+        vocabulary_add_text(s, scratch, &b->pieces[i].text);
     for (uint32_t i = 0; i < b->cause_count; i++)
         vocabulary_add_text(s, scratch, &b->causes[i].text);
     for (uint32_t i = 0; i < b->fix_count; i++) vocabulary_add_text(s, scratch, &b->fixes[i].text);

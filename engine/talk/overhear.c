@@ -1,5 +1,6 @@
 /* What a host hears at a question of its own, which no talk is asked. */
 #include <assert.h>
+#include <math.h>
 
 #include "base/unicode.h"
 #include "listen/listen.h"
@@ -23,10 +24,23 @@ static bool is_complaint_alone(const listen_parts *parts, str line)
            str_find_byte(line, ',') == SIZE_MAX;
 }
 
+/* The best of those that were heard. A clear one is told apart from its like. */
+static double complaint_in_units(const listen_parts *parts)
+{
+    double best = 0;
+    for (uint32_t i = 0; i < parts->count; i++) {
+        if (parts->items[i].kind != LISTEN_COMPLAINT) continue;
+        const complaint_heard *c = parts->items[i].complaint;
+        best = fmax(best, c->ranked[0].evidence / log(1.0 + c->count));
+    }
+    return best;
+}
+
 static bool tells(const overhearing *o, const listener *ear, str line)
 {
     if (listen_manner(ear, o->scratch, line) != 0) return false;
     const listen_parts parts = listen_all(ear, o->scratch, NO_ID, NULL, line);
+    o->out->complaint = complaint_in_units(&parts);
     if (o->name) return is_complaint_alone(&parts, line);
     bool told = false;
     for (uint32_t i = 0; i < parts.count; i++) told = told || parts.items[i].kind != LISTEN_UNUSED;
@@ -40,8 +54,11 @@ static tt_status overhear(void *context)
     const talk_word word = word_said(o->scratch, line);
     const listener *ear = book_ear(o->book, o->hearing, o->scratch);
     const dangers d = listen_danger(ear, o->scratch, line, o->name ? LISTEN_NOTE : LISTEN_PROMPT);
-    o->out->told = word == WORD_NONE && d.list == DANGER_NONE && tells(o, ear, line);
+    const bool tells_it = word == WORD_NONE && tells(o, ear, line);
+    o->out->told = tells_it && d.list == DANGER_NONE;
+    o->out->doubtful = d.doubtful;
     o->out->word = word != WORD_NONE ? word_name(word) : "";
+    o->out->reply = word == WORD_NONE && listen_manner(ear, o->scratch, line) != 0;
     o->out->danger = d.list != DANGER_NONE || word == WORD_DANGER;
     return TT_OK;
 }

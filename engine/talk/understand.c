@@ -282,7 +282,9 @@ static bool take_exact(tt_talk *t, str line)
         const dangers d = listen_danger(talk_ear(t), t->scratch, line, LISTEN_PROMPT);
         const bool grave = number == 0 && d.list == DANGER_A && t->turn.kind != TT_TURN_DANGER;
         take_choice(t, id);
-        if (grave) ask_again_about_danger(t, &(dangers){DANGER_B, d.items, d.count}, kept(t, line));
+        if (grave)
+            ask_again_about_danger(
+                t, &(dangers){.list = DANGER_B, .items = d.items, .count = d.count}, kept(t, line));
         return true;
     }
     const talk_word word = word_of(t, kept(t, line));

@@ -193,8 +193,12 @@ static void on_a_terminal_lines_end_between_words(void **state)
     assert_string_equal(here, there);
     assert_true(quoted >= 4);
     assert_int_equal(quoted, quoted_elsewhere);
-    for (char *line = strtok(elsewhere, "\n"); line != NULL; line = strtok(NULL, "\n"))
+    for (char *line = elsewhere, *next; *line != 0; line = next) {
+        char *end = line + strcspn(line, "\n");
+        next = *end != 0 ? end + 1 : end;
+        *end = 0;
         if (is_quote(line)) assert_non_null(strstr(window_text(w), line));
+    }
     assert_int_equal(window_close(w), 1);
     free(elsewhere);
     free(there);

@@ -89,6 +89,117 @@ static void on_a_terminal_one_is_chosen(void **state)
     assert_int_equal(window_close(w), 3);
 }
 
+/* Words that name what is wrong choose the book that knows it, and are its first complaint. */
+static void what_is_wrong_chooses_the_book(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *language, *said, *title, *heard, *confirm;
+    } calls[] = {
+        {"en", "foam is dry", "Foam application in a conveyor wash\n", "Heard: “foam is dry”.",
+         "The foam is too dry"},
+        {"es", "la espuma sale seca", "autolavado de transportador",
+         "Entendido: “la espuma sale seca”.", "La espuma está muy seca"},
+        {"en", "engine turns too slowly to start", "Standby generator set\n",
+         "Heard: “engine turns too slowly to start”.", "The engine turns too slowly to start"},
+        {"en", "the ejector pulls no vacuum", "Dosing and pumping\n",
+         "Heard: “the ejector pulls no vacuum”.", "vacuum"},
+    };
+    for (size_t i = 0; i < sizeof calls / sizeof calls[0]; i++) {
+        need_a_shelf();
+        window *w = window_open(
+            &(window_plan){.words = (const char *const[]){"ask", "--practice", "--unsaved",
+                                                          "--language", calls[i].language, NULL},
+                           .rows = 60,
+                           .columns = 100});
+        window_type_lines(w, calls[i].said);
+        window_await(w, calls[i].title);
+        window_await(w, calls[i].heard);
+        window_type_lines(w, "no");
+        window_await(w, calls[i].confirm);
+        window_type_lines(w, ":stop");
+        assert_int_equal(window_close(w), 3);
+    }
+}
+
+/* Where several know it, these come first. */
+static void where_several_books_know_it_one_is_asked_for(void **state)
+{
+    (void)state;
+    window *w = at_a_terminal((const char *const[]){"ask", "--practice", "--unsaved", NULL});
+    window_type_lines(w, "the chlorine feeder gives little");
+    window_await(w, " 1  Dosing and pumping\n");
+    window_type_lines(w, "1");
+    window_await(w, "Heard: “the chlorine feeder gives");
+    window_type_lines(w, ":stop");
+    window_close(w);
+}
+
+/* What no book knows is kept, and heard by the one that is chosen; a reply that fits nothing, and a
+ * number that is not there, are not. */
+static void what_no_book_knows_is_kept(void **state)
+{
+    (void)state;
+    window *w = at_a_terminal((const char *const[]){"ask", "--practice", "--cases", "cases", NULL});
+    window_type_lines(w, "no");
+    window_await(w, "That is none of these.");
+    window_type_lines(w, "qwerty zzz");
+    window_await(w, "Heard: “qwerty zzz”, but not what it");
+    window_await(w, "words are kept.");
+    window_type_lines(w, "1");
+    window_await(w, "Heard: “qwerty zzz”.");
+    window_type_lines(w, "\nno");
+    window_type_lines(w, ":stop");
+    assert_int_equal(window_close(w), 3);
+    assert_int_equal(sh("grep -q '\"words\":\"qwerty zzz\"' cases/*/*/*/*.jsonl"), 0);
+    assert_int_equal(sh("grep -q '\"words\":\"no' cases/*/*/*/*.jsonl"), 1);
+}
+
+static void danger_at_the_shelf_brings_its_page(void **state)
+{
+    (void)state;
+    static const char *const said[] = {"a man is caught in the brush", "hay fuego",
+                                       "the foam is dry and somebody is bleeding"};
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        window *w = at_a_terminal((const char *const[]){"ask", "--practice", "--unsaved", NULL});
+        window_type_lines(w, said[i]);
+        window_await(w, "DANGER\n");
+        assert_null(strstr(window_page(w), "What is it about?"));
+        window_type_lines(w, ":stop");
+        window_close(w);
+    }
+}
+
+/* Where open cases are offered it begins a new one; the board takes it as a new call. */
+static void what_is_wrong_begins_a_new_case(void **state)
+{
+    (void)state;
+    need_a_shelf();
+    assert_int_equal(
+        sh("printf 'no\nqwerty\nstop\n' | $T ask foam-line --practice --cases cases >out "
+           "2>&1"),
+        3);
+    window *w = at_a_terminal((const char *const[]){"ask", "--cases", "cases", NULL});
+    window_await(w, "Is it about one of these cases?");
+    window_type_lines(w, "zzz zzz");
+    window_await(w, "Heard: “zzz zzz”, but not what it");
+    window_type_lines(w, "engine turns too slowly to start");
+    window_await(w, "Standby generator set");
+    window_await(w, "Heard: “zzz zzz. engine");
+    window_type_lines(w, "stop");
+    window_close(w);
+    assert_int_equal(
+        sh("printf 'foam is dry\nno\nboard\nstop\n' | $T desk --plain --practice --cases "
+           "cases >out 2>&1"),
+        0);
+    assert_holds("out", "Heard: “foam is dry”.");
+    w = at_a_terminal((const char *const[]){"ask", "--cases", "cases", NULL});
+    window_type_lines(w, "there is a fire");
+    window_await(w, "DANGER\n");
+    window_type_lines(w, ":stop");
+    window_close(w);
+}
+
 static void enter_alone_takes_the_foam_line(void **state)
 {
     (void)state;
@@ -131,6 +242,11 @@ int main(void)
         cmocka_unit_test_setup(every_shipped_book_is_on_the_shelf, fresh),
         cmocka_unit_test_setup(what_is_no_book_is_left_out, fresh),
         cmocka_unit_test_setup(on_a_terminal_one_is_chosen, fresh),
+        cmocka_unit_test_setup(what_is_wrong_chooses_the_book, fresh),
+        cmocka_unit_test_setup(where_several_books_know_it_one_is_asked_for, fresh),
+        cmocka_unit_test_setup(what_no_book_knows_is_kept, fresh),
+        cmocka_unit_test_setup(danger_at_the_shelf_brings_its_page, fresh),
+        cmocka_unit_test_setup(what_is_wrong_begins_a_new_case, fresh),
         cmocka_unit_test_setup(enter_alone_takes_the_foam_line, fresh),
         cmocka_unit_test_setup(whoever_stops_there_begins_no_case, fresh),
         cmocka_unit_test_setup(a_script_is_not_asked, fresh),

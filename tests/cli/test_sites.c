@@ -100,6 +100,56 @@ static void danger_is_heard_while_the_site_is_described(void **state)
     }
 }
 
+/* What was listed before it, in the same line too, is not asked for twice; neither is the place's
+ * name, nor where all of it is kept. */
+static void what_was_listed_before_danger_is_kept(void **state)
+{
+    (void)state;
+    static const char ruled_out[] = "somebody is hurt\n2\nno\n";
+    char lines[400];
+    snprintf(lines, sizeof lines,
+             "no\n1\nThe north house\nthe coarse filter\nthe fine filter, the last filter, "
+             "%s\n%s1\n%s1\nstop",
+             ruled_out, ruled_out, ruled_out);
+    assert_int_equal(session(lines, "$FILTERS"), 3);
+    assert_int_equal(sh("test $(grep -c '^DANGER$' out) -eq 3"), 0);
+    assert_int_equal(sh("test $(grep -c 'What do you call this place' out) -eq 1"), 0);
+    assert_holds("out", "There are, in this order:\n  - the coarse filter\n  - the fine filter\n"
+                        "  - the last filter\nIs that");
+    assert_int_equal(sh("grep -c 'text: the .* filter' config/telltale/sites/filters.yaml >count; "
+                        "grep -qx 3 count"),
+                     0);
+    assert_int_equal(sh("grep -q hurt config/telltale/sites/filters.yaml"), 1);
+    sh("rm -rf cases/* config");
+    assert_int_equal(session("no\n1\nThe north house\nsomebody is hurt, the fine "
+                             "filter\n2\nno\nthe coarse filter\n\n1\n3\nstop",
+                             "$FILTERS"),
+                     3);
+    assert_holds("out", "There is one:\n  - the coarse filter\n");
+}
+
+/* A name that reads like a slip of danger is asked about once, and what is meant holds. */
+static void a_name_a_letter_from_danger_is_asked_about(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        session("no\n1\nSmokley\n2\nSmokley, the fine filter\n2\n1\n3\nstop", "$FILTERS"), 3);
+    assert_holds("out", "“Smokley”: is that a name, or is somebody in danger?");
+    assert_holds("out", "There are, in this order:\n  - Smokley\n  - the fine filter\n");
+    assert_false(holds("out", "DANGER\n"));
+    sh("rm -rf cases/* config");
+    assert_int_equal(session("no\n1\nsmkoe\n1\nstop", "$FILTERS"), 3);
+    assert_holds("out", "DANGER\n");
+    sh("rm -rf cases/* config");
+    assert_int_equal(session("no\n1\nsmkoe\na man is bleeding\nstop", "$FILTERS"), 3);
+    assert_holds("out", "DANGER\n");
+    sh("rm -rf cases/* config");
+    assert_int_equal(
+        session("no\n1\nFuegor\n2\nfiltro uno\n\n1\n3\nparar", "$FILTERS --language es"), 3);
+    assert_holds("out", "“Fuegor”: ¿es un nombre, o alguien está en peligro?");
+    assert_false(holds("out", "PELIGRO\n"));
+}
+
 static void a_word_of_ours_is_no_name_and_back_takes_the_last_away(void **state)
 {
     (void)state;
@@ -466,6 +516,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         IN_FRESH_FOLDER(what_is_said_is_written_and_taken_next_time),
         IN_FRESH_FOLDER(danger_is_heard_while_the_site_is_described),
+        IN_FRESH_FOLDER(what_was_listed_before_danger_is_kept),
+        IN_FRESH_FOLDER(a_name_a_letter_from_danger_is_asked_about),
         IN_FRESH_FOLDER(a_word_of_ours_is_no_name_and_back_takes_the_last_away),
         IN_FRESH_FOLDER(a_list_may_be_typed_in_several_ways),
         IN_FRESH_FOLDER(a_site_with_nothing_in_it_is_asked_about_again),

@@ -15,6 +15,7 @@ typedef struct breath {
     bool taken;     /* something of it served */
     bool to_note;   /* not all of it stands in a record yet */
     bool complains;
+    bool afresh; /* what is asked was known once: how it is now */
 } breath;
 
 static const char *kept(tt_talk *t, str words)
@@ -221,8 +222,24 @@ static void take_as_a_whole(breath *b)
     if (!heard && b->asked != TT_NONE) b->taken = take_asked(b, b->words, NULL);
 }
 
+/* Known already: it is said so, and what was asked is asked again. */
+static bool take_said_again(breath *b, const listen_part *p)
+{
+    tt_talk *t = b->t;
+    const bool reading =
+        p->kind == LISTEN_WHICH || (p->kind == LISTEN_ANSWER && p->answer.kind == ANSWER_READING);
+    const bool anew = b->afresh && p->kind == LISTEN_ANSWER && p->question == b->asked;
+    if (reading || anew) return false;
+    const uint32_t again = complaint_said_again(t, b->asked, p->words);
+    if (again == TT_NONE) return false;
+    talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_KNOWN_ALREADY, t->complaints.items[again].text));
+    b->taken = b->to_note = true;
+    return true;
+}
+
 static void take_part(breath *b, const listen_part *p)
 {
+    if (take_said_again(b, p)) return;
     switch (p->kind) {
     case LISTEN_ANSWER:
         take_answer_in(b, p);
@@ -293,7 +310,10 @@ void take_mistaken(tt_talk *t)
 
 bool take_parts(tt_talk *t, const char *words)
 {
-    breath b = {.t = t, .words = words, .asked = turn_asks(t) ? talk_asked(t) : TT_NONE};
+    breath b = {.t = t,
+                .words = words,
+                .asked = turn_asks(t) ? talk_asked(t) : TT_NONE,
+                .afresh = t->turn.kind == TT_TURN_LOOK_AGAIN};
     if (talk_look(t)->step == TT_CLOSED) return false;
     const listen_parts parts =
         listen_all(talk_ear(t), t->scratch, b.asked, others_work(t), str_of(words));

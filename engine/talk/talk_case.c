@@ -71,13 +71,12 @@ uint32_t talk_answers(tt_talk *t)
     return count;
 }
 
-/* A complaint about a piece may come once more, about another one. */
-bool talk_is_told(tt_talk *t, uint32_t complaint)
+bool talk_was_told(tt_talk *t, uint32_t complaint)
 {
     assert(complaint < t->complaints.count);
     const tt_complaint *c = &t->complaints.items[complaint];
     const journal *j = talk_meaning(t);
-    for (uint32_t i = 0; c->kind == TT_NONE && i < j->count; i++) {
+    for (uint32_t i = 0; i < j->count; i++) {
         const tt_record *r = &t->records[j->entries[i].source];
         const char *symptom = value_text(r->data, "symptom");
         if (j->entries[i].kind == RECORD_COMPLAINT && entry_counts(j, i) && symptom != NULL &&
@@ -85,6 +84,13 @@ bool talk_is_told(tt_talk *t, uint32_t complaint)
             return true;
     }
     return false;
+}
+
+/* A complaint about a piece may come once more, about another one. */
+bool talk_is_told(tt_talk *t, uint32_t complaint)
+{
+    assert(complaint < t->complaints.count);
+    return t->complaints.items[complaint].kind == TT_NONE && talk_was_told(t, complaint);
 }
 
 bool talk_complained(const tt_talk *t)

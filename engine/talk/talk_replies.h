@@ -17,6 +17,10 @@ void leave_walk(tt_talk *t, const char *id);
 /* Leaves a case that is over; one that a danger had opened since is closed once more. */
 void leave_closed(tt_talk *t);
 
+/* ---- said_again.c ---- */
+/* The complaint that these words say once more, or TT_NONE. */
+uint32_t complaint_said_again(tt_talk *t, uint32_t asked, str words);
+
 /* ---- piece_words.c ---- */
 /* Of those that the turn offers the one of which words were said that are of no other; or null. */
 const char *piece_by_own_words(tt_talk *t, str line);

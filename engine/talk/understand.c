@@ -312,11 +312,19 @@ static bool take_reply_and_more(tt_talk *t, str line)
     return true;
 }
 
+/* "Foam still dry", asked what came of a fix: it did not help. */
+static const char *outcome_said(tt_talk *t, str line)
+{
+    const bool asked = t->turn.kind == TT_TURN_OUTCOME;
+    return asked && complaint_said_again(t, TT_NONE, line) != TT_NONE ? "no-change" : NULL;
+}
+
 static void take_meaning(tt_talk *t, str line, const dangers *d)
 {
     const char *words = kept(t, line), *id = NULL;
     const bool replies = !talk_asks_back(t, line);
     if (replies) id = choice_meant(t, line);
+    if (replies && id == NULL) id = outcome_said(t, line);
     if (id == NULL && take_said_at_work(t, line, words, d)) return;
     if (id == NULL && replies && !turn_asks(t)) id = choice_begun(t, line);
     t->why_no_answer = "";

@@ -261,6 +261,21 @@ static bool tells_something(const answer_heard *h)
     return h->kind == ANSWER_ONE || h->kind == ANSWER_NOT;
 }
 
+/* What is named beside it, and neither the question nor its answers speak of: the slime in a hose
+ * of which only bubbles were asked. In units of evidence. */
+static double spoken_beside(const breath *b, const question_ear *ear, const features *f)
+{
+    const double each = 0.8;
+    double against = 0;
+    for (uint32_t i = 0; i < f->count; i++) {
+        const feature_id id = f->items[i].id;
+        if (id < b->l->book->concept_count && !question_speaks_with(ear, id) &&
+            !word_model_knows(&ear->answers, id))
+            against += each;
+    }
+    return against;
+}
+
 /* The choice that is named best and answered. */
 static other best_other(const breath *b, const words_in *w, const features *f)
 {
@@ -273,6 +288,7 @@ static other best_other(const breath *b, const words_in *w, const features *f)
             o.named < is_hinted_at || is_others(b, ear->question))
             continue;
         o.answer = answer_in(w, ear->question, false, &o.strength);
+        o.strength -= spoken_beside(b, ear, f);
         if (!tells_something(&o.answer) || (q->yes_no && o.named < is_named)) continue;
         if (!q->yes_no && o.strength < (o.named >= is_named ? sure_enough : very_sure)) continue;
         if (best.ear == NO_ID || o.named + o.strength > best.named + best.strength) best = o;

@@ -151,7 +151,7 @@ bool question_name_has(const question_ear *e, feature_id id)
     return false;
 }
 
-static bool speaks_with(const question_ear *e, feature_id id)
+bool question_speaks_with(const question_ear *e, feature_id id)
 {
     return question_name_has(e, id) || holds_id(e->asked, e->asked_count, id);
 }
@@ -160,7 +160,7 @@ static bool speaks_with(const question_ear *e, feature_id id)
 static double weight_of_feature(const question_ear *all, uint32_t count, feature_id id)
 {
     uint32_t with = 0;
-    for (uint32_t i = 0; i < count; i++) with += speaks_with(&all[i], id);
+    for (uint32_t i = 0; i < count; i++) with += question_speaks_with(&all[i], id);
     return log(1.0 + (double)count / (with > 0 ? with : 1));
 }
 

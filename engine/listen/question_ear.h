@@ -34,5 +34,7 @@ double question_named(const question_ear *e, const features *f);
 /* How much was said that stands in its name or, for less, in its text: the rarer, the more. */
 double question_spoken_of(const question_ears *all, uint32_t ear, const features *f);
 bool question_name_has(const question_ear *e, feature_id id);
+/* In its name or in its text. */
+bool question_speaks_with(const question_ear *e, feature_id id);
 
 #endif

@@ -174,13 +174,28 @@ static void mark_vague(search *f)
     }
 }
 
+/* "died" is a letter from "diez" and from no number that was meant: of short words only what is
+ * written so is one. */
+static phrase_items without_short_slips(const phrasebook *words, arena *keep, const said *part)
+{
+    enum { SHORT = 4 };
+    const phrase_items all = phrasebook_read(words, keep, keep, part);
+    phrase_item *items = ARENA_ARRAY(keep, phrase_item, all.count);
+    for (uint32_t i = 0; i < all.count; i++) {
+        items[i] = all.items[i];
+        if (items[i].slip && part->words[items[i].first].plain.n <= SHORT)
+            items[i] = (phrase_item){.first = items[i].first, .end = items[i].end};
+    }
+    return (phrase_items){items, all.count};
+}
+
 said_numbers said_numbers_find(const phrasebook *words, arena *keep, const said *s, uint32_t first,
                                uint32_t end)
 {
     assert(first <= end && end <= s->count);
     const said part = {.text = s->text, .words = s->words + first, .count = end - first};
     search f = {
-        .s = s, .items = phrasebook_read(words, keep, keep, &part), .offset = first, .keep = keep};
+        .s = s, .items = without_short_slips(words, keep, &part), .offset = first, .keep = keep};
     f.out = ARENA_ARRAY(keep, said_number, part.count);
     for (uint32_t i = 0; i < f.items.count;) {
         if (!begins_number(&f, i))

@@ -50,6 +50,37 @@ static void complaint_and_two_readings(void **state)
     assert_int_equal(records_of(s->f, "complaint"), 1);
 }
 
+/* What is in the hose is told of no question; "died" is a letter from "diez", and no ten psi. */
+static void what_only_sounds_like_an_answer_is_none(void **state)
+{
+    static const char *const said[] = {"hose full of slime", "la manguera está llena de lama",
+                                       "hose full of goo", "soap pump died this morning",
+                                       "la bomba no dies nada"};
+    scene *s = *state;
+    choose(&s->east, "safe");
+    const uint32_t answers = records_of(s->f, "answer");
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        type(&s->east, said[i]);
+        if (records_of(s->f, "answer") != answers) fail_msg("%s: an answer", said[i]);
+    }
+}
+
+static void what_the_pump_and_the_water_do_is_a_complaint(void **state)
+{
+    static const char *const said[][2] = {{"pump is dead", "pump-stopped"},
+                                          {"la bomba no jala", "pump-stopped"},
+                                          {"el agua llega con poca presión", "water-reads-low"},
+                                          {"the water has hardly any pressure", "water-reads-low"}};
+    scene *s = *state;
+    choose(&s->east, "safe");
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        const tt_turn *turn = type(&s->east, said[i][0]);
+        assert_turn(turn, TT_TURN_CONFIRM);
+        assert_string_equal(turn->subject, said[i][1]);
+        type(&s->east, "no");
+    }
+}
+
 static void a_number_that_could_be_two_gauges_is_asked_back(void **state)
 {
     scene *s = *state;
@@ -313,6 +344,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         IN_SCENE(complaint_and_two_readings),
+        IN_SCENE(what_only_sounds_like_an_answer_is_none),
+        IN_SCENE(what_the_pump_and_the_water_do_is_a_complaint),
         IN_SCENE(a_number_that_could_be_two_gauges_is_asked_back),
         IN_SCENE(asked_back_and_none_of_them),
         IN_SCENE(several_complaints_are_confirmed_one_by_one),

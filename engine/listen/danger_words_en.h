@@ -392,7 +392,25 @@
                      "turned on the line|switched it on|switched the line on|cars are still coming|cars still coming|cars keep coming|" \
                      "label is different|labels are different|different label|label does not match|label doesnt match|labels dont match|" \
                      "labels do not match|not the same label|wrong label|says acid|will roll it|roll the drum|rolling the drum|" \
-                     "tilt the drum|tilting the drum|lift the drum|lifting the drum|carry the drum")
+                     "tilt the drum|tilting the drum|lift the drum|lifting the drum|carry the drum") \
+    /* work on what stands under pressure or runs; in the way of cars; locks of others; fumes */ \
+    WORDS(IS_UNSAFE, "loosened the hose|loosened a hose|loosened the clamp|loosened a fitting|loosened the connection|loosened it under|" \
+                     "took the fitting off|took off the fitting|took a fitting off|pulled the fitting off|pulled off the fitting|" \
+                     "pulled the hose off|pulled off the hose|disconnected the hose|undid the fitting|undid the hose|undid the clamp|" \
+                     "under pressure|pressure still on|with the pressure on|with pressure on|pressure still in|push it back on|" \
+                     "pushed it back on|push the hose back|pushed the hose back|drain the bowl|drained the bowl|draining the bowl|" \
+                     "air bowl i drain|bowl i drain it|bowl and i drain it|opened the drain|emptied the bowl|empty the bowl|" \
+                     "reached under the|reached in with|reached in while|between the cars i|in front of the car i|" \
+                     "stand in front of the|standing in front of the|stood in front of the|stand in front of a|standing in front of a|" \
+                     "i am in front of the car|in the way of the car|i go under the|i went under the|i crawl under|i crawled under|" \
+                     "cut off his lock|cut off my lock|cut off her lock|cut off their lock|cut his lock|cut her lock|cut their lock|" \
+                     "took their lock|took her lock|took off their lock|removed their lock|broke the lock|broke his lock|" \
+                     "opened his lock|opened their lock|exhaust fills|exhaust is filling|full of exhaust|exhaust fumes|exhaust gas|" \
+                     "with the doors shut|with the doors closed|doors shut and|doors closed and|doors are shut and|doors are closed and") \
+    WORDS(IS_UNSAFE | IS_ENTERS, "myself inside the|i go inside the|i went inside the|i go in the tunnel|i went in the tunnel|" \
+                                 "i step into the|i stepped into the|walked into the tunnel|i do it inside the|inside the tunnel myself") \
+    WORDS(IS_CAUGHT, "car is on top of|car on top of him|car on top of her|car on top of me|truck is on top of|is on top of somebody|" \
+                     "is on top of someone|on top of a man|on top of a person|rolled over somebody|rolled over him|rolled over a man")
 
 /* Hidden: what is meant here is no danger. */
 #define DANGER_HIDES_EN(HIDES) \

@@ -308,7 +308,22 @@
                      "prendieron la bomba|siguen pasando carros|siguen entrando carros|siguen llegando carros|etiqueta es otra|" \
                      "etiqueta no es la misma|otra etiqueta|etiqueta equivocada|etiqueta no coincide|etiquetas no coinciden|dice acido|" \
                      "rodar el tambor|ruedo el tambor|rodando el tambor|levantar el tambor|levanto el tambor|cargar el tambor|" \
-                     "ladear el tambor")
+                     "ladear el tambor") \
+    /* work on what stands under pressure or runs; in the way of cars; locks of others; fumes */ \
+    WORDS(IS_UNSAFE, "afloje el|afloje una|afloje un|quite la conexion|quite una conexion|quite el tubo|saque la manguera con|" \
+                     "desconecte la manguera|desconecte el|solte la manguera|abri la conexion|con la presion puesta|con presion adentro|" \
+                     "todavia con presion|bajo presion|todavia tiene presion|sin quitar la presion|sin bajar la presion|" \
+                     "la empujo otra vez|la vuelvo a empujar|purgo el vaso|purgue el vaso|vacie el vaso|vacio el vaso|drene el vaso|" \
+                     "drenar el vaso|meti la mano debajo|meto la mano|" \
+                     "parado enfrente del|" \
+                     "parada enfrente del|parado frente al|parada frente al|parado delante del|parada delante del|enfrente del carro estoy|" \
+                     "me paro enfrente|me paro frente|me paro delante|me paso por abajo|me metí por abajo|corte su candado|" \
+                     "corte el candado|corte mi candado|rompi el candado|rompi su candado|quite su candado|quitaron su candado|" \
+                     "abri su candado|candado de otro|gases de escape|gas de escape|se llena de gases|lleno de gases|humo de los carros|" \
+                     "humo del carro|con las puertas cerradas|puertas cerradas y|cierro las puertas|cerre las puertas|cerramos las puertas|" \
+                     "carros adentro|carro adentro prendido") \
+    WORDS(IS_UNSAFE | IS_ENTERS, "me meto al tunel|entro al tunel|yo mismo adentro|yo misma adentro|voy adentro|yo adentro del") \
+    WORDS(IS_CAUGHT, "carro encima de|carro esta encima de|camioneta encima de|le paso encima|le paso el carro encima|lo aplasto el carro")
 
 /* Hidden: what is meant here is no danger. */
 #define DANGER_HIDES_ES(HIDES) \

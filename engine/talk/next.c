@@ -38,12 +38,13 @@ static bool is_told_afterwards(tt_talk *t)
 }
 
 /* Once the trouble is gone nothing more is to be done at the equipment: then nobody need be asked,
- * and what is known as danger stays so. */
+ * unless they said what may be danger; and what is known as danger stays so. */
 static bool gate_is_in_the_way(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
+    const bool over = v->step == TT_CLOSED || is_told_afterwards(t);
     return v->gate.state == TT_GATE_SHUT ||
-           (v->gate.state == TT_GATE_ASK && v->step != TT_CLOSED && !is_told_afterwards(t));
+           (v->gate.state == TT_GATE_ASK && (!over || *t->rechecked != 0));
 }
 
 /* Others, or a step taken back, may have overtaken what the person is in the middle of. */

@@ -137,6 +137,19 @@ static void danger_comes_first_wherever_it_is_said(void **state)
         }
 }
 
+/* The trouble is gone, and only what it was is still asked: danger is asked all the same, and then
+ * that. */
+static void after_the_end_too(void **state)
+{
+    scene *s = *state;
+    at_what_it_was(&s->east);
+    const tt_turn_kind before = turn_of(&s->east)->kind;
+    assert_true(before == TT_TURN_CAUSE);
+    assert_turn(type(&s->east, "I loosened the hose, product is coming out"), TT_TURN_DANGER);
+    assert_turn(choose(&s->east, "safe"), before);
+    assert_turn(type(&s->east, "a car is on top of somebody"), TT_TURN_STOP);
+}
+
 /* Neither going back, nor another answer, nor a number, nor another day, nor another person opens
  * what danger has shut. */
 static void nothing_but_its_question_opens_it(void **state)
@@ -165,6 +178,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(danger_comes_first_wherever_it_is_said),
+        TEST(after_the_end_too),
         TEST(nothing_but_its_question_opens_it),
     };
     return cmocka_run_group_tests_name("led_astray", tests, NULL, NULL);

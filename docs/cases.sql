@@ -24,7 +24,7 @@ CREATE TABLE telltale.cases (
     began text, last text, ended text,
     title text, edition text, book text, revision text, site text,
     complaint_name text, complaint text, said text, cause_name text, cause text,
-    stands text, note text, "to" text, until text,
+    stands text, note text, "to" text, to_text text, until text,
     writer text, person text, place text, since text,
 
     -- the same in small letters, to be searched

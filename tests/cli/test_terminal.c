@@ -107,7 +107,7 @@ static void enter_leads_on_and_an_answer_is_taken_at_once(void **state)
     window_await(w, "Enter: more. Or type: danger, stop\n");
     window_type_lines(w, "");
     window_await(w, "What is wrong?");
-    window_await(w, "25  None of these\n");
+    window_await(w, "27  None of these\n");
     window_type_lines(w, "");
     window_await(w, "Enter: more");
     window_type_lines(w, "12");
@@ -150,7 +150,7 @@ static void a_resized_screen_counts_from_the_next_turn(void **state)
     window_await_prompt(w, 1);
     window_resize(w, 50, 100);
     window_type(w, "1");
-    window_await(w, "25  None of these\n");
+    window_await(w, "27  None of these\n");
     assert_null(strstr(window_page(w), "Enter: more"));
     window_type(w, "stop");
     assert_int_equal(window_close(w), 3);
@@ -163,7 +163,7 @@ static void plain_has_no_pages(void **state)
                                                  "--unsaved", "--practice", "--plain", NULL});
     window_type_lines(w, "1");
     window_await(w, "\n 1  The front stays bare\n");
-    window_await(w, "\n25  None of these\n");
+    window_await(w, "\n27  None of these\n");
     window_type_lines(w, "stop");
     window_await_end(w);
     assert_null(strchr(window_raw(w), '\033'));

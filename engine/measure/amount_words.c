@@ -82,11 +82,16 @@ static bool is_plural_of(str many, str one)
     return str_is(end, "s") || str_is(end, "es");
 }
 
-/* Abbreviations have no plural ("12 gal", "3 lb"), though people write one. */
+/* Abbreviations have no plural ("12 gal", "3 lb", "2 fl oz"), though people write one. */
 static bool is_word(const unit_row *row, str spelling)
 {
-    bool count = dimension_is_none(row->dim) && row->factor == 1;
-    return count || spelling.n > 3;
+    const bool count = dimension_is_none(row->dim) && row->factor == 1;
+    size_t longest = 0, run = 0;
+    for (size_t i = 0; i < spelling.n; i++) {
+        run = spelling.p[i] == ' ' ? 0 : run + 1;
+        if (run > longest) longest = run;
+    }
+    return count || longest > 3;
 }
 
 /* The other number of a spelling, if the table has it and it is wanted; else the spelling. */

@@ -370,6 +370,7 @@ static void singular_and_plural(void **state)
     words(1, "Hz", 3, "1 Hz");
     words(1, "times", 3, "1 time");
     words(2, "fluid ounce/min", 3, "2 fluid ounces/min");
+    words(2, "fl oz", 3, "2 fl oz");
     words(2, "rev", 3, "2 revs");
     words(2, "CAR", 3, "2 CAR"); /* as written, where it is not the table's spelling */
 }

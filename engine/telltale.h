@@ -267,6 +267,11 @@ TT_PUBLIC const char *tt_case_language(const tt_case *c);
 TT_PUBLIC tt_status tt_case_describe(tt_case *c, tt_book_info *out);
 /* A complaint in the language of the case. Lives as long as the book. */
 TT_PUBLIC const char *tt_complaint_text(const tt_case *c, uint32_t symptom);
+/* What the book calls a complaint (tt_complaint.name), a cause or a fix that a case of another day
+ * was kept with, in the language of this one. Null: it knows none of that name, or its words tell a
+ * reading, which was another then. Lives as long as the book. */
+typedef enum tt_named { TT_NAMED_COMPLAINT, TT_NAMED_CAUSE, TT_NAMED_FIX } tt_named;
+TT_PUBLIC const char *tt_named_text(const tt_case *c, tt_named what, const char *name);
 /* Of the whole, from the manifest; `*out` null: there is none. */
 TT_PUBLIC tt_status tt_book_picture(tt_case *c, const tt_picture **out);
 TT_PUBLIC tt_status tt_question_show(tt_case *c, uint32_t question, tt_question *out);

@@ -65,11 +65,24 @@ static const char *times_words(tt_talk *t, const same_cases *same)
                     : SAY(t, TEXT_EARLIER_DAYS, times, talk_number(t, (uint32_t)days + 1));
 }
 
-/* What ended it, in the words that it was kept with. */
+/* In the book's words, in the language that is spoken now; else in those it was kept with. */
+static const char *words_kept(const tt_talk *t, tt_named what, const tt_value *one,
+                              const char *name, const char *text)
+{
+    const char *called = tt_named_text(t->c, what, record_text(one, name));
+    return called != NULL ? called : record_text(one, text);
+}
+
+static const char *fix_words(const tt_talk *t, const tt_value *one)
+{
+    return words_kept(t, TT_NAMED_FIX, one, "fix", "fix_text");
+}
+
 static const char *last_words(tt_talk *t, const tt_value *last)
 {
     const char *day = str_printf(t->shown, "%.10s", record_text(last, "ended")).p,
-               *fix = record_text(last, "fix_text"), *cause = record_text(last, "cause_text");
+               *fix = fix_words(t, last),
+               *cause = words_kept(t, TT_NAMED_CAUSE, last, "cause", "cause_text");
     if (*fix != 0)
         return SAY(t,
                    *record_text(last, "came_back") != 0 ? TEXT_EARLIER_FIX_BACK : TEXT_EARLIER_FIX,
@@ -132,7 +145,7 @@ static void offer_open(tt_talk *t, const tt_value *one)
 {
     const char *number = record_text(one, "number"), *person = record_text(one, "by"),
                *since = talk_moment(t, record_text(one, "began")),
-               *trouble = record_text(one, "text");
+               *trouble = words_kept(t, TT_NAMED_COMPLAINT, one, "symptom", "text");
     turn_choice(t, str_printf(t->shown, "%s%s", earlier_open, number).p,
                 *person != 0 ? SAY(t, TEXT_EARLIER_OPEN_BY, number, trouble, since, person)
                              : SAY(t, TEXT_EARLIER_OPEN, number, trouble, since));
@@ -151,7 +164,7 @@ void make_earlier(tt_talk *t)
         const char *number = record_text(back, "number"),
                    *day = str_printf(t->shown, "%.10s", record_text(back, "ended")).p;
         turn_choice(t, str_printf(t->shown, "%s%s", earlier_back, number).p,
-                    SAY(t, TEXT_EARLIER_BACK, number, record_text(back, "fix_text"), day));
+                    SAY(t, TEXT_EARLIER_BACK, number, fix_words(t, back), day));
     }
     turn_choice(t, earlier_none, OURS(t, TEXT_NOT_EARLIER));
     turn_words(t, OFFER_MORE);

@@ -219,8 +219,8 @@ const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply);
 const char *talk_cured(tt_talk *t);
 bool talk_was_told(tt_talk *t, uint32_t complaint); /* of whatever piece */
 bool talk_is_told(tt_talk *t, uint32_t complaint);  /* of no piece, and already taken */
-const tt_tried *talk_left_changed(tt_talk *t);     /* a setting under way; or null */
-const tt_tried *talk_last_tried(tt_talk *t);       /* or null */
+const tt_tried *talk_left_changed(tt_talk *t);      /* a setting under way; or null */
+const tt_tried *talk_last_tried(tt_talk *t);        /* or null */
 /* the last that helped, and whose trouble has not come back; or null */
 const tt_tried *talk_last_cure(tt_talk *t);
 bool talk_may_look(tt_talk *t, uint32_t question);

@@ -143,7 +143,7 @@ typedef struct tt_mark {
     tt_mark_kind kind;
     const char *time, *text; /* RFC 3339; of a fix what was done, of a set point its value */
     double days;
-    const char *number; /* of the case */
+    const char *number, *who; /* of the case, and whose it was: a post; each may be "" */
 } tt_mark;
 typedef struct tt_point {
     const char *time, *words; /* RFC 3339; "44 psi" */
@@ -183,6 +183,10 @@ typedef struct tt_gap {
     const char *from, *to; /* the first day without a round and the last, "2026-05-03" */
     uint32_t days;
 } tt_gap;
+typedef struct tt_gap_month {
+    const char *month, *which; /* "2026-05", "03, 10–12, 31": days of it */
+    uint32_t days;
+} tt_gap_month;
 typedef struct tt_site_story {
     const char *language; /* BCP 47: what it is told in */
     /* titles; days of the first case and of the last: "" if there is none */
@@ -196,6 +200,8 @@ typedef struct tt_site_story {
     uint32_t rounds, days_without;
     const tt_gap *gaps; /* days on which nobody went a round, from the first one to now */
     uint32_t gap_count;
+    const tt_gap_month *gap_months; /* the same days, month by month */
+    uint32_t gap_month_count;
 } tt_site_story;
 typedef struct tt_story tt_story;
 /* `past` and `book` must outlive it; the book was loaded for this site. `now`: RFC 3339. */

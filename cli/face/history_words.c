@@ -1,5 +1,5 @@
-/* A site over time, in words: each reading with a small line, what came back, the days without a
- * round. */
+/* A site over time, in words: each reading with a small line, the days without a round; last, where
+ * it stays on the screen, the faults and what came back. */
 #include <assert.h>
 #include <math.h>
 #include <string.h>
@@ -13,7 +13,7 @@
 enum {
     CELLS_MOST = 60,
     CELLS_LEAST = 10,
-    GAPS_SHOWN = 12,
+    MONTHS_SHOWN = 24,
     MARGIN = 4 /* of a line that is not wrapped */,
     LABELS_FROM = 60
 };
@@ -232,20 +232,18 @@ static void say_returned(const history_words *w)
 
 static void say_gaps(const history_words *w)
 {
-    const uint32_t count = w->story->gap_count, first = count > GAPS_SHOWN ? count - GAPS_SHOWN : 0;
+    const uint32_t count = w->story->gap_month_count,
+                   first = count > MONTHS_SHOWN ? count - MONTHS_SHOWN : 0;
     say_title(w, HISTORY_ROUNDS);
     if (w->story->rounds == 0)
         speak(&w->by, "", HISTORY_NO_ROUNDS);
     else if (count == 0)
         speak(&w->by, "", HISTORY_ALL_ROUNDS);
-    for (uint32_t i = first; i < count; i++) {
-        const tt_gap *g = &w->story->gaps[i];
-        if (g->days == 1)
-            say_item(w->by.s, "- ", "%s", g->from);
-        else
-            SPEAK(&w->by, "- ", HISTORY_GAP, g->from, g->to, whole(&w->by, g->days));
-    }
     if (first > 0) SPEAK(&w->by, "- ", HISTORY_GAPS_MORE, whole(&w->by, first));
+    for (uint32_t i = first; i < count; i++) {
+        const tt_gap_month *g = &w->story->gap_months[i];
+        SPEAK(&w->by, "- ", HISTORY_GAP, g->month, g->which, whole(&w->by, g->days));
+    }
 }
 
 /* ---- the whole ---- */
@@ -284,9 +282,9 @@ void print_history_words(const screen *s, bool plain, const tt_site_story *story
     say_all_series(&w, false, HISTORY_READINGS);
     say_all_series(&w, true, HISTORY_RECKONED);
     if (story->case_count > 0) {
+        say_gaps(&w);
         say_faults(&w);
         say_returned(&w);
-        say_gaps(&w);
     }
     arena_free(w.by.keep);
 }

@@ -14,7 +14,7 @@ typedef enum shape_kind { LINE_SHAPE, BOX_SHAPE, DOT_SHAPE, WORDS_SHAPE } shape_
 typedef enum words_anchor { FROM_START, AROUND_MIDDLE, UP_TO_END } words_anchor;
 typedef struct drawn_shape {
     shape_kind kind;
-    const char *look;           /* a class: "bar", "all", "way", "axis"; words have none */
+    const char *look; /* a class: "bar", "all", "way", "axis", "mark", "level"; words have none */
     double x, y, x2, y2, thick; /* a box: x2 and y2 are its size; a dot: thick is its radius */
     words_anchor anchor;
     piece_of_text text;
@@ -22,6 +22,7 @@ typedef struct drawn_shape {
 
 typedef struct drawing {
     arena *keep;
+    const char *look; /* its class; null: "plan" */
     double height;
     drawn_shape *items;
     uint32_t count, room;

@@ -1,5 +1,5 @@
-/* A site over time, from the top: readings, what is worked out from them, faults, what came back,
- * days without a round. */
+/* A site over time, from the top: how it stands, faults, what came back; then what it is seen by:
+ * readings, what is worked out from them, days without a round. */
 #include "paper/history_page.h"
 
 #include <math.h>
@@ -39,6 +39,8 @@ static void put_head(const history_page *x, const opened_book *book)
         piece_of_text value;
     } facts[] = {
         {SHEET_SITE, rule_text(s->site)},
+        {SHEET_BOOK, rule_text(s->book)},
+        {SHEET_EDITION, our_text(tt_book_describe(book->book).edition)},
         {SHEET_REVISION, our_text(book->revision)},
         {SHEET_WRITTEN_BY, our_text(FILL(x->keep, x->p->in, SHEET_PROGRAM, TELLTALE_VERSION))}};
     uint32_t faults = 0, records = 0;
@@ -60,6 +62,41 @@ static void put_head(const history_page *x, const opened_book *book)
                 whole(x, s->days_without), whole(x, records)));
 }
 
+/* ---- what was last read ---- */
+
+/* "That is beyond its good value. It has crept up, about 2 psi a week." */
+static const char *movement(const history_page *x, const tt_series *s)
+{
+    const tongue in = x->p->in;
+    const char *beyond = s->beyond ? catalogue_text(in, HISTORY_BEYOND) : "", *moved = "";
+    if (s->trend_known && s->trend == TT_RISING) moved = FILL(x->keep, in, HISTORY_UP, s->per_week);
+    if (s->trend_known && s->trend == TT_FALLING)
+        moved = FILL(x->keep, in, HISTORY_DOWN, s->per_week);
+    if (s->trend_known && s->trend == TT_JUMP)
+        moved = FILL(x->keep, in, HISTORY_JUMPED, s->jumped_after, s->jumped_before);
+    if (s->trend_known && s->trend == TT_STEADY) moved = catalogue_text(in, HISTORY_STEADY);
+    return *beyond != 0 && *moved != 0 ? arena_text(x->keep, "%s %s", beyond, moved)
+                                       : arena_text(x->keep, "%s%s", beyond, moved);
+}
+
+static void put_now(const history_page *x)
+{
+    static const text_id columns[] = {HISTORY_READING_HEAD, HISTORY_LAST, HISTORY_DAY,
+                                      HISTORY_GOOD_HEAD, HISTORY_MOVED_HEAD};
+    text_table table = table_of(x->keep, x->p->in, columns, 5);
+    for (uint32_t i = 0; i < x->story->series_count; i++) {
+        const tt_series *s = &x->story->series[i];
+        if (s->point_count == 0) continue;
+        const tt_point *last = &s->points[s->point_count - 1];
+        table_add(&table,
+                  (piece_of_text[]){rule_text(s->text), figure(last->words), day(x, last->time),
+                                    figure(s->good_words), our_text(movement(x, s))});
+    }
+    if (table.row_count == 0) return;
+    x->p->kind->heading(x->p, catalogue_text(x->p->in, HISTORY_NOW));
+    table_put(&table, x->p, catalogue_text(x->p->in, HISTORY_NOW));
+}
+
 /* ---- readings ---- */
 
 static void put_good(const history_page *x, const tt_series *s)
@@ -73,15 +110,20 @@ static void put_good(const history_page *x, const tt_series *s)
         say(x, FILL(x->keep, x->p->in, HISTORY_GOOD, s->good_words));
 }
 
-static void put_trend(const history_page *x, const tt_series *s)
+/* "296 readings, from 29 psi to 45 psi. The last: 30 psi on 2026-11-28." */
+static const char *range(const history_page *x, const tt_series *s)
 {
-    if (s->beyond) say(x, catalogue_text(x->p->in, HISTORY_BEYOND));
-    if (!s->trend_known) return;
-    if (s->trend == TT_RISING) say(x, FILL(x->keep, x->p->in, HISTORY_UP, s->per_week));
-    if (s->trend == TT_FALLING) say(x, FILL(x->keep, x->p->in, HISTORY_DOWN, s->per_week));
-    if (s->trend == TT_JUMP)
-        say(x, FILL(x->keep, x->p->in, HISTORY_JUMPED, s->jumped_after, s->jumped_before));
-    if (s->trend == TT_STEADY) say(x, catalogue_text(x->p->in, HISTORY_STEADY));
+    const tongue in = x->p->in;
+    const tt_point *low = &s->points[0], *high = low, *last = &s->points[s->point_count - 1];
+    const char *on = arena_text(x->keep, "%.10s", last->time);
+    for (uint32_t i = 0; i < s->point_count; i++) {
+        if (s->points[i].number < low->number) low = &s->points[i];
+        if (s->points[i].number > high->number) high = &s->points[i];
+    }
+    if (s->point_count == 1)
+        return FILL(x->keep, in, s->reckoned ? HISTORY_ONE_VALUE : HISTORY_ONE, last->words, on);
+    return FILL(x->keep, in, s->reckoned ? HISTORY_VALUES : HISTORY_RANGE, whole(x, s->point_count),
+                low->words, high->words, last->words, on);
 }
 
 static void put_missing(const history_page *x, const tt_series *s)
@@ -108,7 +150,7 @@ static void put_each(const history_page *x, const tt_series *s)
     for (uint32_t i = 0; i < s->point_count; i++)
         table_add(&table, (piece_of_text[]){day(x, s->points[i].time), figure(s->points[i].words),
                                             figure(s->points[i].of)});
-    table_put(&table, x->p, FILL(x->keep, x->p->in, HISTORY_TABLE, s->text));
+    table_put(&table, x->p, catalogue_text(x->p->in, HISTORY_TABLE));
 }
 
 /* From `first` on, those of one month. */
@@ -135,7 +177,7 @@ static void put_months(const history_page *x, const tt_series *s)
                                       HISTORY_HIGHEST, HISTORY_LAST,       HISTORY_BEYOND_HEAD};
     text_table table = table_of(x->keep, x->p->in, columns, 6);
     for (uint32_t i = 0; i < s->point_count;) i = add_month(x, s, i, &table);
-    table_put(&table, x->p, FILL(x->keep, x->p->in, HISTORY_BY_MONTH, s->text));
+    table_put(&table, x->p, catalogue_text(x->p->in, HISTORY_BY_MONTH));
 }
 
 /* A year of days would fill sheets. */
@@ -149,30 +191,31 @@ static void put_values(const history_page *x, const tt_series *s)
 
 static void put_marks(const history_page *x, const tt_series *s)
 {
-    static const text_id columns[] = {HISTORY_NUMBER_HEAD, HISTORY_DAY, HISTORY_WHAT,
+    static const text_id columns[] = {HISTORY_NUMBER_HEAD, HISTORY_DAY, HISTORY_WHAT, HISTORY_WHO,
                                       HISTORY_CASE_HEAD};
-    text_table table = table_of(x->keep, x->p->in, columns, 4);
+    text_table table = table_of(x->keep, x->p->in, columns, 5);
     for (uint32_t i = 0; i < s->mark_count; i++) {
         const tt_mark *m = &s->marks[i];
         const char *what =
             m->kind == TT_MARK_SET ? FILL(x->keep, x->p->in, HISTORY_RECORDED, m->text) : m->text;
         table_add(&table, (piece_of_text[]){figure(whole(x, i + 1)), day(x, m->time),
-                                            rule_text(what), figure(m->number)});
+                                            rule_text(what), our_text(m->who), figure(m->number)});
     }
-    table_put(&table, x->p, FILL(x->keep, x->p->in, HISTORY_MARKS, s->text));
+    table_put(&table, x->p, catalogue_text(x->p->in, HISTORY_MARKS));
 }
 
 static void put_series(const history_page *x, const tt_series *s)
 {
     x->p->kind->subheading(x->p, rule_text(s->text));
     put_good(x, s);
-    put_trend(x, s);
     if (s->point_count == 0) {
         put_missing(x, s);
         return;
     }
+    const char *moved = movement(x, s), *told = range(x, s);
+    say(x, *moved != 0 ? arena_text(x->keep, "%s %s", told, moved) : told);
     const drawing d = draw_series(x->keep, x->story, s);
-    x->p->kind->picture(x->p, FILL(x->keep, x->p->in, HISTORY_PICTURE, s->text), &d);
+    x->p->kind->picture(x->p, FILL(x->keep, x->p->in, HISTORY_PICTURE, s->text, told), &d);
     put_marks(x, s);
     put_values(x, s);
 }
@@ -217,7 +260,7 @@ static void put_faults(const history_page *x)
 static void put_returned(const history_page *x)
 {
     static const text_id columns[] = {HISTORY_TROUBLE, HISTORY_TIMES_HEAD,  HISTORY_FIRST,
-                                      HISTORY_LAST,    HISTORY_BEFORE_HEAD, HISTORY_DAYS_HEAD};
+                                      HISTORY_LAST,    HISTORY_BEFORE_HEAD, HISTORY_HELD_HEAD};
     text_table table = table_of(x->keep, x->p->in, columns, 6);
     x->p->kind->heading(x->p, catalogue_text(x->p->in, HISTORY_RETURNED));
     for (uint32_t i = 0; i < x->story->returned_count; i++) {
@@ -233,17 +276,17 @@ static void put_returned(const history_page *x)
 
 static void put_gaps(const history_page *x)
 {
-    static const text_id columns[] = {HISTORY_FROM, HISTORY_TO, HISTORY_DAYS_HEAD};
+    static const text_id columns[] = {HISTORY_MONTH, HISTORY_DAYS_HEAD, HISTORY_WHICH_HEAD};
     text_table table = table_of(x->keep, x->p->in, columns, 3);
     x->p->kind->heading(x->p, catalogue_text(x->p->in, HISTORY_ROUNDS));
     if (x->story->rounds == 0)
         say(x, catalogue_text(x->p->in, HISTORY_NO_ROUNDS));
     else if (x->story->gap_count == 0)
         say(x, catalogue_text(x->p->in, HISTORY_ALL_ROUNDS));
-    for (uint32_t i = 0; i < x->story->gap_count; i++) {
-        const tt_gap *g = &x->story->gaps[i];
-        table_add(&table,
-                  (piece_of_text[]){figure(g->from), figure(g->to), figure(whole(x, g->days))});
+    for (uint32_t i = 0; i < x->story->gap_month_count; i++) {
+        const tt_gap_month *g = &x->story->gap_months[i];
+        table_add(&table, (piece_of_text[]){figure(g->month), figure(whole(x, g->days)),
+                                            our_text(g->which)});
     }
     table_put(&table, x->p, catalogue_text(x->p->in, HISTORY_ROUNDS));
 }
@@ -258,12 +301,13 @@ void history_on_paper(FILE *out, const paper_kind *kind, arena *keep, const open
     const char *of = *story->site != 0 ? story->site : story->book;
     kind->begin(&p, FILL(keep, in, HISTORY_TITLE, of));
     put_head(&x, book);
-    put_all_series(&x, false, HISTORY_READINGS);
-    put_all_series(&x, true, HISTORY_RECKONED);
+    put_now(&x);
     if (story->case_count > 0) {
         put_faults(&x);
         put_returned(&x);
-        put_gaps(&x);
     }
+    put_all_series(&x, false, HISTORY_READINGS);
+    put_all_series(&x, true, HISTORY_RECKONED);
+    if (story->case_count > 0) put_gaps(&x);
     kind->end(&p);
 }

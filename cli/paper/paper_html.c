@@ -180,10 +180,16 @@ static void put_share(const paper *p, double share)
             share * 99);
 }
 
-/* On a small screen each cell stands on a line of its own, after its column's heading. */
+static bool is_figure(const piece_of_text *cell)
+{
+    return cell->kind == NUMBER || cell->kind == SHARE;
+}
+
+/* On a small screen each cell stands on a line of its own, after its column's heading; of a table
+ * of figures several do. */
 static void put_cell(const paper *p, const char *column, piece_of_text cell)
 {
-    const bool figure = cell.kind == NUMBER || cell.kind == SHARE;
+    const bool figure = is_figure(&cell);
     if (*cell.text == 0) {
         fputs("<td></td>\n", p->out);
         return;
@@ -200,14 +206,23 @@ static void put_cell(const paper *p, const char *column, piece_of_text cell)
 static void put_row(const paper *p, const text_table *t, const piece_of_text *cells)
 {
     fputs("<tr>\n", p->out);
-    put_within(p, "<th scope=\"row\">", cells[0], "</th>");
+    put_within(p,
+               is_figure(&cells[0]) ? "<th scope=\"row\" class=\"number\">" : "<th scope=\"row\">",
+               cells[0], "</th>");
     for (size_t i = 1; i < t->column_count; i++) put_cell(p, t->columns[i], cells[i]);
     fputs("</tr>\n", p->out);
 }
 
+static bool is_of_figures(const text_table *t)
+{
+    for (size_t i = 0; i < t->row_count * t->column_count; i++)
+        if (!is_figure(&t->cells[i])) return false;
+    return t->column_count > 2;
+}
+
 static void table(const paper *p, const char *caption, const text_table *t)
 {
-    fputs("<table>\n", p->out);
+    fputs(is_of_figures(t) ? "<table class=\"figures\">\n" : "<table>\n", p->out);
     put_within(p, "<caption>", ours(caption), "</caption>");
     fputs("<thead>\n<tr>\n", p->out);
     for (size_t i = 0; i < t->column_count; i++)
@@ -301,8 +316,8 @@ static void put_shape(const paper *p, const drawn_shape *s)
 
 static void picture(const paper *p, const char *title, const drawing *d)
 {
-    fprintf(p->out, "<svg class=\"plan\" viewBox=\"0 0 %d %.0f\" role=\"img\">\n", DRAWING_WIDTH,
-            d->height);
+    fprintf(p->out, "<svg class=\"%s\" viewBox=\"0 0 %d %.0f\" role=\"img\">\n",
+            d->look != NULL ? d->look : "plan", DRAWING_WIDTH, d->height);
     put_within(p, "<title>", ours(title), "</title>");
     for (uint32_t i = 0; i < d->count; i++) put_shape(p, &d->items[i]);
     fputs("</svg>\n", p->out);

@@ -45,11 +45,11 @@ static void mark_case(telling *t, mark_list *l, const tt_past_reading *r)
     if (*r->fix != 0)
         add_mark(t, l,
                  (tt_mark){TT_MARK_FIX, r->time, fix_words(t, r->fix), telling_days(r->time),
-                           c->number});
+                           c->number, c->says.person});
     if (*c->fix != 0 && strcmp(c->fix, r->fix) != 0)
         add_mark(t, l,
                  (tt_mark){TT_MARK_FIX, c->says.ended, fix_words(t, c->fix),
-                           telling_days(c->says.ended), c->number});
+                           telling_days(c->says.ended), c->number, c->says.person});
 }
 
 /* What the site's file says was found good on a day of which no case is kept. */
@@ -60,7 +60,7 @@ static void mark_of_file(telling *t, mark_list *l, const tt_series *s)
         if (l->items[i].kind == TT_MARK_SET && strncmp(l->items[i].time, s->good_day, 10) == 0)
             return;
     const char *time = str_printf(t->keep, "%sT00:00:00Z", s->good_day).p;
-    add_mark(t, l, (tt_mark){TT_MARK_SET, time, s->good_words, telling_days(time), ""});
+    add_mark(t, l, (tt_mark){TT_MARK_SET, time, s->good_words, telling_days(time), "", ""});
 }
 
 /* ---- points ---- */
@@ -86,7 +86,8 @@ static void take_reading(telling *t, uint32_t question, const tt_past_reading *r
                         .of = c->number};
     add_point(t, points, p);
     if (c->says.kind == TT_KIND_RECORD)
-        add_mark(t, marks, (tt_mark){TT_MARK_SET, r->time, p.words, p.days, c->number});
+        add_mark(t, marks,
+                 (tt_mark){TT_MARK_SET, r->time, p.words, p.days, c->number, c->says.person});
     mark_case(t, marks, r);
 }
 

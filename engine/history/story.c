@@ -33,6 +33,22 @@ static int by_beginning(const void *left, const void *right)
     return order != 0 ? order : THREE_WAY(a->index, b->index);
 }
 
+/* In the book's words, in the language of the story; else in those it was kept with. */
+static const char *words_kept(const telling *t, tt_named what, const char *name, const char *text)
+{
+    const char *called = tt_named_text(t->c, what, name);
+    return called != NULL ? called : text;
+}
+
+static tt_past_case case_told(const telling *t, const tt_past_case *kept)
+{
+    tt_past_case c = *kept;
+    c.says.complaint = words_kept(t, TT_NAMED_COMPLAINT, c.says.complaint_name, c.says.complaint);
+    c.says.cause = words_kept(t, TT_NAMED_CAUSE, c.says.cause_name, c.says.cause);
+    c.fix_text = words_kept(t, TT_NAMED_FIX, c.fix, c.fix_text);
+    return c;
+}
+
 /* What can't be placed in time comes first. */
 static void order_cases(telling *t)
 {
@@ -46,7 +62,7 @@ static void order_cases(telling *t)
     tt_past_case *told = ARENA_ARRAY(t->keep, tt_past_case, t->case_count + 1);
     for (uint32_t i = 0; i < t->case_count; i++) {
         t->in_order[i] = all[i].index;
-        told[i] = t->cases[all[i].index];
+        told[i] = case_told(t, &t->cases[all[i].index]);
     }
     t->out.cases = told;
     t->out.case_count = t->case_count;
@@ -60,7 +76,8 @@ static const char *day_of(telling *t, const char *time)
 
 static void tell_head(telling *t)
 {
-    const tt_book_info info = tt_book_describe(t->book);
+    tt_book_info info = tt_book_describe(t->book);
+    telling_check(t, tt_case_describe(t->c, &info));
     t->out.book = telling_copy(t, info.title);
     t->out.site = telling_copy(t, info.site_title);
     t->out.from = t->out.to = "";

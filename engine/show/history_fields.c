@@ -24,7 +24,7 @@ static const field point_fields[] = {
 static const shape point_shape = SHAPE("point", tt_point, point_fields, "");
 
 typedef struct shown_mark {
-    const char *kind, *time, *text, *number;
+    const char *kind, *time, *text, *number, *who;
 } shown_mark;
 static const field mark_fields[] = {
     FIELD_AMONG(shown_mark, kind, &mark_names, ALWAYS, 1,
@@ -33,6 +33,7 @@ static const field mark_fields[] = {
     FIELD(shown_mark, text, FIELD_TEXT, ALWAYS, 1, "What was done; of a set point its value."),
     FIELD_NAMED(shown_mark, number, "case", FIELD_MAYBE, ALWAYS, 1,
                 "null: the site's file says so, and no case is kept of it."),
+    FIELD(shown_mark, who, FIELD_MAYBE, ALWAYS, 1, "Whose case it was: a post; null: not told."),
 };
 static const shape mark_shape = SHAPE("mark", shown_mark, mark_fields, "");
 
@@ -184,7 +185,7 @@ static const shown_mark *marks_of(arena *keep, const tt_series *s)
     shown_mark *all = ARENA_ARRAY(keep, shown_mark, s->mark_count + 1);
     for (uint32_t i = 0; i < s->mark_count; i++) {
         const tt_mark *m = &s->marks[i];
-        all[i] = (shown_mark){tt_mark_name(m->kind), m->time, m->text, m->number};
+        all[i] = (shown_mark){tt_mark_name(m->kind), m->time, m->text, m->number, m->who};
     }
     return all;
 }

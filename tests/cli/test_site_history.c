@@ -31,8 +31,20 @@ static void a_year_in_words(void **state)
     assert_holds("out", "The foam is too dry: 4 times, 2026-04-29 to 2026-09-19.");
     assert_holds("out", "Only liquid comes out: 2 times");
     assert_holds("out", "What the product for a car costs");
-    assert_holds("out", "- 2026-10-04 to 2026-10-05: 2 days");
+    assert_holds("out", "- 2026-10: 04\u201305, 11, 18, 25. Days: 5.");
     assert_holds("out", "█");
+}
+
+/* Cases that were told in another language are told in the book's words for them. */
+static void a_year_in_another_language(void **state)
+{
+    (void)state;
+    assert_int_equal(sh(HISTORY "--language es >out"), 0);
+    assert_holds("out", "2026-01-01, caso 677678F: El viento se lleva la espuma");
+    assert_holds("out", "Lo que ayudó: Regresar el aire de espuma a su marca");
+    assert_holds("out", "Era, y alguien se aseguró: El aire de la espuma está muy alto");
+    assert_holds("out", "La espuma está muy seca: 4 veces");
+    assert_int_equal(sh(HISTORY "--language es --json | grep -c 'The foam' >out"), 1);
 }
 
 /* What is reckoned, against hand: 4 gal/min for 9 s is 0.6 gal; 1 part in 81 of it is 0.948 fl oz;
@@ -42,7 +54,7 @@ static void money_and_product_for_a_car(void **state)
     (void)state;
     assert_int_equal(sh(HISTORY "--until 2025-12-02 >out"), 0);
     assert_holds("out", "One value: 0.6 gal on 2025-12-01.");
-    assert_holds("out", "One value: 0.9481 fl oz");
+    assert_holds("out", "One value: 0.9481 fl oz on");
     assert_holds("out", "One value: 0.132 on 2025-12-01.");
 }
 
@@ -74,6 +86,25 @@ static void for_programs_by_the_schema(void **state)
     assert_holds("out.json", "\"days_without\": 79");
 }
 
+/* Each thing that was done has its number on the first picture, and the days at its foot are those
+ * of all readings, also where a series began later or ended before. */
+static void all_is_numbered(void)
+{
+    char *page = contents("page.html"), *at = strstr(page, "<svg class=\"course\"");
+    for (unsigned pictures = 0; at != NULL; pictures++) {
+        char *end = strstr(at, "</svg>");
+        assert_non_null(end);
+        *end = 0;
+        for (char number = '1'; pictures == 0 && number <= '7'; number++)
+            assert_non_null(strstr(at, (char[]){'>', number, '<', 0}));
+        assert_non_null(strstr(at, ">2025-12-01<"));
+        assert_non_null(strstr(at, ">2026-11-28<"));
+        at = strstr(end + 1, "<svg class=\"course\"");
+        assert_true(at != NULL || pictures > 5);
+    }
+    free(page);
+}
+
 static void a_page_with_its_pictures(void **state)
 {
     (void)state;
@@ -83,6 +114,11 @@ static void a_page_with_its_pictures(void **state)
     assert_holds("page.html", "Set the foam air back to its mark");
     assert_holds("page.html", "Recorded as good: 30 psi");
     assert_holds("page.html", "2026-04");
+    assert_holds("page.html", "Who: </span>the technician</td>");
+    assert_holds("page.html", "Which: </span>04\u201305, 11, 18, 25</td>");
+    assert_holds("page.html", "<title>Picture: What does the foam-air gauge read while foam is on? "
+                              "296 readings, from 29 psi to 45 psi.");
+    all_is_numbered();
     assert_int_equal(sh(HISTORY "--into page.html --json 2>err"), 2);
     assert_holds("err", "give one of them");
 }
@@ -126,10 +162,15 @@ static void it_needs_a_site(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_year_in_words),          cmocka_unit_test(money_and_product_for_a_car),
-        cmocka_unit_test(what_is_missing_is_said),  cmocka_unit_test(for_programs_by_the_schema),
-        cmocka_unit_test(a_page_with_its_pictures), cmocka_unit_test(fits_narrow_screens),
-        cmocka_unit_test(counted_by_month),         cmocka_unit_test(it_needs_a_site),
+        cmocka_unit_test(a_year_in_words),
+        cmocka_unit_test(money_and_product_for_a_car),
+        cmocka_unit_test(what_is_missing_is_said),
+        cmocka_unit_test(for_programs_by_the_schema),
+        cmocka_unit_test(a_year_in_another_language),
+        cmocka_unit_test(a_page_with_its_pictures),
+        cmocka_unit_test(fits_narrow_screens),
+        cmocka_unit_test(counted_by_month),
+        cmocka_unit_test(it_needs_a_site),
     };
     return cmocka_run_group_tests(tests, make_year, NULL);
 }

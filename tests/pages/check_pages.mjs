@@ -88,6 +88,20 @@ function hostileBook() {
   return book;
 }
 
+// The history of a site whose file tries to be more than texts: two calls, and a record of what is good.
+const turned = '\u05d0\u05d1\u05d2 5'; // read from the right; marks that turn the rest are refused
+function historyOf(name, title, more = []) {
+  const site = join(scratch, `${name}.yaml`), cases = join(scratch, `${name}-cases`);
+  writeFileSync(site, readFileSync(join(source, 'rules/foam-line/site.yaml'), 'utf8').replace(/title: .*/, `title: ${JSON.stringify(title)}`));
+  for (const [verb, lines, options] of [['record', ['no', '30', '42', '9', '4'], ['--as', 'technician']], ['ask', ['1', 'foam too wet', '1', '22 psi', 'known', '', 'stop'], []]])
+    try {
+      execFileSync(program, [verb, join(source, 'rules/foam-line'), '--site', site, '--cases', cases, ...options], { input: lines.join('\n') + '\n', stdio: ['pipe', 'ignore', 'ignore'] });
+    } catch (ended) {
+      if (ended.status !== 3 && ended.status !== 1) throw ended;
+    }
+  return made(name, ['history', join(source, 'rules/foam-line'), '--site', site, '--cases', cases, ...more]);
+}
+
 // A page of another kind: what a verb prints.
 function printed(name, words) {
   const path = join(scratch, `${name}.html`);
@@ -113,15 +127,20 @@ const pages = {
   rehearsal: made('rehearsal', ['rehearse', join(source, 'rules/dosing-and-pumping'), '--calls', '200']),
   rehearsalHostile: made('rehearsalHostile', ['rehearse', hostileBook(), '--calls', '200']),
   bench: await bench('bench', join(source, 'cli/sample')),
+  history: historyOf('history', 'Our tunnel'),
+  historySpanish: historyOf('historySpanish', 'Our tunnel', ['--language', 'es']),
+  historyHostile: historyOf('historyHostile', `</title><b>&"x ${turned}`),
   handbookHostile: made('handbookHostile', ['handbook', hostileBook()]),
 };
 const titles = { table: /^Dosing and pumping$/, hostileTable: /^House well$/, bench: /^Bench: Proving cabinet$/, rehearsal: /^Rehearsal: Dosing and pumping$/, rehearsalHostile: /^Rehearsal: House well$/,
-  handbook: /^Handbook: Proving cabinet$/, handbookOfSite: /^Handbook: Foam application/, handbookHostile: /^Handbook: House well$/ };
+  handbook: /^Handbook: Proving cabinet$/, handbookOfSite: /^Handbook: Foam application/, handbookHostile: /^Handbook: House well$/,
+  history: /^Our tunnel: what it was like over time$/, historySpanish: /^Our tunnel: cómo estuvo con el tiempo$/, historyHostile: /^<\/title>.*\u05d2 5: what it was like over time$/ };
 
 // What was typed has led to the page that is meant.
 const told = { stopped: 'Shut the air off and keep away', cured: 'Nothing: the trouble is gone.', putBack: 'Put back before anything else:',
   halfDone: 'Told of danger', foam: 'The foam is too wet', table: 'Signs and their causes', hostileTable: '&lt;script&gt;document.title', hostile: '&lt;script&gt;document.title',
-  bench: 'No faults.', rehearsal: 'by luck alone', rehearsalHostile: '&lt;script&gt;document.title', handbook: 'The water pan is empty', handbookOfSite: 'Read and understood', handbookHostile: '&lt;script&gt;document.title' };
+  bench: 'No faults.', rehearsal: 'by luck alone', rehearsalHostile: '&lt;script&gt;document.title', handbook: 'The water pan is empty', handbookOfSite: 'Read and understood', handbookHostile: '&lt;script&gt;document.title',
+  history: '<svg class="course"', historySpanish: 'Lecturas con el tiempo', historyHostile: '&lt;/title&gt;&lt;b&gt;&amp;' };
 for (const [name, path] of Object.entries(pages)) if (!readFileSync(path, 'utf8').includes(told[name])) fail(name, `does not say: ${told[name]}`);
 
 // Their texts are long on purpose.

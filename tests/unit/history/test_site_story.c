@@ -28,8 +28,10 @@ static const char book_text[] =
     "symptoms:\n"
     "  weak:\n    text: It is weak\n    heard: [it is weak]\n    when: {air: below 20 psi}\n"
     "    shown-by: {knob: usually}\n"
-    "causes:\n  knob:\n    text: The knob was turned\n"
-    "fixes:\n  turn-back:\n    text: Turn the knob back\n    cures: {knob: 90 %}\n    role: "
+    "causes:\n  knob:\n    text: {en: \"The knob was turned\", es: \"Movieron la perilla\"}\n"
+    "fixes:\n  turn-back:\n    text: {en: \"Turn the knob back\", es: \"Regresar la perilla\"}\n   "
+    " cures: "
+    "{knob: 90 %}\n    role: "
     "helper\n"
     "    harm: none\n    takes: 2 min\n    put-back: not needed\n    steps:\n      - Turn it.\n    "
     "look-again: [air]\n";
@@ -253,8 +255,32 @@ static void days_without_a_round_are_told(void **state)
     assert_string_equal(out->gaps[1].from, "2026-11-10"); /* today is not over */
     assert_string_equal(out->gaps[1].to, "2026-11-10");
     assert_int_equal(out->days_without, 5);
+    assert_int_equal(out->gap_month_count, 1);
+    assert_string_equal(out->gap_months[0].month, "2026-11");
+    assert_string_equal(out->gap_months[0].which, "05\u201308, 10");
+    assert_int_equal(out->gap_months[0].days, 5);
     assert_string_equal(out->from, "2026-11-03");
     assert_string_equal(out->cases[3].number, "000001A"); /* by when they began */
+    tt_story_free(s);
+    end_site(&k);
+}
+
+static void a_gap_over_a_year_is_told_month_by_month(void **state)
+{
+    (void)state;
+    site_kit k = begin_site();
+    go_round(&k, "2026-11-29", 30, 60);
+    go_round(&k, "2027-02-03", 30, 60);
+    tt_story *s = story_at(&k, "2027-02-03T08:00:00Z");
+    const tt_site_story *out = tt_story_look(s);
+    static const char *const months[] = {"2026-11", "2026-12", "2027-01", "2027-02"},
+                             *const which[] = {"30", "01\u201331", "01\u201331", "01\u201302"};
+    assert_int_equal(out->gap_count, 1);
+    assert_int_equal(out->gap_month_count, 4);
+    for (uint32_t i = 0; i < 4; i++) {
+        assert_string_equal(out->gap_months[i].month, months[i]);
+        assert_string_equal(out->gap_months[i].which, which[i]);
+    }
     tt_story_free(s);
     end_site(&k);
 }
@@ -284,6 +310,11 @@ static void what_came_back_is_told_with_what_had_helped(void **state)
                             strcmp(air->marks[i].text, "Turn the knob back") == 0);
     assert_true(marked);
     tt_story_free(s);
+    assert_int_equal(tt_story_new(k.book, k.past, "2026-11-30T08:00:00Z", "es", &s), TT_OK);
+    assert_string_equal(tt_story_look(s)->cases[0].fix_text, "Regresar la perilla");
+    assert_string_equal(tt_story_look(s)->cases[0].says.cause, "Movieron la perilla");
+    assert_string_equal(tt_story_look(s)->cases[0].says.complaint, "It is weak");
+    tt_story_free(s);
     end_site(&k);
 }
 
@@ -294,6 +325,7 @@ int main(void)
         cmocka_unit_test(readings_move_and_are_judged),
         cmocka_unit_test(what_is_reckoned_follows_the_readings),
         cmocka_unit_test(days_without_a_round_are_told),
+        cmocka_unit_test(a_gap_over_a_year_is_told_month_by_month),
         cmocka_unit_test(what_came_back_is_told_with_what_had_helped),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

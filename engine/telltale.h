@@ -95,6 +95,11 @@ typedef struct tt_book_info {
                       taken */
 } tt_book_info;
 TT_PUBLIC tt_book_info tt_book_describe(const tt_book *book);
+/* Its title, and that of the site it was loaded for ("" if it has none), in a language (BCP 47;
+ * null: the book's). They live as long as the book. What cases are told apart by is the title in
+ * the book's language. */
+TT_PUBLIC const char *tt_book_title(const tt_book *book, const char *language);
+TT_PUBLIC const char *tt_site_title(const tt_book *book, const char *language);
 TT_PUBLIC const char *tt_role_name(const tt_book *book, uint32_t role);
 /* What a role is called in a language (BCP 47; null: the book's), named by its id or by what it is
  * called in another; what names no role, as it is. Lives as long as the book. */
@@ -105,13 +110,14 @@ TT_PUBLIC uint32_t tt_fix_find(const tt_book *book, const char *name);
 TT_PUBLIC uint32_t tt_symptom_find(const tt_book *book, const char *name);
 
 /* Whom to call at the site, in its order. Of the book's example site nobody is: then there are
- * none, and "". They live as long as the book. */
+ * none, and "". `language`: BCP 47; null: the book's. They live as long as the book. */
 typedef struct tt_contact {
     const char *role, *purpose, *post, *telephone,
         *hours;      /* role or purpose; each but post and telephone may be "" */
     const char *who; /* in words: post, what the role is called, or the purpose */
 } tt_contact;
-TT_PUBLIC const tt_contact *tt_contacts(const tt_book *book, uint32_t *count);
+TT_PUBLIC uint32_t tt_contact_count(const tt_book *book);
+TT_PUBLIC tt_contact tt_contact_show(const tt_book *book, uint32_t contact, const char *language);
 TT_PUBLIC const char *tt_emergency_number(const tt_book *book);
 
 /* Kinds of equipment and the pieces of each. `language`: BCP 47; null: the book's. */

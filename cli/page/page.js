@@ -160,7 +160,7 @@ function progressWords(turn) {
 function showTurn() {
   followLanguage();
   const { texts, words } = page, turn = forTouch(page.turn, texts), last = turn.kind === 'end';
-  const where = turn.place ?? (turn.case ? fill(texts.PHONE_CASE, turn.case) : page.engine.book.title);
+  const where = turn.place ?? (turn.case ? fill(texts.PHONE_CASE, turn.case) : titles().title);
   const word = (id, text) => (words[id] ? tool(text, () => reply({ word: id }), { 'data-word': id }) : null);
   turn.notes = turn.notes.filter(note => note !== where);
   const content = drawTurn(turn, words, texts, reply);
@@ -180,6 +180,9 @@ function showMore() {
 }
 
 // ---- many cases ----
+
+// Of the book and the site, in the language that is spoken.
+const titles = () => page.engine.book.titles[page.language ?? page.engine.book.language] ?? page.engine.book;
 
 // Pages of other rules and other sites may keep theirs in the same place: those of one address do, and all that are opened from files.
 function isOurs(summary) {
@@ -202,7 +205,7 @@ async function caseCard(id, erasable) {
 
 function askErase(id, summary) {
   const { texts } = page;
-  show(page.engine.book.title, '', [make('h1', { tabindex: '-1' }, fill(texts.PHONE_ERASE_SURE, summary.case ?? summary.number)),
+  show(titles().title, '', [make('h1', { tabindex: '-1' }, fill(texts.PHONE_ERASE_SURE, summary.case ?? summary.number)),
     button(texts.PHONE_NO, () => showCases(), { class: 'main' }),
     button(texts.PHONE_ERASE_YES, async () => {
       await page.keeping.erase(id);
@@ -216,8 +219,8 @@ async function showCases(told) {
   page.release = null;
   page.caseId = null;
   const ids = page.keeping !== null ? await page.keeping.cases() : [];
-  const content = [make('h1', { tabindex: '-1' }, page.engine.book.title)];
-  if (page.engine.book.site) content.push(make('p', {}, page.engine.book.site));
+  const content = [make('h1', { tabindex: '-1' }, titles().title)];
+  if (titles().site) content.push(make('p', {}, titles().site));
   if (told) content.push(make('p', { class: 'wrong', role: 'alert' }, told));
   content.push(button(texts.PHONE_NEW, newCase, { class: 'main', id: 'new' }));
   const cards = [];
@@ -225,7 +228,7 @@ async function showCases(told) {
   if (cards.some(card => card)) content.push(make('h2', {}, texts.PHONE_CASES), ...cards.filter(card => card));
   if (page.keeping !== null) content.push(takeIn(), await nameField());
   at('standing').replaceChildren();
-  show(page.engine.book.title, '', content, languageTools());
+  show(titles().title, '', content, languageTools());
 }
 
 async function nameField() {

@@ -93,6 +93,20 @@ static tt_value tongues_value(arena *keep)
     return value_done(&list);
 }
 
+/* What is shown in each language; cases are told apart by "title" and "site". */
+static tt_value titles_value(page_engine *p)
+{
+    value_builder all = value_map(p->shown);
+    for (tongue t = 0; t < TONGUE_COUNT; t++) {
+        value_builder one = value_map(p->shown);
+        value_put_text(&one, "title", tt_book_title(p->book, tongue_tag(t)));
+        value_put_text(&one, "site",
+                       p->about.practice ? "" : tt_site_title(p->book, tongue_tag(t)));
+        value_put(&all, tongue_tag(t), value_done(&one));
+    }
+    return value_done(&all);
+}
+
 static void tell_book(page_engine *p)
 {
     const tt_book_info info = tt_book_describe(p->book);
@@ -103,6 +117,7 @@ static void tell_book(page_engine *p)
     value_put_text(&map, "language", info.language);
     value_put_text(&map, "site", p->about.practice ? "" : info.site_title);
     value_put(&map, "tongues", tongues_value(p->shown));
+    value_put(&map, "titles", titles_value(p));
     say(p, &map);
 }
 

@@ -77,16 +77,15 @@ static void put_contacts(const handbook *h)
     static const text_id columns[] = {HANDBOOK_POST, HANDBOOK_FOR_WHAT, HANDBOOK_TELEPHONE,
                                       HANDBOOK_HOURS};
     const char *number = tt_emergency_number(h->book->book);
-    uint32_t count;
-    const tt_contact *all = tt_contacts(h->book->book, &count);
     text_table table = table_of(h->keep, h->p->in, columns, 4);
     if (*number != 0)
         h->p->kind->boxed(h->p, true, NULL,
                           our_text(FILL(h->keep, h->p->in, HANDBOOK_EMERGENCY_NUMBER, number)));
-    for (uint32_t i = 0; i < count; i++) {
-        const char *what = *all[i].purpose != 0 ? all[i].purpose : handbook_role(h, all[i].role);
-        table_add(&table, (piece_of_text[]){rule_text(all[i].post), rule_text(what),
-                                            figure(all[i].telephone), rule_text(all[i].hours)});
+    for (uint32_t i = 0; i < tt_contact_count(h->book->book); i++) {
+        const tt_contact c = tt_contact_show(h->book->book, i, tt_case_language(h->c));
+        const char *what = *c.purpose != 0 ? c.purpose : handbook_role(h, c.role);
+        table_add(&table, (piece_of_text[]){rule_text(c.post), rule_text(what), figure(c.telephone),
+                                            rule_text(c.hours)});
     }
     table_put(&table, h->p, catalogue_text(h->p->in, HANDBOOK_CONTACTS));
 }

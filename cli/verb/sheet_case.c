@@ -112,18 +112,17 @@ static sheet_book rulebook_of(const gathering *g)
 {
     const opened_book *book = &g->seen->book;
     const tt_book_info info = tt_book_describe(book->book);
-    return (sheet_book){clean(g, info.title), clean(g, info.edition), book->revision,
-                        clean(g, language_of(g)),
+    return (sheet_book){clean(g, tt_book_title(book->book, language_of(g))), clean(g, info.edition),
+                        book->revision, clean(g, language_of(g)),
                         strcmp(g->seen->places.revision, book->revision) == 0};
 }
 
 static const shown_site *site_on(const gathering *g)
 {
     const opened_book *book = &g->seen->book;
-    const tt_book_info info = tt_book_describe(book->book);
-    if (!info.has_site) return NULL;
+    if (!tt_book_describe(book->book).has_site) return NULL;
     shown_site *site = ARENA_NEW(g->keep, shown_site);
-    *site = (shown_site){clean(g, info.site_title), book->site_revision};
+    *site = (shown_site){clean(g, tt_site_title(book->book, language_of(g))), book->site_revision};
     return site;
 }
 
@@ -268,16 +267,17 @@ static void put_parts(const gathering *g, shown_sheet *sheet)
 
 static void put_contacts(const gathering *g, shown_sheet *sheet)
 {
-    const tt_contact *all = tt_contacts(g->seen->book.book, &sheet->contacts_count);
+    const tt_book *book = g->seen->book.book;
+    sheet->contacts_count = tt_contact_count(book);
     tt_contact *contacts = ARENA_ARRAY(g->keep, tt_contact, sheet->contacts_count);
     for (uint32_t i = 0; i < sheet->contacts_count; i++) {
-        const char *called = *all[i].role != 0 ? role_called(g, all[i].role) : all[i].purpose;
-        contacts[i] = (tt_contact){.role = clean(g, all[i].role),
-                                   .purpose = clean(g, all[i].purpose),
-                                   .post = clean(g, all[i].post),
-                                   .telephone = clean(g, all[i].telephone),
-                                   .hours = clean(g, all[i].hours),
-                                   .who = clean(g, *all[i].post != 0 ? all[i].post : called)};
+        const tt_contact c = tt_contact_show(book, i, language_of(g));
+        contacts[i] = (tt_contact){.role = clean(g, c.role),
+                                   .purpose = clean(g, c.purpose),
+                                   .post = clean(g, c.post),
+                                   .telephone = clean(g, c.telephone),
+                                   .hours = clean(g, c.hours),
+                                   .who = clean(g, c.who)};
     }
     sheet->contacts = contacts;
 }

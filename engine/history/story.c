@@ -76,10 +76,8 @@ static const char *day_of(telling *t, const char *time)
 
 static void tell_head(telling *t)
 {
-    tt_book_info info = tt_book_describe(t->book);
-    telling_check(t, tt_case_describe(t->c, &info));
-    t->out.book = telling_copy(t, info.title);
-    t->out.site = telling_copy(t, info.site_title);
+    t->out.book = telling_copy(t, tt_book_title(t->book, t->language));
+    t->out.site = telling_copy(t, tt_site_title(t->book, t->language));
     t->out.from = t->out.to = "";
     for (uint32_t i = 0; i < t->case_count; i++) {
         const char *day = day_of(t, t->out.cases[i].says.began);

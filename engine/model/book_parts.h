@@ -89,9 +89,10 @@ typedef struct emergency {
     texts source;
 } emergency;
 
-typedef struct contact {                 /* whom to call at the site */
-    uint32_t role;                       /* or NO_ID: `purpose` says for what */
-    str purpose, post, telephone, hours; /* purpose and hours may be empty */
+typedef struct contact {        /* whom to call at the site */
+    uint32_t role;              /* or NO_ID: `purpose` says for what */
+    texts purpose, post, hours; /* purpose and hours may be empty */
+    str telephone;
     span at;
 } contact;
 

@@ -367,7 +367,7 @@ static const key of_emergency[] = {
 };
 
 static const key of_site[] = {
-    MAY("title", KEY_TEXT, book, site_title, "what the place is called", ""),
+    MAY("title", KEY_TEXT, book, site_title, "what the place is called; one a language, if you like", ""),
     OWN("units", "for each kind of the book, the pieces there are", "none of any kind"),
     OWN("answers", "facts of the whole place", "asked when they are needed"),
     OWN("contacts", "[whom to call](sites.md#whom-to-call)", "nobody is named"),
@@ -421,10 +421,10 @@ static const key of_sign[] = {
 
 static const key of_contact[] = {
     MAY("role", KEY_ROLE, contact, role, "whose work it is, a role of the book", "must be there, or `purpose`"),
-    MAY("purpose", KEY_WORD, contact, purpose, "what they are called for, if that is no role", "must be there, or `role`"),
-    MUST("post", KEY_WORD, contact, post, "night desk", "what the post is called; no person's name"),
+    OWN_OFTEN("purpose", "water supplier", "what they are called for, if that is no role; one a language, if you like", "must be there, or `role`"),
+    OWN_MUST("post", "night desk", "what the post is called, one a language, if you like; no person's name"),
     OWN_MUST("telephone", "555-0142", "their number"),
-    MAY("hours", KEY_WORD, contact, hours, "when somebody answers", "not told"),
+    OWN("hours", "when somebody answers; one a language, if you like", "not told"),
     OWN("authorised", "`yes`: whoever is of this role here may isolate and lock", "as in the book"),
 };
 

@@ -50,7 +50,7 @@ static bool check_for(reader *r, const node *map, const contact *c)
     if (role && purpose)
         return !wrong_together(r, map, "purpose", "the role says what this contact is for",
                                "Keep one of 'role' and 'purpose'.");
-    if (role || purpose) return c->role != NO_ID || c->purpose.n > 0;
+    if (role || purpose) return c->role != NO_ID || c->purpose.count > 0;
     fault *f = fault_add(r->list, FAULT_MISSING_KEY, map->at,
                          "It isn't said what this contact is called for.");
     fault_help(r->list, f,
@@ -75,16 +75,33 @@ static void read_post_authorised(reader *r, const node *map, const contact *c)
     r->book->authorised = all;
 }
 
+/* One a language, as texts are; what stands there alone is taken as it is, also in brackets. */
+static void read_called(reader *r, const node *n, const char *what, texts *out)
+{
+    str word;
+    if (n == NULL) return;
+    if (n->kind != NODE_TEXT) {
+        read_fixed_texts(r, n, what, TEXT_PHRASE, out);
+        return;
+    }
+    if (!read_word(r, n, what, &word)) return;
+    text_item *item = ARENA_NEW(r->keep, text_item);
+    *item = (text_item){r->book->language, str_copy(r->keep, word)};
+    *out = (texts){.items = item, .count = 1, .at = n->at};
+}
+
 static bool read_contact(reader *r, const node *map, contact *c)
 {
-    *c = (contact){
-        .role = NO_ID, .purpose = STR(""), .post = STR(""), .hours = STR(""), .at = map->at};
+    *c = (contact){.role = NO_ID, .at = map->at};
     if (!check_map(r, map, KEYS_CONTACT)) return false;
     const label here = {STR(""), map->at};
     read_keys(r, map, here, KEYS_CONTACT, c);
+    read_called(r, node_get(map, "purpose"), "'purpose'", &c->purpose);
+    read_called(r, need(r, map, here, KEYS_CONTACT, "post"), "'post'", &c->post);
+    read_called(r, node_get(map, "hours"), "'hours'", &c->hours);
     read_post_authorised(r, map, c);
     c->telephone = read_telephone(r, need(r, map, here, KEYS_CONTACT, "telephone"), "'telephone'");
-    return check_for(r, map, c) && c->post.n > 0 && c->telephone.n > 0;
+    return check_for(r, map, c) && c->post.count > 0 && c->telephone.n > 0;
 }
 
 void read_contacts(reader *r, const node *site)

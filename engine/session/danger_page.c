@@ -5,39 +5,30 @@
 
 /* ---- whom to call ---- */
 
-void describe_contacts(tt_book *b)
+uint32_t tt_contact_count(const tt_book *b)
 {
-    const book *r = b->book;
-    tt_contact *all = ARENA_ARRAY(b->keep, tt_contact, r->contact_count);
-    b->emergency_number = "";
-    if (r->site_is_example) return;
-    for (uint32_t i = 0; i < r->contact_count; i++) {
-        const contact *c = &r->contacts[i];
-        str role = c->role == NO_ID ? STR("") : r->roles[c->role].name;
-        all[i] = (tt_contact){.role = cstr(b->keep, role),
-                              .purpose = cstr(b->keep, c->purpose),
-                              .post = cstr(b->keep, c->post),
-                              .telephone = cstr(b->keep, c->telephone),
-                              .hours = cstr(b->keep, c->hours)};
-        all[i].who = *all[i].post != 0   ? all[i].post
-                     : *all[i].role != 0 ? tt_role_text(b, all[i].role, NULL)
-                                         : all[i].purpose;
-    }
-    b->contacts = all;
-    b->contact_count = r->contact_count;
-    b->emergency_number = cstr(b->keep, r->emergency_number);
+    return b->book->site_is_example ? 0 : b->book->contact_count;
 }
 
-const tt_contact *tt_contacts(const tt_book *b, uint32_t *count)
+tt_contact tt_contact_show(const tt_book *b, uint32_t at, const char *language)
 {
-    assert(b->contact_count == 0 || !b->book->site_is_example);
-    *count = b->contact_count;
-    return b->contacts;
+    assert(at < tt_contact_count(b));
+    const contact *c = &b->book->contacts[at];
+    const str in = language == NULL ? b->book->language : str_of(language);
+    tt_contact told = {.role = c->role == NO_ID ? "" : tt_role_name(b, c->role),
+                       .purpose = texts_for(&c->purpose, in).p,
+                       .post = texts_for(&c->post, in).p,
+                       .telephone = c->telephone.p,
+                       .hours = texts_for(&c->hours, in).p};
+    told.who = *told.post != 0   ? told.post
+               : *told.role != 0 ? tt_role_text(b, told.role, language)
+                                 : told.purpose;
+    return told;
 }
 
 const char *tt_emergency_number(const tt_book *b)
 {
-    return b->emergency_number;
+    return b->book->site_is_example ? "" : b->book->emergency_number.p;
 }
 
 /* ---- what to do ---- */

@@ -104,7 +104,6 @@ static void describe(tt_book *b)
 {
     b->lines = lines_of(b->keep, &b->files);
     b->info = book_info_in(b, b->keep, b->book->language);
-    describe_contacts(b);
 }
 
 static void read_files(const loading *l)
@@ -421,6 +420,21 @@ tt_status tt_case_describe(tt_case *c, tt_book_info *out)
     assert(c != NULL && out != NULL);
     *out = c->book->info;
     return guarded_case(c, describe_in_case, &(describing){c, out});
+}
+
+static const char *title_in(const tt_book *b, const texts *title, const char *language)
+{
+    return texts_for(title, language == NULL ? b->book->language : str_of(language)).p;
+}
+
+const char *tt_book_title(const tt_book *b, const char *language)
+{
+    return title_in(b, &b->book->title, language);
+}
+
+const char *tt_site_title(const tt_book *b, const char *language)
+{
+    return title_in(b, &b->book->site_title, language);
 }
 
 uint32_t tt_question_find(const tt_book *b, const char *name)

@@ -41,16 +41,11 @@ struct tt_book {
     /* what people say, heard with this book's words; null until tt_book_hear */
     const listener *ear;
     tt_book_info info;
-    const tt_contact *contacts;
-    uint32_t contact_count;
-    const char *emergency_number;
 };
 /* load_book.c: its titles and cautions in a language, in `keep`. */
 tt_book_info book_info_in(const tt_book *b, arena *keep, str language);
 /* hearing.c: the book's own, or if it has none a new one in `keep`. */
 const listener *book_ear(const tt_book *b, arena *keep, arena *scratch);
-/* danger_page.c: once the book is read. */
-void describe_contacts(tt_book *b);
 /* trade_words.c */
 void check_trade_words(const book *b, arena *scratch, faults *list);
 

@@ -9,13 +9,6 @@ const char *talk_role(tt_talk *t, const char *name)
     return tt_role_text(t->book, name, tt_case_language(t->c));
 }
 
-static tt_contact in_words(tt_talk *t, const tt_contact *c)
-{
-    tt_contact told = *c;
-    told.who = *c->post != 0 ? c->post : *c->role != 0 ? talk_role(t, c->role) : c->purpose;
-    return told;
-}
-
 static const char *contact_words(tt_talk *t, const tt_contact *c)
 {
     const char *words = *c->telephone != 0 ? SAY(t, TEXT_CONTACT, c->who, c->telephone) : c->who;
@@ -57,15 +50,17 @@ static void add_wanted(tt_talk *t, tt_turn_part *part, const whom *wanted, bool 
 
 static void add_contacts(tt_talk *t, const whom *wanted)
 {
-    uint32_t count = 0;
-    const tt_contact *all = tt_contacts(t->book, &count);
+    const uint32_t count = tt_contact_count(t->book);
+    tt_contact *all = ARENA_ARRAY(t->shown, tt_contact, count + 1);
     const char *emergency = tt_emergency_number(t->book);
     tt_turn_part *part = turn_part(t, TT_PART_CALL, OURS(t, TEXT_CALL));
     tt_contact *told = ARENA_ARRAY(t->shown, tt_contact, count + 1);
     const uint32_t from = add_emergency(t, emergency, told);
     uint32_t told_count = from;
     for (uint32_t i = 0; i < count; i++)
-        if (is_for(&all[i], wanted)) told[told_count++] = in_words(t, &all[i]);
+        all[i] = tt_contact_show(t->book, i, tt_case_language(t->c));
+    for (uint32_t i = 0; i < count; i++)
+        if (is_for(&all[i], wanted)) told[told_count++] = all[i];
     add_wanted(t, part, wanted, told_count > from);
     for (uint32_t i = from; i < told_count; i++) part_item(t, part, contact_words(t, &told[i]));
     if (t->turn.dangerous)
@@ -74,7 +69,7 @@ static void add_contacts(tt_talk *t, const whom *wanted)
                                   : OURS(t, TEXT_LOCAL_EMERGENCY));
     for (uint32_t i = 0; i < count; i++) {
         if (is_for(&all[i], wanted)) continue;
-        told[told_count] = in_words(t, &all[i]);
+        told[told_count] = all[i];
         if (t->turn.dangerous) part_item(t, part, contact_words(t, &told[told_count]));
         told_count++;
     }

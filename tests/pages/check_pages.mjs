@@ -92,7 +92,7 @@ function hostileBook() {
 const turned = '\u05d0\u05d1\u05d2 5'; // read from the right; marks that turn the rest are refused
 function historyOf(name, title, more = []) {
   const site = join(scratch, `${name}.yaml`), cases = join(scratch, `${name}-cases`);
-  writeFileSync(site, readFileSync(join(source, 'rules/foam-line/site.yaml'), 'utf8').replace(/title: .*/, `title: ${JSON.stringify(title)}`));
+  writeFileSync(site, readFileSync(join(source, 'rules/foam-line/site.yaml'), 'utf8').replace(/title:\n( {4}.*\n)+/, `title: ${JSON.stringify(title)}\n`));
   for (const [verb, lines, options] of [['record', ['no', '30', '42', '9', '4'], ['--as', 'technician']], ['ask', ['1', 'foam too wet', '1', '22 psi', 'known', '', 'stop'], []]])
     try {
       execFileSync(program, [verb, join(source, 'rules/foam-line'), '--site', site, '--cases', cases, ...options], { input: lines.join('\n') + '\n', stdio: ['pipe', 'ignore', 'ignore'] });

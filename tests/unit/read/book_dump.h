@@ -240,8 +240,10 @@ static inline void dump_contacts(text_builder *b, const book *r)
               r->site_is_example);
     for (uint32_t i = 0; i < r->contact_count; i++) {
         const contact *c = &r->contacts[i];
-        text_addf(b, "contact %u %.*s %.*s %.*s %.*s\n", c->role, STR_ARG(c->purpose),
-                  STR_ARG(c->post), STR_ARG(c->telephone), STR_ARG(c->hours));
+        text_addf(b, "contact %u %.*s\n", c->role, STR_ARG(c->telephone));
+        dump_texts(b, "for", c->purpose);
+        dump_texts(b, "post", c->post);
+        dump_texts(b, "hours", c->hours);
     }
 }
 

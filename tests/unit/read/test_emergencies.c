@@ -161,12 +161,12 @@ static void test_contacts_of_the_example_and_of_a_site(void **state)
         assert_text(b->emergency_number, "911");
         assert_int_equal(b->contact_count, 2);
         assert_int_equal(b->contacts[0].role, 1);
-        assert_text(b->contacts[0].post, "night desk");
-        assert_text(b->contacts[0].hours, "22 to 6");
+        assert_text(texts_for(&b->contacts[0].post, STR("en")), "night desk");
+        assert_text(texts_for(&b->contacts[0].hours, STR("en")), "22 to 6");
         assert_int_equal(b->contacts[1].role, NO_ID);
-        assert_text(b->contacts[1].purpose, "water supplier");
+        assert_text(texts_for(&b->contacts[1].purpose, STR("en")), "water supplier");
         assert_text(b->contacts[1].telephone, "+1 (402) 555-0143 ext. 7");
-        assert_text(b->contacts[1].hours, "");
+        assert_text(texts_for(&b->contacts[1].hours, STR("en")), "");
         kit_end(&k);
     }
 }

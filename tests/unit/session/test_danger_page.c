@@ -32,8 +32,9 @@ static const char rules[] =
     "post: example desk\n      telephone: 555-0100\n";
 static const char site[] = "site:\n  title: South\n  emergency-number: 911\n  contacts:\n    - "
                            "role: technician\n      post: night desk\n      telephone: 555-0142\n"
-                           "      hours: 22 to 6\n    - purpose: water supplier\n      post: front "
-                           "office\n      telephone: 555-0143\n";
+                           "      hours: {en: 22 to 6, es: de 22 a 6}\n    - purpose: {en: water "
+                           "supplier, es: el agua}\n      "
+                           "post: {en: front office, es: ventanilla}\n      telephone: 555-0143\n";
 
 static tt_book *load(bool at_site)
 {
@@ -52,9 +53,13 @@ static void contacts_are_the_sites(void **state)
 {
     (void)state;
     tt_book *b = load(true);
-    uint32_t count;
-    const tt_contact *all = tt_contacts(b, &count);
-    assert_int_equal(count, 2);
+    assert_int_equal(tt_contact_count(b), 2);
+    const tt_contact all[] = {tt_contact_show(b, 0, NULL), tt_contact_show(b, 1, NULL)},
+                     spanish[] = {tt_contact_show(b, 0, "es-MX"), tt_contact_show(b, 1, "es")};
+    assert_string_equal(spanish[0].post, "night desk"); /* one text for all languages */
+    assert_string_equal(spanish[0].hours, "de 22 a 6");
+    assert_string_equal(spanish[1].purpose, "el agua");
+    assert_string_equal(spanish[1].who, "ventanilla");
     assert_string_equal(all[0].role, "technician");
     assert_string_equal(all[0].purpose, "");
     assert_string_equal(all[0].post, "night desk");
@@ -73,9 +78,7 @@ static void of_an_example_nobody_is_called(void **state)
 {
     (void)state;
     tt_book *b = load(false);
-    uint32_t count = 7;
-    tt_contacts(b, &count);
-    assert_int_equal(count, 0);
+    assert_int_equal(tt_contact_count(b), 0);
     assert_string_equal(tt_emergency_number(b), "");
     assert_true(tt_book_describe(b).site_is_example);
     tt_book_free(b);

@@ -11,11 +11,9 @@ static void for_no_site_nothing_of_the_example_is_taken(void **state)
 {
     (void)state;
     tt_book *bare = book_folder_bare("rules/foam-line"), *example = book_folder("rules/foam-line");
-    uint32_t count = 0;
     assert_false(tt_book_describe(bare).has_site);
     assert_string_equal(tt_book_describe(bare).site_title, "");
-    tt_contacts(bare, &count);
-    assert_int_equal(count, 0);
+    assert_int_equal(tt_contact_count(bare), 0);
     assert_int_equal(tt_piece_count(bare), 2 * tt_kind_count(bare)); /* stand-ins */
     assert_true(tt_book_describe(example).has_site);
     tt_book_free(example);

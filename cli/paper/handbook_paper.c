@@ -26,7 +26,7 @@ static void put_head(const handbook *h, const tt_book_info *info)
     h->p->kind->facts_begin(h->p);
     paper_fact(h->p, SHEET_EDITION, our_text(info->edition));
     paper_fact(h->p, SHEET_REVISION, our_text(h->book->revision));
-    paper_fact(h->p, SHEET_SITE, rule_text(info->site_title));
+    paper_fact(h->p, SHEET_SITE, rule_text(tt_site_title(h->book->book, tt_case_language(h->c))));
     paper_fact(h->p, SHEET_SITE_REVISION, our_text(h->book->site_revision));
     paper_fact(h->p, HANDBOOK_ROLES, our_text(texts_joined(h->keep, roles, info->roles)));
     paper_fact(h->p, SHEET_WRITTEN_BY,
@@ -43,11 +43,16 @@ static void put_contents(const handbook *h)
     h->p->kind->contents(h->p, catalogue_text(h->p->in, HANDBOOK_CONTENTS), titles, CHAPTERS);
 }
 
-static void put_cautions(const handbook *h, const tt_book_info *info)
+/* In the language of the handbook. */
+static exit_status put_cautions(const handbook *h)
 {
-    for (uint32_t i = 0; i < info->caution_count; i++)
-        h->p->kind->boxed(h->p, false, NULL, rule_text(info->cautions[i]));
+    tt_book_info info;
+    const exit_status status = status_of(tt_case_describe(h->c, &info));
+    if (status != EXIT_DONE) return status;
+    for (uint32_t i = 0; i < info.caution_count; i++)
+        h->p->kind->boxed(h->p, false, NULL, rule_text(info.cautions[i]));
     h->p->kind->boxed(h->p, false, NULL, our_words(h->p->in, HANDBOOK_NEVER));
+    return EXIT_DONE;
 }
 
 /* ---- the last page ---- */
@@ -64,11 +69,11 @@ static void put_room_to_sign(const handbook *h)
                      ROWS_TO_SIGN);
 }
 
-static exit_status put_chapters(const handbook *h, const tt_book_info *info, const char *language)
+static exit_status put_chapters(const handbook *h, const char *language)
 {
     put_chapter(h, 1);
-    put_cautions(h, info);
-    exit_status status = put_danger(h, language);
+    exit_status status = put_cautions(h);
+    if (status == EXIT_DONE) status = put_danger(h, language);
     put_chapter(h, 2);
     if (status == EXIT_DONE) status = put_emergencies(h);
     put_chapter(h, 3);
@@ -103,10 +108,10 @@ exit_status handbook_on_paper(FILE *out, const paper_kind *kind, arena *keep,
     if (status == EXIT_DONE) status = status_of(tt_book_contents(h.c, &h.all));
     if (status == EXIT_DONE) status = find_lockouts(&h);
     if (status == EXIT_DONE) {
-        kind->begin(&p, FILL(keep, in, HANDBOOK_TITLE, info.title));
+        kind->begin(&p, FILL(keep, in, HANDBOOK_TITLE, tt_book_title(book->book, read_in)));
         put_head(&h, &info);
         put_contents(&h);
-        status = put_chapters(&h, &info, language);
+        status = put_chapters(&h, language);
         kind->end(&p);
     }
     tt_case_free(h.c);

@@ -154,9 +154,27 @@ static void killed_at_any_call_a_whole_page_stands(void **state)
     assert_true(old > 2 && new > 0);
 }
 
+/* All of it, also what stands first: cautions, the title, the site and whom to call. */
+static void in_the_language_that_is_asked_for(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("cp '" TT_SOURCE_DIR
+                        "/rules/foam-line/site.yaml' ours.yaml && $T handbook '" TT_SOURCE_DIR
+                        "/rules/foam-line' --site ours.yaml --language es >page.html"),
+                     0);
+    assert_holds("page.html",
+                 "<h1>Manual: Aplicación de espuma en un autolavado de transportador</h1>");
+    assert_holds("page.html", "<dd>El túnel de ejemplo</dd>");
+    assert_holds("page.html", "mesa de mantenimiento");
+    assert_holds("page.html", "proveedor del producto");
+    assert_int_equal(
+        sh("grep -q 'Conveyor and brushes\\|The example tunnel\\|maintenance desk' page.html"), 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(in_the_language_that_is_asked_for),
         cmocka_unit_test(all_of_it_is_there_in_its_order),
         cmocka_unit_test(nothing_is_left_out),
         cmocka_unit_test(a_drawing_is_on_the_page),

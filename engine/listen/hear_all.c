@@ -11,6 +11,8 @@ static const double is_named = 0.5, is_hinted_at = 0.3, in_full = 0.99;
 /* Evidence for an answer to a question that nobody asked, in units: the less it is named, the more
  * must be said. */
 static const double sure_enough = 0.4, very_sure = 0.7;
+/* The share of what is said that is to be about it. */
+static const double most_known = 0.6;
 
 enum { MOST_PARTS = 3 * MOST_CLAUSES + 1 }; /* a clause: an answer, a complaint, what is left */
 
@@ -337,10 +339,22 @@ static bool is_complaint_rather(const breath *b, const other *o, const clause *c
     return beside.count > 0 && beside.items[0].kind == COMPLAINT_CLEAR;
 }
 
+/* No question is asked: what is said has to tell an answer and not only which question that would
+ * be, and most of it has to be about that. */
+static bool is_about(const breath *b, const other *o, const features *f)
+{
+    const question_ear *ear = &b->l->questions.items[o->ear];
+    const question_words n = question_words_in(&b->l->questions, o->ear, f);
+    const bool tells = b->l->book->questions[ear->question].yes_no || n.telling > 0;
+    return tells && n.known > 0 && n.known >= most_known * n.all;
+}
+
 static bool hear_other(breath *b, uint32_t clause, const words_in *w, const features *f)
 {
     const other o = best_other(b, w, f);
-    if (o.ear == NO_ID || (b->asked == NO_ID && is_complaint_rather(b, &o, &b->clauses[clause], f)))
+    if (o.ear == NO_ID) return false;
+    if (b->asked == NO_ID &&
+        (!is_about(b, &o, f) || is_complaint_rather(b, &o, &b->clauses[clause], f)))
         return false;
     add_answer(b, w, o.ear, o.answer);
     return true;

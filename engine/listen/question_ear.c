@@ -164,6 +164,38 @@ static double weight_of_feature(const question_ear *all, uint32_t count, feature
     return log(1.0 + (double)count / (with > 0 ? with : 1));
 }
 
+/* What the whole book is about, as foam is, tells nothing of an answer. */
+static bool is_common(const question_ears *all, feature_id id)
+{
+    const uint32_t few = 3, one_in = 12;
+    uint32_t with = 0;
+    for (uint32_t i = 0; i < all->count; i++)
+        with += id != FEATURE_DENIAL && question_speaks_with(&all->items[i], id);
+    return with > few && with * one_in > all->count;
+}
+
+question_words question_words_in(const question_ears *all, uint32_t ear, const features *f)
+{
+    assert(ear < all->count);
+    const question_ear *e = &all->items[ear];
+    question_words n = {.all = f->strangers};
+    for (uint32_t i = 0, end; i < f->count; i = end) {
+        bool names = false, answers = false, denial = false, common = false;
+        for (end = i; end < f->count && f->items[end].first == f->items[i].first; end++) {
+            const feature_id id = f->items[end].id;
+            denial = denial || id == FEATURE_DENIAL;
+            names = names || (id != FEATURE_DENIAL && question_speaks_with(e, id));
+            answers = answers || (id != FEATURE_DENIAL && word_model_knows(&e->answers, id));
+            common = common || is_common(all, id);
+        }
+        if (denial) continue;
+        n.all++;
+        n.known += names || answers;
+        n.telling += f->items[i].denied ? names || answers : answers && !names && !common;
+    }
+    return n;
+}
+
 double question_spoken_of(const question_ears *all, uint32_t ear, const features *f)
 {
     const double in_text = 0.7;

@@ -36,5 +36,12 @@ double question_spoken_of(const question_ears *all, uint32_t ear, const features
 bool question_name_has(const question_ear *e, feature_id id);
 /* In its name or in its text. */
 bool question_speaks_with(const question_ear *e, feature_id id);
+/* Of the words that mean something in the book: how many this question is spoken of with, and how
+ * many of those tell an answer: they stand neither in its name nor in its text, nor in those of
+ * very many others. */
+typedef struct question_words {
+    uint32_t all, known, telling;
+} question_words;
+question_words question_words_in(const question_ears *all, uint32_t ear, const features *f);
 
 #endif

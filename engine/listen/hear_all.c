@@ -340,12 +340,15 @@ static bool is_complaint_rather(const breath *b, const other *o, const clause *c
 }
 
 /* No question is asked: what is said has to tell an answer and not only which question that would
- * be, and most of it has to be about that. */
+ * be, and most of it has to be about that. "Main air is low": a full name, and an answer beside it.
+ */
 static bool is_about(const breath *b, const other *o, const features *f)
 {
     const question_ear *ear = &b->l->questions.items[o->ear];
     const question_words n = question_words_in(&b->l->questions, o->ear, f);
-    const bool tells = b->l->book->questions[ear->question].yes_no || n.telling > 0;
+    const bool in_so_many_words = o->named >= in_full && n.naming > 0 && n.answering > 0,
+               tells =
+                   b->l->book->questions[ear->question].yes_no || n.telling > 0 || in_so_many_words;
     return tells && n.known > 0 && n.known >= most_known * n.all;
 }
 

@@ -191,6 +191,8 @@ question_words question_words_in(const question_ears *all, uint32_t ear, const f
         if (denial) continue;
         n.all++;
         n.known += names || answers;
+        n.naming += names && !common;
+        n.answering += answers && !names;
         n.telling += f->items[i].denied ? names || answers : answers && !names && !common;
     }
     return n;

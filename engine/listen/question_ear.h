@@ -36,11 +36,12 @@ double question_spoken_of(const question_ears *all, uint32_t ear, const features
 bool question_name_has(const question_ear *e, feature_id id);
 /* In its name or in its text. */
 bool question_speaks_with(const question_ear *e, feature_id id);
-/* Of the words that mean something in the book: how many this question is spoken of with, and how
- * many of those tell an answer: they stand neither in its name nor in its text, nor in those of
- * very many others. */
+/* Of the words that mean something in the book: how many this question is spoken of with; how many
+ * of those are of an answer alone, and stand neither in its name nor in its text; and without what
+ * stands in the names and texts of very many others, how many tell which question it is, and how
+ * many tell an answer. */
 typedef struct question_words {
-    uint32_t all, known, telling;
+    uint32_t all, known, answering, naming, telling;
 } question_words;
 question_words question_words_in(const question_ears *all, uint32_t ear, const features *f);
 

@@ -31,7 +31,7 @@ static double minutes_left(tt_talk *t)
 
 static void add_progress(tt_talk *t)
 {
-    t->turn.progress.asked = talk_answers(t) + 1;
+    t->turn.progress.asked = (talk_is_walk(t) ? walk_answers(t) : talk_answers(t)) + 1;
     t->turn.progress.minutes_left = minutes_left(t);
 }
 

@@ -31,6 +31,15 @@ double walk_minutes(tt_talk *t)
     return minutes;
 }
 
+/* Of what is walked to, as its beginning counts it: danger is asked beside it. */
+uint32_t walk_answers(tt_talk *t)
+{
+    const walked_list l = walked(t);
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < l.count; i++) count += *l.items[i].text != 0;
+    return count;
+}
+
 /* ---- the beginning ---- */
 
 static const char *last_round(tt_talk *t)

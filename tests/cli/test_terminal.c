@@ -131,7 +131,7 @@ static void an_unread_question_about_danger_is_not_answered(void **state)
     window_await(w, "First read the question about danger");
     window_await(w, "Is anything dangerous going on");
     window_type_lines(w, "no");
-    window_await(w, "Question 2");
+    window_await(w, "Question 1");
     window_type_lines(w, "stop");
     window_close(w);
     w = window_open(&narrow);

@@ -15,16 +15,27 @@
 
 /* ---- beginning ---- */
 
+static void complain_of_role(const conversation *c)
+{
+    const tt_book *book = c->book.book;
+    const uint32_t count = tt_book_describe(book).roles;
+    const char *others = "";
+    for (uint32_t i = 1; i < count; i++)
+        others =
+            arena_text(c->keep, "%s%s--as %s", others, i == 1 ? "" : " or ", tt_role_name(book, i));
+    complain("what is good is recorded by a higher role than %s: add %s if that is yours, else ask "
+             "whoever has it",
+             tt_role_name(book, 0), *others != 0 ? others : "a role to the book");
+}
+
 /* A record is for somebody who knows what good looks like, and needs a file to go into. */
 static void check_kind(conversation *c)
 {
     const char *role = c->line->values[OPTION_AS];
     if (c->kind != TT_KIND_RECORD) return;
     const bool lowest = role == NULL || tt_role_find(c->book.book, role) == 0;
-    if (lowest)
-        complain("what is good is recorded by a higher role than %s: name yours with --as",
-                 tt_role_name(c->book.book, 0));
-    else if (c->site_path == NULL)
+    if (lowest) complain_of_role(c);
+    if (!lowest && c->site_path == NULL)
         complain("what is good goes into the file of a site: name it with --site");
     if (lowest || c->site_path == NULL) note_failure(c, EXIT_USAGE);
 }

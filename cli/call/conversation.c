@@ -126,6 +126,12 @@ static void leave(conversation *c)
         hear_and_keep(c, &(tt_heard){.choice = "stop"});
 }
 
+/* "Help", said at a question of ours, is answered before that is asked again. */
+static bool answers_help(const tt_turn *turn)
+{
+    return turn->kind == TT_TURN_HELP_OR_DANGER || turn->kind == TT_TURN_WORDS;
+}
+
 void go_on_talking(conversation *c)
 {
     while (is_here(c)) {
@@ -133,7 +139,9 @@ void go_on_talking(conversation *c)
         take_news(c);
         const tt_turn *turn = tt_talk_turn(c->talk);
         if (c->failure != EXIT_DONE || turn->kind == TT_TURN_END) break;
-        if (c->instead != NULL && turn->gate_open)
+        if (answers_help(turn))
+            take_turn(c, turn);
+        else if (c->instead != NULL && turn->gate_open)
             c->instead(c);
         else if (c->asks_site && turn->gate_open)
             decide_site(c);

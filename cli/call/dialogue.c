@@ -353,8 +353,9 @@ static const char *choose(conversation *c, tt_turn *turn, const char **told)
             *told = arena_copy(c->keep, heard.words);
             return NULL;
         }
-        turn->wrong_code = "no-such-choice";
-        turn->wrong = catalogue_text(c->tongue, HOST_NONE_OF_THESE);
+        const bool asks_how = strcmp(word, "?") == 0;
+        turn->wrong_code = asks_how ? "no-answer-here" : "no-such-choice";
+        turn->wrong = catalogue_text(c->tongue, asks_how ? HOST_HOW : HOST_NONE_OF_THESE);
     }
     return NULL;
 }

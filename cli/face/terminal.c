@@ -15,6 +15,7 @@
 typedef struct terminal {
     face face;
     bool plain, colour, asks_nothing;
+    uint32_t told_rows; /* that nobody was asked to read yet */
 } terminal;
 
 static void put(FILE *out, str text)
@@ -113,11 +114,27 @@ static pages pages_of(terminal *t, const tt_turn *turn)
     return lay_out(t->face.shown, &all, now.width, now.height);
 }
 
+/* What was told would be pushed off the screen by the page that comes: it is read first. */
+static bool pushes_off(const terminal *t, const page *next)
+{
+    const screen now = screen_on(t->face.out);
+    return t->told_rows > 0 && now.height > 0 && t->told_rows + next->count + 1 > now.height;
+}
+
 /* An answer on an earlier page is taken at once; the talk is told that the rest was not shown yet.
  */
 static face_got ask_on_pages(terminal *t, const tt_turn *turn, const char **line, bool *unread)
 {
     const pages all = pages_of(t, turn);
+    const bool told = pushes_off(t, &all.items[0]);
+    t->told_rows = 0;
+    if (told) {
+        put_pause(t, turn);
+        put_prompt(t);
+        const face_got got = read_reply(t, line);
+        *unread = true;
+        if (got != FACE_REPLY || *line == NULL || **line != 0) return got;
+    }
     for (uint32_t i = 0;; i++) {
         const bool last = i + 1 == all.count;
         put_page(t, &all.items[i]);
@@ -163,6 +180,7 @@ static bool tell(face *f, const tt_turn *turn)
     for (uint32_t i = 0; i < all.count; i++) {
         const char *line = NULL;
         put_page(t, &all.items[i]);
+        t->told_rows = all.items[i].count + (i > 0 ? 0 : t->told_rows);
         if (i + 1 == all.count) break;
         if (t->asks_nothing) continue;
         put_pause(t, turn);

@@ -2,6 +2,8 @@
  * scores on this machine alone, the same call by its seed. */
 #include "run_telltale.h"
 
+#include "window.h"
+
 #define SAMPLE TT_SOURCE_DIR "/cli/sample"
 #define DRILL  "$T drill '" SAMPLE "' --seed 3 --plain "
 
@@ -155,6 +157,37 @@ static void the_callers_danger_is_not_ones_own(void **state)
     assert_holds("out", "\"kind\":\"stop\"");
 }
 
+/* What is typed in need is answered, and not swallowed by the call. */
+static void help_is_answered(void **state)
+{
+    (void)state;
+    sh("printf 'no\\nhelp\\n3\\n?\\n' | " DRILL " >out 2>err");
+    assert_holds("out", "Which help do you need?");
+    assert_holds("out", "Type the number in front of what you want to do, and press Enter.");
+    sh("printf 'no\\nhelp\\n1\\n' | " DRILL " >out 2>err");
+    assert_int_equal(sh("tail -25 out | grep -q 'The caller says'"), 1);
+}
+
+/* On a small screen, too, it is read that this is a drill and that danger is not, before danger is
+ * asked. */
+static void what_is_told_first_stays_on_a_small_screen(void **state)
+{
+    static const char *const words[] = {
+        "drill", TT_SOURCE_DIR "/rules/foam-line", "--seed", "3", "--no-color", NULL};
+    (void)state;
+    window *w = window_open(&(window_plan){.words = words, .rows = 24, .columns = 40});
+    window_await(w, "This is a drill.");
+    window_await(w, "Enter: more. Or type: danger, stop");
+    window_await_prompt(w, 1);
+    assert_null(strstr(window_text(w), "Danger first:"));
+    window_type(w, "");
+    window_await(w, "Danger first:");
+    window_await_prompt(w, 2);
+    window_type(w, "stop");
+    window_await_end(w);
+    window_close(w);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -167,6 +200,8 @@ int main(void)
         cmocka_unit_test_setup(one_seed_is_one_call, afresh),
         cmocka_unit_test_setup(the_callers_danger_is_not_ones_own, afresh),
         cmocka_unit_test_setup(for_programs, afresh),
+        cmocka_unit_test_setup(help_is_answered, afresh),
+        cmocka_unit_test_setup(what_is_told_first_stays_on_a_small_screen, afresh),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -24,6 +24,7 @@ void turn_tried(tt_talk *t);
 void turn_unfinished(tt_talk *t); /* what was done of a fix that is no longer the next */
 void turn_cautions(tt_talk *t);
 void turn_contacts(tt_talk *t, const char *role);
+void turn_whom_to_tell(tt_talk *t); /* what was found can wait for them */
 void turn_whom_to_call(tt_talk *t); /* as the case stands */
 void turn_words(tt_talk *t, unsigned offered);
 

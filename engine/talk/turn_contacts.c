@@ -48,12 +48,12 @@ static void add_wanted(tt_talk *t, tt_turn_part *part, const whom *wanted, bool 
         part_item(t, part, str_copy(t->shown, str_of(talk_role(t, wanted->role))).p);
 }
 
-static void add_contacts(tt_talk *t, const whom *wanted)
+static void add_contacts(tt_talk *t, const whom *wanted, text_id title)
 {
     const uint32_t count = tt_contact_count(t->book);
     tt_contact *all = ARENA_ARRAY(t->shown, tt_contact, count + 1);
     const char *emergency = tt_emergency_number(t->book);
-    tt_turn_part *part = turn_part(t, TT_PART_CALL, OURS(t, TEXT_CALL));
+    tt_turn_part *part = turn_part(t, TT_PART_CALL, OURS(t, title));
     tt_contact *told = ARENA_ARRAY(t->shown, tt_contact, count + 1);
     const uint32_t from = add_emergency(t, emergency, told);
     uint32_t told_count = from;
@@ -79,12 +79,21 @@ static void add_contacts(tt_talk *t, const whom *wanted)
 
 void turn_contacts(tt_talk *t, const char *role)
 {
-    add_contacts(t, &(whom){role, NULL});
+    add_contacts(t, &(whom){role, NULL}, TEXT_CALL);
+}
+
+/* Whoever is called before all others: what was found can wait for them. */
+void turn_whom_to_tell(tt_talk *t)
+{
+    const uint32_t roles = tt_book_describe(t->book).roles,
+                   own = t->options.role != NULL ? tt_role_find(t->book, t->options.role) : 0;
+    if (own + 1 < roles)
+        add_contacts(t, &(whom){tt_role_name(t->book, own + 1), NULL}, TEXT_TELL_WHOM);
 }
 
 void turn_whom_to_call(tt_talk *t)
 {
     const tt_view *v = talk_look(t);
     const bool outside = v->step == TT_CALL && v->call_role == NULL;
-    add_contacts(t, &(whom){v->call_role, outside ? v->call_text : NULL});
+    add_contacts(t, &(whom){v->call_role, outside ? v->call_text : NULL}, TEXT_CALL);
 }

@@ -201,6 +201,7 @@ static void add_standing(tt_talk *t)
     }
     if (talk_is_walk(t)) {
         turn_walk_found(t);
+        if (strcmp(t->how, "drifted") == 0) turn_whom_to_tell(t);
         return;
     }
     if (strcmp(t->how, "waiting") == 0) turn_whom_to_call(t);

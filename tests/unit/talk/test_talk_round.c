@@ -11,7 +11,8 @@
 #define FOLDER TT_SOURCE_DIR "/tests/unit/talk/rounds"
 
 static const char site_text[] =
-    "site:\n  title: The pump house\n  answers:\n"
+    "site:\n  title: The pump house\n  contacts:\n    - {role: fitter, post: service desk, "
+    "telephone: 555-0142}\n  answers:\n"
     "    air-set: {value: 30 psi, day: 2026-11-02}\n"
     "    water-set: {value: 42 psi, day: 2026-11-02, role: fitter, how: a gauge}\n";
 
@@ -123,6 +124,7 @@ static void a_round_that_is_off_ends_as_it_is_said(void **state)
         const tt_turn *turn = type(&t, said[i][0]);
         assert_string_equal(turn->how, said[i][1]);
         assert_int_equal(strcmp(turn->prompt, done) == 0, i < 2);
+        assert_int_equal(turn_tells(turn, TT_PART_CALL, "service desk: 555-0142"), i == 1);
         talk_close(&t);
         record_folder_free(f);
     }

@@ -25,6 +25,7 @@ struct faults {
     uint32_t fine_count, fine_room;
     fault *unsaid; /* what fault_add returns for a fault that is not kept */
     uint32_t errors, warnings;
+    uint32_t met; /* errors, however often each */
 };
 
 typedef struct fault_row {
@@ -269,6 +270,7 @@ static fault *fault_before(const faults *list, fault_code code, span at, str tex
 fault *fault_add(faults *list, fault_code code, span at, const char *format, ...)
 {
     assert(code < FAULT_COUNT && at.start <= at.end);
+    if (fault_severity_of(code) == SEVERITY_ERROR) list->met++;
     if (is_silenced(list, at) || is_fine(list, code, at)) return unsaid_fault(list, code, at);
     if (at.file != NO_FILE &&
         list->count > 0) { /* told apart without its text, which need not be made */
@@ -376,6 +378,11 @@ void faults_drop(faults *list, bool (*drops)(const fault *f, const void *context
 uint32_t faults_errors(const faults *list)
 {
     return list->errors;
+}
+
+uint32_t faults_met(const faults *list)
+{
+    return list->met;
 }
 
 uint32_t faults_warnings(const faults *list)

@@ -114,6 +114,9 @@ void faults_drop(faults *list, bool (*drops)(const fault *f, const void *context
                  const void *context);
 
 uint32_t faults_errors(const faults *list);
+/* Rises with each error, also with one that is told no more: it was said at this place before, as
+ * of what is written once for several pieces, or it follows from what was said. */
+uint32_t faults_met(const faults *list);
 uint32_t faults_warnings(const faults *list);
 
 const char *fault_id(fault_code code); /* "T101" */

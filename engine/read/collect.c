@@ -214,6 +214,7 @@ static void collect_of_equipment(reader *r, const node_entry *e, bool of_site)
         not_of_a_site(r, e);
     } else if (str_is(e->key, "kinds") && e->value != NULL && e->value->kind != NODE_MAP) {
         wrong_kind(r, e->value, "'kinds'", "a map of names");
+        r->names_lost = true;
     }
 }
 

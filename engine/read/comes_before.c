@@ -121,7 +121,7 @@ static ids after_stand_in(reader *r, const piece *pieces, uint32_t i)
 
 void read_order(reader *r, piece *pieces)
 {
-    uint32_t before = faults_errors(r->list);
+    uint32_t before = faults_met(r->list);
     uint32_t count = r->book->piece_count;
     ids *direct = ARENA_ARRAY(r->scratch, ids, count);
     for (uint32_t i = 0; i < count; i++) {
@@ -130,5 +130,5 @@ void read_order(reader *r, piece *pieces)
         direct[i] = n != NULL ? read_comes_before(r, &pieces[i], n) : after_stand_in(r, pieces, i);
     }
     close_order(r, pieces, direct);
-    r->order_lost = faults_errors(r->list) > before;
+    r->order_lost = faults_met(r->list) > before;
 }

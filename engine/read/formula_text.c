@@ -90,11 +90,11 @@ const formula *formula_in_text(const formula_place *p, str text)
 {
     formula_error wrong = {0};
     reader *r = p->r;
-    uint32_t before = faults_errors(r->list);
+    uint32_t before = faults_met(r->list);
     const formula *f =
         formula_parse(r->keep, r->scratch, text, look_up_reading, (void *)(uintptr_t)p, &wrong);
-    bool told = faults_errors(r->list) >
-                before; /* a name that isn't there; what else is wrong may follow from it */
+    /* of a name that isn't there; what else is wrong may follow from it */
+    bool told = faults_met(r->list) > before;
     if (f != NULL || told || wrong.what == NULL) return told ? NULL : f;
     fault *said = fault_add(r->list, FAULT_FORMULA_WRONG, place_in(p, wrong.from, wrong.to), "%s",
                             wrong.what);

@@ -135,13 +135,13 @@ static void check_complete(reader *r, const node *map, const procedure *p)
 static void read_procedure(reader *r, const node *map, procedure *p)
 {
     if (!check_map(r, map, KEYS_PROCEDURE)) return;
-    const uint32_t before = faults_errors(r->list);
+    const uint32_t before = faults_met(r->list);
     const node *named = need(r, map, p->id, KEYS_PROCEDURE, "energies"),
                *wear = node_get(map, "wear");
     read_keys(r, map, p->id, KEYS_PROCEDURE, p);
     if (named != NULL) read_energies(r, named, p);
     if (wear != NULL) read_wear(r, wear, "'wear'", &p->wear);
-    if (faults_errors(r->list) == before) check_complete(r, map, p);
+    if (faults_met(r->list) == before) check_complete(r, map, p);
 }
 
 /* Each point that the site names stands in place of the book's. */

@@ -105,11 +105,15 @@ static void read_usual(reader *r, const node *map, question *q)
 
 /* ---- facts ---- */
 
-static question_about read_about(reader *r, const node *n)
+/* False: what it says it is about can't be read, so it may be a fact and may not. */
+static bool read_about(reader *r, const node *n, question_about *about)
 {
     static const char *const words[] = {"the site", "today", NULL};
-    uint32_t word = n == NULL ? NO_ID : read_choice(r, n, "what a fact is about", words);
-    return word == NO_ID ? ABOUT_FAULT : word == 0 ? ABOUT_SITE : ABOUT_TODAY;
+    *about = ABOUT_FAULT;
+    if (n == NULL) return true;
+    const uint32_t word = read_choice(r, n, "what a fact is about", words);
+    if (word != NO_ID) *about = word == 0 ? ABOUT_SITE : ABOUT_TODAY;
+    return word != NO_ID;
 }
 
 static void bad_shares(reader *r, const node *n, double sum, bool all)
@@ -159,12 +163,10 @@ static void read_shares(reader *r, const node *n, question *q)
 static void read_fact(reader *r, const node *map, question *q)
 {
     const node *shares = node_get(map, "shares");
-    q->about = read_about(r, node_get(map, "about"));
     if (q->kind != QUESTION_CHOICE) return;
     if (q->about == ABOUT_FAULT) {
-        if (node_get(map, "about") == NULL)
-            wrong_together(r, map, "shares", "how often an answer comes is told only of facts",
-                           "Leave it out, or add 'about: the site' or 'about: today'.");
+        wrong_together(r, map, "shares", "how often an answer comes is told only of facts",
+                       "Leave it out, or add 'about: the site' or 'about: today'.");
     } else {
         if (shares != NULL) read_shares(r, shares, q);
         wrong_together(r, map, "confirms", "a fact is no sign of a fault",
@@ -213,6 +215,13 @@ static void read_confirms(reader *r, const node *n, const question *q)
 
 /* ---- the rest ---- */
 
+/* With none of these nobody knows what its answers would be, so nothing is said of who names one.
+ */
+static bool says_nothing(const node *map)
+{
+    return node_get(map, "ask") == NULL && node_get(map, "answers") == NULL;
+}
+
 static void read_doing(reader *r, const node *map, question *q)
 {
     const node *back = node_get(map, "put-back");
@@ -230,8 +239,9 @@ static bool read_body(reader *r, const node *map, question *q)
     read_doing(r, map, q);
     if (two_kinds(r, q, map)) return false;
     bool measured = node_get(map, "reading") != NULL || node_get(map, "count") != NULL;
+    if (!measured && says_nothing(map)) return false;
     bool good = measured ? read_measured_kind(r, map, q) : read_choice_kind(r, map, q);
-    if (!good) return false;
+    if (!good || !read_about(r, node_get(map, "about"), &q->about)) return false;
     read_fact(r, map, q);
     read_usual(r, map, q);
     read_right(r, node_get(map, "read-right"), q);

@@ -268,7 +268,7 @@ void read_rules(reader *r)
     r->book->rule_count = t->count;
     for (uint32_t i = 0; i < t->count; i++) {
         const node *body = t->items[i].body;
-        uint32_t before = faults_errors(r->list);
+        uint32_t before = faults_met(r->list);
         t->items[i].broken = true;
         enter(r, &t->items[i]);
         rules[i] = (rule){.id = t->items[i].id, .call = NO_ID};
@@ -277,7 +277,7 @@ void read_rules(reader *r)
                    *then = need(r, body, rules[i].id, KEYS_RULE, "then");
         rules[i].when = when == NULL ? NULL : read_condition(r, when);
         if (then != NULL) read_then(r, then, &rules[i]);
-        t->items[i].broken = faults_errors(r->list) > before;
+        t->items[i].broken = faults_met(r->list) > before;
         assert(!rules[i].stops || node_get(then, "stop") != NULL);
     }
 }

@@ -162,7 +162,7 @@ void read_safety(reader *r, const node *map, label owner, key_map_id which, safe
 {
     assert(map->kind == NODE_MAP && out != NULL);
     *out = (safety){.at = owner.at};
-    const uint32_t before = faults_errors(r->list);
+    const uint32_t before = faults_met(r->list);
     bool harm_needed =
         key_find(key_map_of(which), "harm")
             ->must; /* what can hurt must be said of a fix, if only that nothing can */
@@ -173,7 +173,7 @@ void read_safety(reader *r, const node *map, label owner, key_map_id which, safe
     const node *told = node_get(map, "isolate");
     if (told == NULL) told = node_get(map, "procedure");
     if (told == NULL) told = node_get(map, "protect");
-    if (told != NULL && faults_errors(r->list) == before && (harm != NULL || !harm_needed))
+    if (told != NULL && faults_met(r->list) == before && (harm != NULL || !harm_needed))
         check_harm_told(r, harm != NULL ? harm : told, owner, out);
 }
 

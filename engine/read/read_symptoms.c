@@ -211,7 +211,7 @@ void read_symptoms(reader *r)
     r->book->symptom_count = t->count;
     for (uint32_t i = 0; i < t->count; i++) {
         named *e = &t->items[i];
-        uint32_t before = faults_errors(r->list);
+        uint32_t before = faults_met(r->list);
         enter(r, e);
         symptoms[i] = (symptom){
             .id = e->id, .of = e->of, .one_question = NO_ID, .text = {.at = span_nowhere()}};
@@ -219,6 +219,6 @@ void read_symptoms(reader *r)
             make_confirmed(r, e, &symptoms[i]);
         else if (e->body != NULL)
             read_written(r, e, &symptoms[i]);
-        e->broken = faults_errors(r->list) > before;
+        e->broken = faults_met(r->list) > before;
     }
 }

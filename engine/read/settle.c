@@ -100,12 +100,19 @@ static ids readings_beneath(settling *s, const frame *f)
     return ids_of(all.items, all.count);
 }
 
+/* What could not be read may rest on signs of a fault. */
+static bool is_broken(const reader *r, uint32_t quantity)
+{
+    return quantity < r->book->named_questions &&
+           r->tables[SECTION_QUESTIONS].items[quantity].broken;
+}
+
 /* All that it needs is settled: the readings beneath it, how often people get them all right,
  * whether it is a fact. */
 static void close_quantity(settling *s, const frame *f)
 {
     question *q = &s->questions[f->quantity];
-    bool fact = !q->trend;
+    bool fact = !q->trend && !is_broken(s->r, f->quantity);
     for (uint32_t i = 0; i < f->needs.count; i++)
         fact &= s->questions[f->needs.items[i]].about != ABOUT_FAULT;
     q->beneath = readings_beneath(s, f);

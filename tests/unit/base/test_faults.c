@@ -104,6 +104,7 @@ static void the_same_is_said_once(void **state)
     fault_add(k.list, FAULT_TAG, at(0, 0, 2), "another end");
     fault_add(k.list, FAULT_TAG, at(1, 0, 1), "another file");
     assert_int_equal(faults_errors(k.list), 4);
+    assert_int_equal(faults_met(k.list), 5);
     /* what has no place is told apart by its text */
     fault_add(k.list, FAULT_TAG, span_nowhere(), "x is missing");
     fault_add(k.list, FAULT_TAG, span_nowhere(), "y is missing");

@@ -22,7 +22,7 @@ typedef struct tt_rehearsal tt_rehearsal;
 TT_PUBLIC tt_status tt_rehearsal_new(const tt_book *book, const tt_rehearsal_options *options,
                                      tt_rehearsal **out);
 TT_PUBLIC void tt_rehearsal_free(tt_rehearsal *r);
-/* Plays the calls first … first + count - 1. */
+/* Plays the calls first … first + count - 1. TT_NO_MEMORY: what it counts is not whole any more. */
 TT_PUBLIC tt_status tt_rehearsal_play(tt_rehearsal *r, uint64_t first, uint64_t count);
 /* How one call goes as the engine says, without being counted. Valid until the next call on the
  * rehearsal. */

@@ -12,6 +12,7 @@
 #include "host/held_file.h"
 #include "host/memory.h"
 #include "say/catalogue.h"
+#include "show/told.h"
 
 /* ---- a case of the fault ---- */
 
@@ -20,12 +21,13 @@ static const char *answers_of_round(conversation *c)
 {
     const tt_view *view = NULL;
     text_builder b = {.keep = c->keep};
-    if (tt_look(tt_talk_case(c->talk), &view) != TT_OK) return "{}\n";
+    if (!is_told(c->keep, tt_look(tt_talk_case(c->talk), &view))) return "{}\n";
     for (uint32_t i = 0; i < view->fact_count; i++) {
         const tt_fact *f = &view->facts[i];
         tt_question q;
         const bool told = f->question != TT_NONE && strcmp(f->from, "answer") == 0 && !f->stale;
-        if (!told || tt_question_show(tt_talk_case(c->talk), f->question, &q) != TT_OK || q.gate)
+        if (!told || !is_told(c->keep, tt_question_show(tt_talk_case(c->talk), f->question, &q)) ||
+            q.gate)
             continue;
         if (strcmp(f->value, "unsure") == 0 || strcmp(f->value, "cannot") == 0) continue;
         text_addf(&b, "%s: %s%s%s\n", f->name, f->value, f->unit != NULL ? " " : "",
@@ -66,9 +68,9 @@ static void add_good(conversation *c, good_list *all, const tt_walked *w)
 {
     tt_question fact, asked;
     tt_case *of = tt_talk_case(c->talk);
-    if (tt_question_show(of, w->good, &fact) != TT_OK) return;
+    if (!is_told(c->keep, tt_question_show(of, w->good, &fact))) return;
     const char *name = arena_copy(c->keep, fact.name);
-    if (tt_question_show(of, w->question, &asked) != TT_OK) return;
+    if (!is_told(c->keep, tt_question_show(of, w->question, &asked))) return;
     GROW(c->keep, all->items, all->count, all->room);
     all->items[all->count++] = (tt_good){.fact = name,
                                          .value = arena_copy(c->keep, w->value),
@@ -105,7 +107,7 @@ static const char *good_words(conversation *c, tt_book *book, tt_case *of, const
 {
     tt_walked w;
     const uint32_t question = tt_question_find(book, fact);
-    const bool seen = question != TT_NONE && tt_good_look(of, question, &w) == TT_OK;
+    const bool seen = question != TT_NONE && is_told(c->keep, tt_good_look(of, question, &w));
     return seen ? arena_copy(c->keep, w.good_text) : "";
 }
 

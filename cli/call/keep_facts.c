@@ -10,6 +10,7 @@
 #include "host/files.h"
 #include "host/memory.h"
 #include "say/catalogue.h"
+#include "show/told.h"
 
 typedef struct new_facts {
     const char *text;     /* of the file, with them in it */
@@ -40,7 +41,7 @@ static const char *source_for_file(conversation *c)
 static bool is_for_file(conversation *c, const tt_fact *fact, tt_question *question)
 {
     return fact->question != TT_NONE && strcmp(fact->from, "answer") == 0 &&
-           tt_question_show(tt_talk_case(c->talk), fact->question, question) == TT_OK &&
+           is_told(c->keep, tt_question_show(tt_talk_case(c->talk), fact->question, question)) &&
            question->of_site;
 }
 
@@ -106,7 +107,8 @@ static void keep_facts(conversation *c, const new_facts *all)
 void offer_to_keep_facts(conversation *c)
 {
     const tt_view *view = NULL;
-    if (c->site_path == NULL || c->talk == NULL || tt_look(tt_talk_case(c->talk), &view) != TT_OK)
+    if (c->site_path == NULL || c->talk == NULL ||
+        !is_told(c->keep, tt_look(tt_talk_case(c->talk), &view)))
         return;
     const new_facts all = gather(c, view);
     if (all.count == 0) return;

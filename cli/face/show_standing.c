@@ -8,6 +8,7 @@
 #include "say/catalogue.h"
 #include "show/figures.h"
 #include "show/standing_text.h"
+#include "show/told.h"
 #include "show/why_text.h"
 
 enum { MOST_SHOWN = 20 };
@@ -72,12 +73,12 @@ static void show_next(const screen *s, arena *keep, tongue in, const standing_ab
     if (view->step == TT_STOP || view->step == TT_CALL) {
         show_stop(s, keep, in, view);
     } else if (view->step == TT_FIX) {
-        if (tt_fix_show(about->c, view->fix, &plan) == TT_OK)
+        if (is_told(keep, tt_fix_show(about->c, view->fix, &plan)))
             say(s, "%s", FILL(keep, in, TEXT_DO_NEXT, plan.text));
-        if (view->with != TT_NONE && tt_fix_show(about->c, view->with, &plan) == TT_OK)
+        if (view->with != TT_NONE && is_told(keep, tt_fix_show(about->c, view->with, &plan)))
             say_item(s, "  ", "%s", FILL(keep, in, TEXT_DO_TOGETHER, plan.text));
     } else if (view->next.question != TT_NONE &&
-               tt_question_show(about->c, view->next.question, &question) == TT_OK) {
+               is_told(keep, tt_question_show(about->c, view->next.question, &question))) {
         say(s, "%s", FILL(keep, in, TEXT_ASK_NEXT, question.ask));
         if (*view->next.reason != 0) say_item(s, "  ", "%s", view->next.reason);
     }

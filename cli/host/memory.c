@@ -21,7 +21,8 @@ static void give_back(void *context, void *block)
 
 arena *host_arena(void)
 {
-    static const memory_source ends_the_program = {take, give_back, NULL};
+    static const memory_source ends_the_program = {
+        .take = take, .give_back = give_back, .ended = memory_ended};
     return arena_new(&ends_the_program, NULL);
 }
 

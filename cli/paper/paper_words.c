@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "host/memory.h"
+#include "show/told.h"
 
 piece_of_text our_text(const char *text)
 {
@@ -31,9 +32,9 @@ const char *safe_range(arena *keep, tongue in, tt_case *c, uint32_t question, co
 {
     const char *low = "", *high = "";
     assert(q->gate && q->option_count == 0);
-    if (isfinite(q->safe_low) && tt_reading_text(c, question, q->safe_low, &low) == TT_OK)
+    if (isfinite(q->safe_low) && is_told(keep, tt_reading_text(c, question, q->safe_low, &low)))
         low = FILL(keep, in, q->safe_low_in ? SAFE_AT_LEAST : SAFE_ABOVE, low);
-    if (isfinite(q->safe_high) && tt_reading_text(c, question, q->safe_high, &high) == TT_OK)
+    if (isfinite(q->safe_high) && is_told(keep, tt_reading_text(c, question, q->safe_high, &high)))
         high = FILL(keep, in, q->safe_high_in ? SAFE_AT_MOST : SAFE_BELOW, high);
     return *low == 0 ? high : *high == 0 ? low : FILL(keep, in, SAFE_BOTH, low, high);
 }

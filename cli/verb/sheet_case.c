@@ -9,6 +9,7 @@
 #include "say/catalogue.h"
 #include "show/figures.h"
 #include "show/standing_text.h"
+#include "show/told.h"
 
 typedef struct gathering {
     arena *keep;
@@ -77,7 +78,7 @@ static const char *confirmed(const gathering *g)
 {
     tt_entry said;
     if (g->cause.said != TT_CAUSE_CONFIRMED ||
-        tt_journal_entry(g->seen->journal, g->cause.entry, &said) != TT_OK)
+        !is_told(g->keep, tt_journal_entry(g->seen->journal, g->cause.entry, &said)))
         return NULL;
     if (strcmp(seen_case_text(said.record->data, "how"), "not-listed") == 0)
         return catalogue_text(tongue_of(language_of(g)), TEXT_NOT_LISTED);
@@ -138,8 +139,8 @@ static void put_about(const gathering *g, shown_sheet *sheet)
 static sheet_fact fact_of(const gathering *g, const tt_fact *fact)
 {
     tt_question question;
-    const bool asked =
-        fact->question != TT_NONE && tt_question_show(g->c, fact->question, &question) == TT_OK;
+    const bool asked = fact->question != TT_NONE &&
+                       is_told(g->keep, tt_question_show(g->c, fact->question, &question));
     const bool plain = strcmp(fact->value, "shown") == 0 || strcmp(fact->value, "yes") == 0;
     return (sheet_fact){.name = clean(g, fact->name),
                         .text = clean(g, asked ? question.ask : fact->text),
@@ -242,7 +243,7 @@ static shown_fix fix_of(const gathering *g, const tt_fix *fix)
                        .role_text = clean(g, fix->role_text),
                        .standing = standing_name(fix->standing),
                        .held = fix->held};
-    if (tt_fix_show(g->c, fix->fix, &plan) != TT_OK) return shown;
+    if (!is_told(g->keep, tt_fix_show(g->c, fix->fix, &plan))) return shown;
     shown.needs = clean_all(g, plan.parts, plan.part_count);
     shown.needs_count = plan.part_count;
     return shown;
@@ -305,11 +306,11 @@ static void put_gates(const gathering *g, shown_sheet *sheet)
     for (uint32_t i = 0; i < g->view->fact_count; i++) {
         const uint32_t question = tt_question_find(g->seen->book.book, g->view->facts[i].name);
         const bool gate =
-            question != TT_NONE && tt_question_show(g->c, question, &q) == TT_OK && q.gate;
+            question != TT_NONE && is_told(g->keep, tt_question_show(g->c, question, &q)) && q.gate;
         if (gate && question != g->view->gate.question) gates[count++] = gate_of(g, question, &q);
     }
     if (g->view->gate.question != TT_NONE &&
-        tt_question_show(g->c, g->view->gate.question, &q) == TT_OK && q.gate)
+        is_told(g->keep, tt_question_show(g->c, g->view->gate.question, &q)) && q.gate)
         gates[count++] = gate_of(g, g->view->gate.question, &q);
     sheet->gates = gates;
     sheet->gates_count = count;
@@ -324,7 +325,7 @@ static const char *next_question(const gathering *g)
         return tt_kind_show(g->seen->book.book, g->view->kind, tt_case_language(g->c)).ask;
     bool asks = (g->view->step == TT_ASK || g->view->step == TT_SETTLE) &&
                 g->view->next.question != TT_NONE &&
-                tt_question_show(g->c, g->view->next.question, &question) == TT_OK;
+                is_told(g->keep, tt_question_show(g->c, g->view->next.question, &question));
     return asks ? question.ask : NULL;
 }
 
@@ -334,7 +335,7 @@ static const sheet_next_fix *next_fix(const gathering *g)
     tt_fix_plan plan;
     const bool puts_back = g->view->step == TT_PUT_BACK,
                fixes = g->view->step == TT_FIX || puts_back;
-    if (!fixes || tt_fix_show(g->c, g->view->fix, &plan) != TT_OK) return NULL;
+    if (!fixes || !is_told(g->keep, tt_fix_show(g->c, g->view->fix, &plan))) return NULL;
     const tt_safety *safety = &plan.safety;
     sheet_next_fix *fix = ARENA_NEW(g->keep, sheet_next_fix);
     *fix =

@@ -68,9 +68,13 @@ static exit_status put_schema_of(const char *path, const sources *files)
     tt_report *report = NULL;
     size_t length;
     exit_status status = EXIT_DONE;
-    if (tt_schema_new(files->items, files->count, &s, &report) == TT_OK) {
+    const tt_status made = tt_schema_new(files->items, files->count, &s, &report);
+    if (made == TT_OK) {
         const char *text = tt_schema_text(s, &length);
         status = put_into(path, text, length, is_schema, false);
+    } else if (made == TT_NO_MEMORY) {
+        complain("there is no memory left");
+        status = EXIT_OUR_BUG;
     }
     tt_report_free(report);
     tt_schema_free(s);

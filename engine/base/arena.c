@@ -34,7 +34,7 @@ static void system_give_back(void *context, void *taken)
     free(taken);
 }
 
-const memory_source memory_from_system = {system_take, system_give_back, NULL};
+const memory_source memory_from_system = {.take = system_take, .give_back = system_give_back};
 
 arena *arena_new(const memory_source *source, guard *on_exhausted)
 {
@@ -130,6 +130,7 @@ void *arena_try(arena *a, size_t size)
 _Noreturn void arena_leave(arena *a)
 {
     assert(a != NULL);
+    if (a->on_exhausted == NULL && a->source.ended != NULL) a->source.ended();
     guard_leave(a->on_exhausted);
 }
 

@@ -12,11 +12,13 @@
 
 #include "base/guard.h"
 
-/* Where memory comes from. `take` returns null when there is none; both get `context`. */
+/* Where memory comes from. `take` returns null when there is none; both get `context`. `ended` (may
+ * be null) does not return: what is done where there is none and an arena has no guard. */
 typedef struct memory_source {
     void *(*take)(void *context, size_t size);
     void (*give_back)(void *context, void *block);
     void *context;
+    void (*ended)(void);
 } memory_source;
 
 /* malloc and free. */
@@ -25,7 +27,8 @@ extern const memory_source memory_from_system;
 typedef struct arena arena;
 
 /* A new arena, or null if there is no memory even for that. `source` null: the system's. The guard
- * may be null until arena_guard sets one; taking from an arena without a guard then asserts. */
+ * may be null until arena_guard sets one; an arena without a guard whose memory ends then asserts,
+ * unless its source ends the program. */
 arena *arena_new(const memory_source *source, guard *on_exhausted);
 
 /* Frees the arena and all that was taken from it; null is fine. */

@@ -222,6 +222,7 @@ tt_status tt_schema_new(const tt_source *given, size_t count, tt_schema **out, t
     const tt_source none = {.name = "", .bytes = NULL};
     tt_report *bare_report = NULL;
     *out = NULL;
+    *report = NULL;
     tt_schema *s = calloc(1, sizeof *s);
     if (s == NULL) return TT_NO_MEMORY;
     *s = (tt_schema){.keep = arena_new(NULL, NULL), .scratch = arena_new(NULL, NULL)};

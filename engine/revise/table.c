@@ -257,12 +257,12 @@ static tt_status load(const tt_source *given, size_t count, tt_book **out, tt_re
     tt_book *bare = NULL;
     tt_status status = tt_book_load(given, count, out, report);
     if (status != TT_OK) return status;
-    if (tt_book_load_at(given, count, &none, &bare, &bare_report) == TT_OK) {
-        tt_book_free(*out);
-        *out = bare;
-    }
+    status = tt_book_load_at(given, count, &none, &bare, &bare_report);
     tt_report_free(bare_report);
-    return TT_OK;
+    if (status == TT_FAULTY) return TT_OK; /* it needs its site */
+    tt_book_free(*out);
+    *out = bare;
+    return status;
 }
 
 tt_status tt_table_new(const tt_source *given, size_t count, tt_table **out, tt_report **report)

@@ -5,6 +5,7 @@
 
 #include "show/book_fields.h"
 #include "show/standing_fields.h"
+#include "show/told.h"
 #include "show/why_fields.h"
 
 enum { RANK_VERSION = 1 };
@@ -130,7 +131,7 @@ static const shape standing_shape = SHAPE("standing", shown_standing, standing_f
 static const shown_next *next_of(arena *keep, tt_case *c, const tt_next *next)
 {
     tt_question question;
-    if (next->question == TT_NONE || tt_question_show(c, next->question, &question) != TT_OK)
+    if (next->question == TT_NONE || !is_told(keep, tt_question_show(c, next->question, &question)))
         return NULL;
     shown_next *shown = ARENA_NEW(keep, shown_next);
     *shown = (shown_next){question.name, question.ask, next->bits > 0 ? next->bits : 0,
@@ -140,11 +141,11 @@ static const shown_next *next_of(arena *keep, tt_case *c, const tt_next *next)
 
 /* What is wanted of whoever asks: an answer to it, or a safe one in place of the one that was
  * given. */
-static shown_gate gate_of(tt_case *c, const tt_gate *gate)
+static shown_gate gate_of(arena *keep, tt_case *c, const tt_gate *gate)
 {
     tt_question question;
     const bool named =
-        gate->question != TT_NONE && tt_question_show(c, gate->question, &question) == TT_OK;
+        gate->question != TT_NONE && is_told(keep, tt_question_show(c, gate->question, &question));
     return (shown_gate){gate->state == TT_GATE_OPEN, named ? question.name : NULL};
 }
 
@@ -161,11 +162,11 @@ static const char *do_next(tt_step step)
     return step == TT_ASK ? "ask" : step == TT_FIX ? "fix" : "call";
 }
 
-static const char *together_of(tt_case *c, const tt_view *view)
+static const char *together_of(arena *keep, tt_case *c, const tt_view *view)
 {
     tt_fix_plan plan;
     const bool any = view->step == TT_FIX && view->with != TT_NONE;
-    return any && tt_fix_show(c, view->with, &plan) == TT_OK ? plan.name : "";
+    return any && is_told(keep, tt_fix_show(c, view->with, &plan)) ? plan.name : "";
 }
 
 static void put_known(shown_standing *s, const shown_known *known)
@@ -184,7 +185,7 @@ bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_
 {
     const tt_view *view;
     const shown_known *known = known_of(keep, origin->book, c);
-    if (known == NULL || tt_look(c, &view) != TT_OK) return false;
+    if (known == NULL || !is_told(keep, tt_look(c, &view))) return false;
     shown_standing s = {.version = RANK_VERSION,
                         .rulebook = book_of(origin),
                         .site = site_of(keep, origin),
@@ -195,9 +196,9 @@ bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_
                         .pairs_count = view->pair_count,
                         .two_faults = view->two_faults,
                         .next = next_of(keep, c, &view->next),
-                        .gate = gate_of(c, &view->gate),
+                        .gate = gate_of(keep, c, &view->gate),
                         .do_next = do_next(view->step),
-                        .together = together_of(c, view),
+                        .together = together_of(keep, c, view),
                         .stop = stop_of(keep, view),
                         .why = with_why ? why_of(keep, c, 0, TT_NONE) : NULL};
     put_known(&s, known);

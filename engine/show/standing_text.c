@@ -9,6 +9,7 @@
 #include "say/catalogue.h"
 #include "show/figures.h"
 #include "show/pieces.h"
+#include "show/told.h"
 
 /* ---- facts ---- */
 
@@ -48,13 +49,9 @@ static bool is_repeated(const tt_view *v, const tt_fact *fact)
     return false;
 }
 
-/* Memory that ends leaves by the arena's way out, as everywhere. */
 static bool question_of_fact(arena *keep, tt_case *c, const tt_fact *fact, tt_question *out)
 {
-    if (!is_answer(fact)) return false;
-    const tt_status status = tt_question_show(c, fact->question, out);
-    if (status == TT_NO_MEMORY) arena_leave(keep);
-    return status == TT_OK;
+    return is_answer(fact) && is_told(keep, tt_question_show(c, fact->question, out));
 }
 
 static const char *asked_words(arena *keep, tt_case *c, const tt_fact *fact)
@@ -279,18 +276,12 @@ void tell_fixes(part_list *parts, const standing_about *about, uint32_t most)
 
 /* ---- fixes that were tried ---- */
 
-static bool plan_of_tried(arena *keep, tt_case *c, const tt_tried *tried, tt_fix_plan *out)
-{
-    const tt_status status = tt_fix_show(c, tried->fix, out);
-    if (status == TT_NO_MEMORY) arena_leave(keep);
-    return status == TT_OK;
-}
-
 /* Of an adjustment that did not cure, some steps may have made it better. */
 const char *tried_outcome(arena *keep, tongue in, tt_case *c, const tt_tried *tried)
 {
     tt_fix_plan plan;
-    const bool adjusts = plan_of_tried(keep, c, tried, &plan) && plan.adjust.reading != TT_NONE;
+    const bool adjusts =
+        is_told(keep, tt_fix_show(c, tried->fix, &plan)) && plan.adjust.reading != TT_NONE;
     const bool some_steps = adjusts && tried->was_put_back && tried->outcome == TT_NO_CHANGE;
     return some_steps ? catalogue_text(in, TEXT_NOT_GONE) : outcome_words(in, tried->outcome);
 }
@@ -314,7 +305,8 @@ const char *different_words(arena *keep, tongue in, tt_case *c, const tt_tried *
 {
     tt_fix_plan plan;
     if (*tried->setting != 0) return tried->setting;
-    if (!plan_of_tried(keep, c, tried, &plan) || plan.adjust.reading != TT_NONE) return NULL;
+    if (!is_told(keep, tt_fix_show(c, tried->fix, &plan)) || plan.adjust.reading != TT_NONE)
+        return NULL;
     const bool helped = tried->outcome == TT_GONE || tried->outcome == TT_BETTER;
     const bool stays =
         plan.cannot_put_back ? tried->outcome != TT_COULD_NOT : helped && *plan.put_back != 0;

@@ -1,5 +1,6 @@
 /* A question and a fix: their tables of fields, and what fills them. */
 #include "show/step_fields.h"
+#include "show/told.h"
 
 #include <assert.h>
 #include <math.h>
@@ -181,37 +182,38 @@ static const shown_range *plausible_of(arena *keep, const tt_question *q)
     return range;
 }
 
-static bool has_answer(tt_case *c, uint32_t question)
+static bool has_answer(arena *keep, tt_case *c, uint32_t question)
 {
     const tt_view *view;
-    if (tt_look(c, &view) != TT_OK) return false;
+    if (!is_told(keep, tt_look(c, &view))) return false;
     for (uint32_t i = 0; i < view->fact_count; i++)
         if (view->facts[i].question == question) return true;
     return false;
 }
 
-static bool for_whoever_comes(tt_case *c, uint32_t question)
+static bool for_whoever_comes(arena *keep, tt_case *c, uint32_t question)
 {
     const tt_view *view;
-    return tt_look(c, &view) == TT_OK && view->next.for_callee && view->next.question == question;
+    return is_told(keep, tt_look(c, &view)) && view->next.for_callee &&
+           view->next.question == question;
 }
 
-static void add_second_look(tt_case *c, uint32_t question, shown_question *shown)
+static void add_second_look(arena *keep, tt_case *c, uint32_t question, shown_question *shown)
 {
     const tt_view *view;
     tt_question other;
-    if (tt_look(c, &view) != TT_OK || view->next.question != question) return;
+    if (!is_told(keep, tt_look(c, &view)) || view->next.question != question) return;
     if (view->next.again == TT_FIRST_LOOK) return;
     shown->second_look = second_looks[view->next.again - TT_LOOK_AGAIN];
     shown->second_with = view->next.with;
-    if (view->next.clash != TT_NONE && tt_question_show(c, view->next.clash, &other) == TT_OK)
+    if (view->next.clash != TT_NONE && is_told(keep, tt_question_show(c, view->next.clash, &other)))
         shown->clashes_with = other.name;
 }
 
 const shown_question *question_of(arena *keep, tt_case *c, uint32_t question)
 {
     tt_question q;
-    if (question == TT_NONE || tt_question_show(c, question, &q) != TT_OK) return NULL;
+    if (question == TT_NONE || !is_told(keep, tt_question_show(c, question, &q))) return NULL;
     assert(q.kind <= TT_QUANTITY);
     shown_question *shown = ARENA_NEW(keep, shown_question);
     *shown = (shown_question){.name = q.name,
@@ -228,19 +230,20 @@ const shown_question *question_of(arena *keep, tt_case *c, uint32_t question)
                               .plausible = plausible_of(keep, &q),
                               .minutes = q.minutes,
                               .danger_first = q.gate,
-                              .once_more = has_answer(c, question),
+                              .once_more = has_answer(keep, c, question),
                               .of_site = q.of_site,
-                              .for_whoever_comes = for_whoever_comes(c, question),
+                              .for_whoever_comes = for_whoever_comes(keep, c, question),
                               .safety = safety_of(keep, &q.safety),
                               .put_back = q.put_back};
-    add_second_look(c, question, shown);
+    add_second_look(keep, c, question, shown);
     return shown;
 }
 
 static const shown_adjust *adjust_of(arena *keep, tt_case *c, const tt_adjust *a)
 {
     tt_question reading;
-    if (a->reading == TT_NONE || tt_question_show(c, a->reading, &reading) != TT_OK) return NULL;
+    if (a->reading == TT_NONE || !is_told(keep, tt_question_show(c, a->reading, &reading)))
+        return NULL;
     const bool known = a->known, moves = known && a->step > 0;
     shown_adjust *shown = ARENA_NEW(keep, shown_adjust);
     *shown = (shown_adjust){.reading = reading.name,
@@ -264,16 +267,16 @@ static const shown_again *looks_of(arena *keep, tt_case *c, const tt_fix_plan *p
     *count = 0;
     for (uint32_t i = 0; i < plan->look_again_count; i++) {
         tt_question q;
-        if (tt_question_show(c, plan->look_again[i], &q) == TT_OK)
+        if (is_told(keep, tt_question_show(c, plan->look_again[i], &q)))
             all[(*count)++] = (shown_again){q.name, q.ask};
     }
     return all;
 }
 
-static double chance_of(tt_case *c, uint32_t fix)
+static double chance_of(arena *keep, tt_case *c, uint32_t fix)
 {
     const tt_view *view;
-    if (tt_look(c, &view) != TT_OK) return NAN;
+    if (!is_told(keep, tt_look(c, &view))) return NAN;
     for (uint32_t i = 0; i < view->fix_count; i++)
         if (view->fixes[i].fix == fix) return view->fixes[i].chance;
     return NAN;
@@ -285,7 +288,7 @@ static const char *const *names_of_fixes(arena *keep, tt_case *c, const uint32_t
     const char **names = ARENA_ARRAY(keep, const char *, count);
     for (uint32_t i = 0; i < count; i++) {
         tt_fix_plan p;
-        names[i] = tt_fix_show(c, fixes[i], &p) == TT_OK ? p.name : "";
+        names[i] = is_told(keep, tt_fix_show(c, fixes[i], &p)) ? p.name : "";
     }
     return names;
 }
@@ -293,12 +296,12 @@ static const char *const *names_of_fixes(arena *keep, tt_case *c, const uint32_t
 const shown_plan *plan_of(arena *keep, tt_case *c, uint32_t fix)
 {
     tt_fix_plan p;
-    if (fix == TT_NONE || tt_fix_show(c, fix, &p) != TT_OK) return NULL;
+    if (fix == TT_NONE || !is_told(keep, tt_fix_show(c, fix, &p))) return NULL;
     shown_plan *shown = ARENA_NEW(keep, shown_plan);
     *shown = (shown_plan){.name = p.name,
                           .text = p.text,
                           .role = p.role,
-                          .chance = chance_of(c, fix),
+                          .chance = chance_of(keep, c, fix),
                           .minutes = p.minutes,
                           .safety = safety_of(keep, &p.safety),
                           .parts = p.parts,

@@ -2,6 +2,7 @@
 #include "show/why_fields.h"
 
 #include "show/figures.h"
+#include "show/told.h"
 
 #define NAMES(list) \
     { \
@@ -153,9 +154,7 @@ static shown_side side_of(tongue in, const tt_cause *cause)
 static const shown_fix_why *fix_why_of(arena *keep, tt_case *c, uint32_t fix)
 {
     tt_why_fix w;
-    const tt_status status = tt_why_fix_waits(c, fix, &w);
-    if (status == TT_NO_MEMORY) arena_leave(keep);
-    if (status != TT_OK) return NULL;
+    if (!is_told(keep, tt_why_fix_waits(c, fix, &w))) return NULL;
     shown_fix_why *s = ARENA_NEW(keep, shown_fix_why);
     *s = (shown_fix_why){w.wanted.name,   w.wanted.text, w.first.name, w.first.text,
                          w.reason,        w.names,       w.name_count, w.text,
@@ -167,9 +166,7 @@ static const shown_fix_why *fix_why_of(arena *keep, tt_case *c, uint32_t fix)
 const shown_why *why_of(arena *keep, tt_case *c, uint32_t rank, uint32_t fix)
 {
     tt_turning t;
-    const tt_status status = tt_what_turns(c, rank, TT_NONE, &t);
-    if (status == TT_NO_MEMORY) arena_leave(keep);
-    if (status != TT_OK) return NULL;
+    if (!is_told(keep, tt_what_turns(c, rank, TT_NONE, &t))) return NULL;
     shown_why *why = ARENA_NEW(keep, shown_why);
     *why = (shown_why){side_of(tongue_of(tt_case_language(c)), &t.why.cause),
                        side_of(tongue_of(tt_case_language(c)), &t.why.rival),

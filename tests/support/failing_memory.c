@@ -27,5 +27,5 @@ static void give_back(void *context, void *block)
 
 memory_source failing_memory_source(failing_memory *m)
 {
-    return (memory_source){take, give_back, m};
+    return (memory_source){.take = take, .give_back = give_back, .context = m};
 }

@@ -92,6 +92,6 @@ static void give_back(void *context, void *block)
 
 arena *test_arena(void)
 {
-    const memory_source memory = {take, give_back, NULL};
+    const memory_source memory = {.take = take, .give_back = give_back};
     return arena_new(&memory, NULL);
 }

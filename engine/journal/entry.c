@@ -6,11 +6,9 @@
 
 static const tt_value no_data = {.kind = TT_VALUE_MAP};
 
-/* What was handed in whole needs nothing; what was not is read once. */
+/* What was handed in whole needs nothing; what was not is read once, for then it has some data. */
 static void load(const journal *j, journal_entry *e)
 {
-    if (e->loaded) return;
-    e->loaded = true;
     bool whole = e->record.data != NULL;
     if (!whole && j->reader != NULL)
         whole = j->reader->read(j->reader->context, e->source, &e->record);

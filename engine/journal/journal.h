@@ -35,7 +35,7 @@ typedef struct journal_entry {
     const char *person, *place;
     const struct seen_mark *seen; /* see parts.h */
     uint32_t seen_count;
-    bool loaded, seen_ready;
+    bool seen_ready;
 } journal_entry;
 
 typedef struct journal_writer {

@@ -199,6 +199,41 @@ static void an_open_case_stands_at_its_last_step(void **state)
     }
 }
 
+/* A folder where the first record was lost, or is still on its way: what came after it counts, and
+ * says of which case it is. */
+static void what_came_before_is_not_needed(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = journal_kit_new(a);
+    kit_add(&k, "east", "answer", SAFE("smoke"));
+    tt_case_summary s = summary_of(&k);
+    assert_int_equal(s.answers, 1);
+    assert_int_equal(s.stands_is, TT_STANDS_STEP);
+    k = begun_as(a, "{\"title\":\"House well\",\"edition\":\"3\"}");
+    s = summary_of(&k);
+    assert_string_equal(s.title, "House well");
+    assert_string_equal(s.edition, "3");
+    arena_free(a);
+}
+
+/* Whoever it is that takes it up again, first or second of those who write it. */
+static void a_case_on_hold_goes_on_when_somebody_comes(void **state)
+{
+    static const char *const desks[] = {"east", "west"};
+    (void)state;
+    for (int i = 0; i < 2; i++) {
+        arena *a = test_arena();
+        journal_kit k = begun_as(a, "{}");
+        kit_aware(&k, "west", "resume", "{}");
+        kit_aware(&k, desks[1 - i], "hold", "{\"note\":\"until tomorrow\"}");
+        assert_int_equal(summary_of(&k).state, TT_CASE_ON_HOLD);
+        kit_aware(&k, desks[i], "resume", "{}");
+        assert_int_equal(summary_of(&k).state, TT_CASE_OPEN);
+        arena_free(a);
+    }
+}
+
 /* ---- fixes under way ---- */
 
 static uint32_t source_of(const journal *j, uint32_t entry)
@@ -338,6 +373,8 @@ int main(void)
         cmocka_unit_test(clocks_that_disagree_give_no_length),
         cmocka_unit_test(a_case_is_of_the_kind_that_it_began_as),
         cmocka_unit_test(an_open_case_stands_at_its_last_step),
+        cmocka_unit_test(what_came_before_is_not_needed),
+        cmocka_unit_test(a_case_on_hold_goes_on_when_somebody_comes),
         cmocka_unit_test(a_fix_is_under_way_until_its_outcome_is_told),
         cmocka_unit_test(each_step_of_each_writer_is_found_by_its_name),
         cmocka_unit_test(each_knows_what_it_read_of_each_other),

@@ -168,6 +168,7 @@ static void a_round_is_due_when_a_fuller_one_was_long_ago(void **state)
     assert_int_equal(tt_past_due(p.past, "2026-11-29T09:00:00Z"), TT_MONTHLY);
     add_round(&p, "{\"kind\":\"round\",\"every\":\"monthly\"}", true);
     assert_int_equal(tt_past_due(p.past, "2026-11-29T09:00:00Z"), TT_DAILY);
+    assert_int_equal(tt_past_due(p.past, "some day"), TT_MONTHLY); /* rather too much */
     assert_int_equal(tt_past_due(p.past, "2026-12-05T20:01:59Z"),
                      TT_DAILY); /* six days and a half */
     assert_int_equal(tt_past_due(p.past, "2026-12-05T20:02:00Z"), TT_WEEKLY);

@@ -17,7 +17,7 @@ static void digest_length(SHA2_CTX *digest, uint64_t length)
 
 static void write_revision(const sources *all, char out[REVISION_SIZE])
 {
-    assert(REVISION_SIZE == SHA256_DIGEST_STRING_LENGTH);
+    static_assert(REVISION_SIZE == SHA256_DIGEST_STRING_LENGTH, "a text of the digest");
     SHA2_CTX digest;
     SHA256Init(&digest);
     for (size_t i = 0; i < all->count; i++) {

@@ -180,7 +180,8 @@ static void write_kind(growing *g, const tt_kind *kind, const names_said *said, 
     size_t first = used->count;
     for (size_t i = 0; i < said->count; i++) {
         char *name = unique_name(used, piece_name(said->items[i], kind, long_names));
-        names_add(used, name);
+        const bool added = names_add(used, name);
+        assert(added);
         free(name);
     }
     grow_freed(g, format_text("    %s:%s\n", kind->name, said->count == 0 ? " {}   # none" : ""));

@@ -30,12 +30,11 @@ static const char *span_words(const speaker *by, double minutes)
 {
     if (minutes < .95) return catalogue_text(TO_AUTHORS, CASES_UNDER_A_MINUTE);
     if (minutes < 9.95) return FILL(by->keep, TO_AUTHORS, CASES_MINUTES, tenths(by, minutes));
-    const unsigned long all = (unsigned long)lround(minutes);
+    const unsigned long all = (unsigned long)lround(minutes), day = 24UL * 60;
     if (all < 60) return FILL(by->keep, TO_AUTHORS, CASES_MINUTES, whole(by, all));
-    if (all < 24 * 60)
+    if (all < day)
         return FILL(by->keep, TO_AUTHORS, CASES_HOURS, whole(by, all / 60), whole(by, all % 60));
-    return FILL(by->keep, TO_AUTHORS, CASES_DAYS, whole(by, all / (24 * 60)),
-                whole(by, all / 60 % 24));
+    return FILL(by->keep, TO_AUTHORS, CASES_DAYS, whole(by, all / day), whole(by, all / 60 % 24));
 }
 
 static void say_if(const speaker *by, text_id id, const char *text)

@@ -26,7 +26,8 @@ static bool is_set(const char *name)
 /* "0" is how some programs are told not to. */
 static bool is_forced(const char *name)
 {
-    return is_set(name) && strcmp(getenv(name), "0") != 0;
+    const char *value = getenv(name);
+    return value != NULL && *value != 0 && strcmp(value, "0") != 0;
 }
 
 bool colour_is_on(colour_wish wish, bool terminal)

@@ -169,8 +169,8 @@ static void say_all(const speaker *by, const learned *all)
     say_changes(by, all->changes);
     say_nothing(by->s);
     if (lesson->new_warnings > 0) SPEAK(by, "", LEARN_WARNINGS, whole(by, lesson->new_warnings));
-    if (lesson->cases < 3 * lesson->cases_wanted)
-        SPEAK(by, "", LEARN_WORTH_IT, whole(by, 3 * lesson->cases_wanted));
+    const uint64_t worth_it = UINT64_C(3) * lesson->cases_wanted;
+    if (lesson->cases < worth_it) SPEAK(by, "", LEARN_WORTH_IT, whole(by, worth_it));
     speak(by, "", LEARN_NOTHING_CHANGED);
 }
 

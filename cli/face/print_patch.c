@@ -137,7 +137,7 @@ static void print_hunk(FILE *out, const patched_file *f, size_t first, size_t la
 static size_t hunk_end(const patched_file *f, size_t at)
 {
     size_t last = at;
-    for (size_t i = at; i <= f->count && i <= last + 2 * CONTEXT; i++)
+    for (size_t i = at; i <= f->count && i <= last + (size_t)2 * CONTEXT; i++)
         if (is_changed(&f->lines[i])) last = i;
     return last;
 }

@@ -17,7 +17,7 @@ void show_failed(const screen *s, const tt_trial *trial)
 static void show_coverage(const screen *s, arena *keep, const tt_trials *trials)
 {
     const char *n[2 * TT_COVERED];
-    for (int i = 0; i < TT_COVERED; i++) {
+    for (size_t i = 0; i < TT_COVERED; i++) {
         n[2 * i] = count_words(keep, trials->covers[i].touched);
         n[2 * i + 1] = count_words(keep, trials->covers[i].of);
     }

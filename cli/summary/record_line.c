@@ -13,7 +13,7 @@ enum { EXACT_DIGITS = 17 };
 
 void line_hash(const char *line, size_t length, char hash[LINE_HASH_SIZE])
 {
-    assert(LINE_HASH_SIZE == SHA256_DIGEST_STRING_LENGTH);
+    static_assert(LINE_HASH_SIZE == SHA256_DIGEST_STRING_LENGTH, "a text of the digest");
     SHA256Data((const uint8_t *)line, length, hash);
 }
 

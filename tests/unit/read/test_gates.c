@@ -79,6 +79,75 @@ static void test_of_a_reading_a_range_is_safe(void **state)
     }
 }
 
+/* Some of what may be read must be safe, and some not: else it rules nothing out, or no case could
+ * go on. */
+static void test_a_range_has_two_sides(void **state)
+{
+    static const struct {
+        const char *plausible, *safe, *wrong; /* null: it has both */
+    } ranges[] = {
+        {"plausible: 0 to 100 psi", "below 20 psi", NULL},
+        {"plausible: 0 to 100 psi", "at most 0 psi", NULL},
+        {"plausible: 0 to 100 psi", "below 0 psi", "No answer"},
+        {"plausible: 0 to 100 psi", "at least 100 psi", NULL},
+        {"plausible: 0 to 100 psi", "above 100 psi", "No answer"},
+        {"plausible: 0 to 100 psi", "0 to 99 psi", NULL},
+        {"plausible: 0 to 100 psi", "1 to 100 psi", NULL},
+        {"plausible: 0 to 100 psi", "0 to 100 psi", "Whatever is answered"},
+        {"plausible: 0 to 100 psi", "-5 to 200 psi", "Whatever is answered"},
+        {"plausible: 0 to 100 psi", "below 100 psi", NULL},
+        {"plausible: 0 to 100 psi", "at most 100 psi", "Whatever is answered"},
+        {"plausible: 0 to 100 psi", "above 0 psi", NULL},
+        {"plausible: 0 to 100 psi", "at least 0 psi", "Whatever is answered"},
+        {"plausible: 0 to 100 psi", "150 to 200 psi", "No answer"},
+        {"plausible: 0 to 100 psi", "-20 to -10 psi", "No answer"},
+        {"takes: 1 min", "below 20 psi", NULL}, /* as far as anybody knows */
+        {"takes: 1 min", "above 20 psi", NULL},
+        {"takes: 1 min", "5 to 20 psi", NULL},
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof ranges / sizeof *ranges; i++) {
+        kit k;
+        kit_begin(&k);
+        kit_add(&k, STR("rules.yaml"),
+                str_printf(k.keep,
+                           HEAD "questions:\n  gauge:\n    ask: Gauge?\n    reading: pressure\n"
+                                "    unit: psi\n    %s\n    safe: %s\n" REST,
+                           ranges[i].plausible, ranges[i].safe));
+        const bool good = kit_read(&k) != NULL;
+        const char *said = kit_said(&k);
+        if (good != (ranges[i].wrong == NULL) || (!good && strstr(said, ranges[i].wrong) == NULL))
+            fail_msg("safe: %s with %s:\n%s", ranges[i].safe, ranges[i].plausible, said);
+        kit_end(&k);
+    }
+}
+
+/* A count is never below nothing, said or not. */
+static void test_a_count_has_two_sides(void **state)
+{
+    static const struct {
+        const char *safe;
+        bool good;
+    } ranges[] = {{"at most 0", true},
+                  {"below 3", true},
+                  {"at least 0", false},
+                  {"below 0", false},
+                  {"above 2", true}};
+    (void)state;
+    for (size_t i = 0; i < sizeof ranges / sizeof *ranges; i++) {
+        kit k;
+        kit_begin(&k);
+        kit_add(&k, STR("rules.yaml"),
+                str_printf(k.keep,
+                           HEAD "questions:\n  inside:\n    ask: Who is inside?\n    count: "
+                                "people\n    safe: %s\n" REST,
+                           ranges[i].safe));
+        if ((kit_read(&k) != NULL) != ranges[i].good)
+            fail_msg("safe: %s:\n%s", ranges[i].safe, kit_said(&k));
+        kit_end(&k);
+    }
+}
+
 static void test_early_is_a_fact(void **state)
 {
     (void)state;
@@ -265,6 +334,8 @@ int main(void)
         cmocka_unit_test(test_safe_answers_are_a_mask_in_name_order),
         cmocka_unit_test(test_one_safe_answer_needs_no_list),
         cmocka_unit_test(test_of_a_reading_a_range_is_safe),
+        cmocka_unit_test(test_a_range_has_two_sides),
+        cmocka_unit_test(test_a_count_has_two_sides),
         cmocka_unit_test(test_early_is_a_fact),
         cmocka_unit_test(test_facts_come_before_the_gate_question_that_waits_for_them),
         cmocka_unit_test(test_many_facts_before_many_gate_questions_are_too_many),

@@ -18,7 +18,7 @@
 #include "host/screen.h"
 #include "show/json.h"
 
-enum { SCORES_VERSION = 1, SCORES_MOST = 16 << 20 };
+enum { SCORES_VERSION = 1, SCORES_MOST = 16 << 20, NUMBER_MOST = 1000000 };
 
 static const char *scores_folder(arena *keep)
 {
@@ -73,6 +73,13 @@ static void count_score(drill_tally *t, double minutes, double engine, bool cure
     t->ratio += ((engine > 0 ? minutes / engine : 1) - t->ratio) / t->drills;
 }
 
+/* What a drill writes; somebody may have changed the file. */
+static bool is_score(double minutes, double engine, double missed)
+{
+    return minutes >= 0 && minutes <= NUMBER_MOST && engine >= 0 && engine <= NUMBER_MOST &&
+           missed >= 0 && missed <= NUMBER_MOST;
+}
+
 static void count_line(drill_tally *t, const char *line, size_t length, const char *title)
 {
     tt_document *d = NULL;
@@ -84,7 +91,8 @@ static void count_line(drill_tally *t, const char *line, size_t length, const ch
     const char *book = value_text(v, "book");
     double minutes, engine, missed;
     if (book != NULL && strcmp(book, title) == 0 && value_number(v, "minutes", &minutes) &&
-        value_number(v, "engine_minutes", &engine) && value_number(v, "dangers_missed", &missed))
+        value_number(v, "engine_minutes", &engine) && value_number(v, "dangers_missed", &missed) &&
+        is_score(minutes, engine, missed))
         count_score(t, minutes, engine, value_truth(v, "cured"), missed);
     tt_document_free(d);
 }

@@ -116,6 +116,48 @@ static void scores_add_up(void **state)
     assert_int_equal(sh("test $(wc -l <state/telltale/drills.jsonl) = 3"), 0);
 }
 
+/* The file is the learner's own, and may have been edited, cut or joined with another. */
+static void lines_that_are_no_scores_count_for_nothing(void **state)
+{
+    static const char *const lines[] = {
+        "{}",
+        "[]",
+        "{\"book\":\"Another\",\"minutes\":3,\"engine_minutes\":3,\"dangers_missed\":0}",
+        "{\"book\":7,\"minutes\":3,\"engine_minutes\":3,\"dangers_missed\":0}",
+        "{\"book\":\"Proving cabinet\",\"engine_minutes\":3,\"dangers_missed\":0}",
+        "{\"book\":\"Proving cabinet\",\"minutes\":3,\"dangers_missed\":0}",
+        "{\"book\":\"Proving cabinet\",\"minutes\":3,\"engine_minutes\":3}",
+        "{\"book\":\"Proving cabinet\",\"minutes\":-3,\"engine_minutes\":3,"
+        "\"dangers_missed\":0}",
+        "{\"book\":\"Proving cabinet\",\"minutes\":1e300,\"engine_minutes\":3,"
+        "\"dangers_missed\":0}",
+        "{\"book\":\"Proving cabinet\",\"minutes\":3,\"engine_minutes\":-3,"
+        "\"dangers_missed\":0}",
+        "{\"book\":\"Proving cabinet\",\"minutes\":3,\"engine_minutes\":1e300,"
+        "\"dangers_missed\":0}",
+        "{\"book\":\"Proving cabinet\",\"minutes\":3,\"engine_minutes\":3,"
+        "\"dangers_missed\":-1}",
+        "{\"book\":\"Proving cabinet\",\"minutes\":3,\"engine_minutes\":3,"
+        "\"dangers_missed\":1e99}",
+        "",
+    };
+    (void)state;
+    assert_int_equal(sh("rm -rf edited && mkdir -p edited/telltale"), 0);
+    FILE *file = fopen("edited/telltale/drills.jsonl", "w");
+    assert_non_null(file);
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++) fprintf(file, "%s\n", lines[i]);
+    fputs(
+        "{\"book\":\"Proving cabinet\",\"minutes\":3,\"engine_minutes\":0,\"dangers_missed\":4,"
+        "\"cured\":true}\n{\"book\":\"Proving cabinet\",\"minutes\":3,\"engine_mi", /* cut short */
+        file);
+    assert_int_equal(fclose(file), 0);
+    assert_int_equal(sh("printf 'no\\nSend somebody, and end the call\\n' | "
+                        "XDG_STATE_HOME=$PWD/edited " DRILL " --unsaved >out 2>err"),
+                     0);
+    assert_holds("out", "Drills: 2. The trouble was gone in 1.");
+    assert_holds("out", "Dangers missed: 5.");
+}
+
 static void one_seed_is_one_call(void **state)
 {
     (void)state;
@@ -197,6 +239,7 @@ int main(void)
         cmocka_unit_test_setup(a_place_is_looked_at_as_a_whole, afresh),
         cmocka_unit_test_setup(it_is_held_in_the_language_asked_for, afresh),
         cmocka_unit_test_setup(scores_add_up, afresh),
+        cmocka_unit_test_setup(lines_that_are_no_scores_count_for_nothing, afresh),
         cmocka_unit_test_setup(one_seed_is_one_call, afresh),
         cmocka_unit_test_setup(the_callers_danger_is_not_ones_own, afresh),
         cmocka_unit_test_setup(for_programs, afresh),

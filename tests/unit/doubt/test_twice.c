@@ -121,8 +121,8 @@ static bool is_told(const char *section, const pair *p, const char *code)
 {
     char text[8192];
     const bool rule = strcmp(section, "rules") == 0;
-    const int n = snprintf(text, sizeof text, "%s%s  one-of-two: %s\n  other-of-two: %s\n", book_text,
-                           rule ? "" : "cases:\n", p->one, p->other);
+    const int n = snprintf(text, sizeof text, "%s%s  one-of-two: %s\n  other-of-two: %s\n",
+                           book_text, rule ? "" : "cases:\n", p->one, p->other);
     assert_true(n > 0 && (size_t)n < sizeof text);
     const tt_source file = {"rules.yaml", text, strlen(text)};
     tt_book *book;

@@ -127,7 +127,8 @@ static void take_away(working_memory *m, const logic_loop *p, int layer)
         if (is_in(m, p, s->touched[i], layer)) queue(m, p, s->touched[i]);
     while (s->height > 0) {
         uint32_t node = take(m, p);
-        if (is_in(m, p, node, layer) && !is_founded(m, p, node, layer)) flip(m, p, node, layer);
+        assert(is_in(m, p, node, layer)); /* it is queued once, and nothing else takes it out */
+        if (!is_founded(m, p, node, layer)) flip(m, p, node, layer);
     }
 }
 

@@ -1,6 +1,7 @@
 /* The rules read straight from their conditions, again and again until nothing changes, by the
  * alternating fixpoint (Van Gelder 1989, "The alternating fixpoint of logic programs with
  * negation"): no gates, no counts, no order. */
+#include <assert.h>
 #include <string.h>
 
 #include "chain/working_memory.h"
@@ -25,9 +26,9 @@ static uint32_t holding_parts(const reading *r, const expr *e, bool surely)
 
 static bool state_holds(const reading *r, const expr *e, bool surely)
 {
-    state_mask possible = r->possible[e->subject];
-    uint32_t states = r->in->findings[e->subject].states;
-    if (states < EXPR_STATES_MAX) possible &= ((state_mask)1 << states) - 1;
+    const state_mask possible = r->possible[e->subject];
+    const uint32_t states = r->in->findings[e->subject].states;
+    assert(states == EXPR_STATES_MAX || possible >> states == 0);
     return surely ? (possible & ~e->mask) == 0 : (possible & e->mask) != 0;
 }
 

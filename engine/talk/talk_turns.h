@@ -41,8 +41,8 @@ bool walk_is_off(tt_talk *t);  /* something is not in order */
 bool walk_is_over(tt_talk *t); /* the end of a round, all of which is in order, is shown */
 void greet_walk(tt_talk *t);
 uint32_t walk_answers(tt_talk *t); /* so many were looked at */
-double walk_minutes(tt_talk *t);  /* of what is still to be looked at */
-void turn_walk_found(tt_talk *t); /* what is not in order, and what nobody could look at */
+double walk_minutes(tt_talk *t);   /* of what is still to be looked at */
+void turn_walk_found(tt_talk *t);  /* what is not in order, and what nobody could look at */
 void make_walked(tt_talk *t);
 
 /* ---- turn_*.c: one for each kind of turn; next.c: which ---- */

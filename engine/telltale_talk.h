@@ -221,8 +221,8 @@ TT_PUBLIC tt_status tt_talk_begin(tt_talk *talk, const char *now, const tt_recor
 /* Valid until the next call. */
 TT_PUBLIC const tt_turn *tt_talk_turn(tt_talk *talk);
 /* The records that the reply makes; the host keeps them and says so. None: the next turn is there.
- * TT_NOT_NOW: it replies to another turn than the last, or tt_talk_kept is due; nothing has
- * changed. */
+ * TT_NOT_NOW: it replies to another turn than the last, or tt_talk_kept is due, or the talk is
+ * over; nothing has changed. Words that tell of danger open a talk that is over again. */
 TT_PUBLIC tt_status tt_talk_hear(tt_talk *talk, const tt_heard *heard, const char *now,
                                  const tt_record **keep, uint32_t *count);
 /* Kept or not. Not: the reply still counts in this talk, which says on each turn from now on that

@@ -43,6 +43,10 @@ static void look_on(tt_talk *t, const tt_heard *heard)
 
 void hear_reply(tt_talk *t, const tt_heard *heard)
 {
+    if (t->turn.kind == TT_TURN_END) {
+        take_words_at_end(t, heard->words);
+        return;
+    }
     if (speaks_otherwise(t, heard)) return;
     if (t->options.look_only && t->doing.kind == ASIDE_READ)
         look_on(t, heard);

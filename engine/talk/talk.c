@@ -395,7 +395,8 @@ tt_status tt_talk_hear(tt_talk *t, const tt_heard *heard, const char *now, const
     *keep = NULL;
     *count = 0;
     const bool stale = heard->turn != 0 && heard->turn != t->turn.number;
-    if (stale || t->kept_is_due || t->turn.kind == TT_TURN_END) return TT_NOT_NOW;
+    const bool over = t->turn.kind == TT_TURN_END && heard->words == NULL;
+    if (stale || t->kept_is_due || over) return TT_NOT_NOW;
     const tt_status status = all_or_nothing(t, hear, &(hearing){t, heard, now});
     give(t, keep, count);
     return status;

@@ -359,6 +359,22 @@ static bool is_said_unread(tt_talk *t, str line)
     return option < 64 && (q.safe_options >> option & 1) != 0;
 }
 
+void take_words_at_end(tt_talk *t, const char *words)
+{
+    const str line = str_trim(unicode_clean(t->scratch, str_of(words)));
+    const dangers d = listen_danger(talk_ear(t), t->scratch, line, LISTEN_PROMPT);
+    t->left = false;
+    t->doing = (aside){.kind = ASIDE_NONE};
+    if (word_of(t, kept(t, line)) == WORD_DANGER)
+        do_word(t, WORD_DANGER);
+    else if (take_grave(t, &d, kept(t, line)))
+        return;
+    else if (d.list == DANGER_B)
+        ask_danger_for(t, kept(t, d.items[0].id), kept(t, line));
+    else
+        t->left = true;
+}
+
 void take_words(tt_talk *t, const char *words, bool unread)
 {
     const str line = str_trim(unicode_clean(t->scratch, str_of(words)));

@@ -370,6 +370,25 @@ static void what_is_learnt_may_be_left_out(void **state)
 
 /* ---- by lines, whatever else stands there ---- */
 
+/* The last question of all is asked after the case is closed. */
+static void danger_at_the_last_question_is_heard(void **state)
+{
+    (void)state;
+    write_site();
+    write_answers();
+    const char *const said[] = {"somebody is hurt", "danger", "hay fuego"};
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        char lines[256];
+        snprintf(lines, sizeof lines, TO_A_CURE "\\n%s\\nstop", said[i]);
+        assert_int_equal(session(lines, "$FILTERS --site north.yaml" AND_ANSWERS), 3);
+        assert_holds("out", "You said about the site:\n");
+        assert_holds("out", "STOP");
+        assert_int_equal(sh("test ! -s err"), 0);
+    }
+    assert_int_equal(session(TO_A_CURE "\\nstop", "$FILTERS --site north.yaml" AND_ANSWERS), 0);
+    assert_int_equal(sh("test ! -s err && ! grep -q STOP out"), 0);
+}
+
 static void assert_edited(const char *before, const char *question, const char *after)
 {
     site_fact fact = {question, "8 gpg", ""};
@@ -532,6 +551,7 @@ int main(void)
         IN_FRESH_FOLDER(what_is_learnt_goes_into_the_file),
         IN_FRESH_FOLDER(what_the_file_cannot_take_is_shown),
         IN_FRESH_FOLDER(what_is_learnt_may_be_left_out),
+        IN_FRESH_FOLDER(danger_at_the_last_question_is_heard),
         cmocka_unit_test(an_answer_finds_its_place),
         cmocka_unit_test(an_answer_finds_its_place_however_it_is_written),
         cmocka_unit_test(an_answer_goes_into_the_braces_that_are_there),

@@ -273,6 +273,23 @@ static void danger_after_it_was_gone_leaves_it_open(void **state)
     assert_int_equal(records_of(s->f, "close"), 1);
 }
 
+/* Somebody is asked something else when the last page is there: whatever else they say changes
+ * nothing, danger does. */
+static void danger_after_the_last_page_opens_the_case(void **state)
+{
+    scene *s = *state;
+    gone(s);
+    assert_turn(choose(&s->east, "yes"), TT_TURN_END);
+    const tt_turn *turn = type(&s->east, "nice weather");
+    assert_turn(turn, TT_TURN_END);
+    assert_string_equal(turn->how, "gone");
+    assert_turn(type(&s->east, "somebody is hurt"), TT_TURN_STOP);
+    choose(&s->east, "mistaken");
+    assert_turn(choose(&s->east, "safe"), TT_TURN_CLOSED);
+    assert_turn(choose(&s->east, "leave"), TT_TURN_END);
+    assert_turn(type(&s->east, "there is smoke, maybe"), TT_TURN_STOP);
+}
+
 /* It was none: then the case is closed again, in its records as in words. */
 static void no_danger_after_it_was_gone_closes_it_again(void **state)
 {
@@ -361,6 +378,7 @@ int main(void)
         IN_SCENE(ok_is_not_done),
         IN_SCENE(worse_and_why),
         IN_SCENE(danger_after_it_was_gone_leaves_it_open),
+        IN_SCENE(danger_after_the_last_page_opens_the_case),
         IN_SCENE(no_danger_after_it_was_gone_closes_it_again),
         cmocka_unit_test(what_only_others_may_look_at_is_no_answer),
         cmocka_unit_test(what_was_no_danger_is_heard_as_what_it_says),

@@ -16,6 +16,11 @@ bool may_ask(const conversation *c)
     return is_here(c) && !c->interrupted;
 }
 
+bool talk_is_over(const conversation *c)
+{
+    return c->talk != NULL && tt_talk_turn(c->talk)->kind == TT_TURN_END;
+}
+
 void note_failure(conversation *c, exit_status failure)
 {
     if (c->failure == EXIT_DONE) c->failure = failure;

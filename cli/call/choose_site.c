@@ -29,7 +29,10 @@ void decide_site(conversation *c)
     const bool said = strcmp(chosen, "say") == 0 && describe_site(c);
     c->asks_site = c->asks_site && strcmp(chosen, "leave") != 0 && !said;
     if (said && is_here(c) && c->past == NULL) read_past(c);
-    if (said && is_here(c)) talk_anew(c, "site");
+    if (said && is_here(c) && talk_is_over(c))
+        note_site_of_case(c); /* they have stopped, and it was said all the same */
+    else if (said && is_here(c))
+        talk_anew(c, "site");
 }
 
 void note_site_of_case(conversation *c)

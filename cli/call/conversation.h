@@ -69,6 +69,8 @@ bool is_here(const conversation *c);
 /* So that the program may ask something by itself. */
 bool may_ask(const conversation *c);
 void note_failure(conversation *c, exit_status failure);
+/* The last page of its talk is there. */
+bool talk_is_over(const conversation *c);
 /* The face knows what it tells beside a turn. */
 void show_about(conversation *c);
 /* Told with the last page. */

@@ -219,7 +219,8 @@ void keep_site(conversation *c)
     const char *given = c->line->values[OPTION_SITE],
                *wrong = given != NULL ? keep_in(c, given) : "";
     if (given != NULL || !is_given(c->line, OPTION_UNSAVED)) offer_to_keep(c, wrong);
-    c->keeps_site = c->interrupted && is_here(c); /* danger came first: it is asked again */
+    /* danger came first: it is asked again */
+    c->keeps_site = c->interrupted && is_here(c) && !talk_is_over(c);
 }
 
 /* ---- the whole of it ---- */

@@ -201,15 +201,10 @@ static bool is_meant_as_name(conversation *c, const char *said)
     return true;
 }
 
-/* What is asked after the last page, the talk does not hear of; but danger opens it again. */
-static bool is_over(const conversation *c)
-{
-    return c->talk != NULL && tt_talk_turn(c->talk)->kind == TT_TURN_END;
-}
-
+/* What is asked after the last page the talk does not hear of; but danger opens it again. */
 static void give_to_talk(conversation *c, const char *said, bool stops)
 {
-    if (stops && is_over(c)) return;
+    if (stops && talk_is_over(c)) return;
     c->interrupted = true;
     if (c->talk != NULL)
         hear_and_keep(c, stops ? &(tt_heard){.choice = "stop"} : &(tt_heard){.words = said});
@@ -262,7 +257,7 @@ static void speak(conversation *c, tt_turn *turn, const char *language)
     const tongue from = c->tongue;
     c->language = arena_copy(c->keep, language);
     c->tongue = tongue_of(language);
-    if (c->talk != NULL && !is_over(c)) hear_and_keep(c, &(tt_heard){.language = c->language});
+    if (c->talk != NULL && !talk_is_over(c)) hear_and_keep(c, &(tt_heard){.language = c->language});
     say_otherwise(c, turn, from);
 }
 

@@ -118,9 +118,10 @@ static void read_off(const net_finding *f, bool asked, double *p, uint32_t strid
     const misreading m = misreading_of(f);
     double sum = 0, read[EXPR_STATES_MAX];
     assert(stride > 0 && f->states <= EXPR_STATES_MAX);
-    for (uint32_t v = 0; v < f->states; v++) sum += p[v * stride];
+    for (uint32_t v = 0; v < f->states; v++) sum += p[(size_t)v * stride];
     misread_states(&m, p, stride, read);
-    for (uint32_t v = 0; v < f->states; v++) p[v * stride] = asked ? read[v] : v == 0 ? sum : 0;
+    for (uint32_t v = 0; v < f->states; v++)
+        p[(size_t)v * stride] = asked ? read[v] : v == 0 ? sum : 0;
 }
 
 /* Chance of each combination of answers with a row. */

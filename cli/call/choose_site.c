@@ -22,6 +22,14 @@ static const char *choose_how(conversation *c)
     return host_choose(c, turn);
 }
 
+/* A cry for help stands in no record: it is heard once more. */
+static void talk_with_site(conversation *c)
+{
+    const char *cry = tt_talk_turn(c->talk)->kind == TT_TURN_HELP_OR_DANGER ? c->cried : NULL;
+    talk_anew(c, "site");
+    if (cry != NULL && c->failure == EXIT_DONE) hear_and_keep(c, &(tt_heard){.words = cry});
+}
+
 void decide_site(conversation *c)
 {
     const char *chosen = c->draft != NULL ? "say" : choose_how(c);
@@ -32,7 +40,7 @@ void decide_site(conversation *c)
     if (said && is_here(c) && talk_is_over(c))
         note_site_of_case(c); /* they have stopped, and it was said all the same */
     else if (said && is_here(c))
-        talk_anew(c, "site");
+        talk_with_site(c);
 }
 
 void note_site_of_case(conversation *c)

@@ -45,6 +45,7 @@ struct conversation {
     tt_talk *talk;
     const char *told_title, **told; /* with the last page: what became of the site's file */
     uint32_t told_count, told_room;
+    const char *cried;        /* what the talk was given to hear last; or null */
     const char *danger_said;  /* before there was a talk to hear it; or null */
     const char *told_first;   /* what is wrong, said while the program itself asked; or null */
     const char **names_meant; /* that are a letter from danger, and yet names, as was said */

@@ -205,6 +205,7 @@ static bool is_meant_as_name(conversation *c, const char *said)
 static void give_to_talk(conversation *c, const char *said, bool stops)
 {
     if (stops && talk_is_over(c)) return;
+    c->cried = arena_copy(c->keep, said);
     c->interrupted = true;
     if (c->talk != NULL)
         hear_and_keep(c, stops ? &(tt_heard){.choice = "stop"} : &(tt_heard){.words = said});
@@ -273,14 +274,18 @@ static bool is_for_the_talk(conversation *c, const tt_turn *turn, tt_heard *hear
         return false;
     const tt_overheard over = overhear(c, said, name);
     const bool stops = strcmp(over.word, "stop") == 0;
+    bool asked = false;
     *word = over.word;
     if (over.danger && over.doubtful && name && heard->choice == NULL) {
         said = heard->words = arena_copy(c->keep, said); /* another turn is asked in between */
         if (is_meant_as_name(c, said)) return false;
         if (!may_ask(c)) return true;
+        asked = true;
     }
     c->said_at_name = over.danger && name ? arena_copy(c->keep, said) : NULL;
     if (stops || over.danger) give_to_talk(c, said, stops);
+    if (asked && c->talk != NULL && tt_talk_turn(c->talk)->kind == TT_TURN_HELP_OR_DANGER)
+        hear_and_keep(c, &(tt_heard){.choice = "danger"}); /* which help was said already */
     return stops || over.danger;
 }
 

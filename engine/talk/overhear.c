@@ -54,12 +54,14 @@ static tt_status overhear(void *context)
     const talk_word word = word_said(o->scratch, line);
     const listener *ear = book_ear(o->book, o->hearing, o->scratch);
     const dangers d = listen_danger(ear, o->scratch, line, o->name ? LISTEN_NOTE : LISTEN_PROMPT);
+    const bool cries = o->name && d.list == DANGER_NONE &&
+                       listen_danger(ear, o->scratch, line, LISTEN_PROMPT).list == DANGER_HELP;
     const bool tells_it = word == WORD_NONE && tells(o, ear, line);
     o->out->told = tells_it && d.list == DANGER_NONE;
-    o->out->doubtful = d.doubtful;
+    o->out->doubtful = d.doubtful || cries;
     o->out->word = word != WORD_NONE ? word_name(word) : "";
     o->out->reply = word == WORD_NONE && listen_manner(ear, o->scratch, line) != 0;
-    o->out->danger = d.list != DANGER_NONE || word == WORD_DANGER;
+    o->out->danger = d.list != DANGER_NONE || word == WORD_DANGER || cries;
     return TT_OK;
 }
 

@@ -59,7 +59,7 @@ void take_choice(tt_talk *t, const char *id);
 void take_several(tt_talk *t, const char *const *ids, uint32_t count);
 void take_given(tt_talk *t, const tt_given *given, uint32_t count);
 void take_words(tt_talk *t, const char *words, bool unread);
-/* After the last page: danger opens the talk again, nothing else does. */
+/* After the last page: danger, or a cry for help, opens the talk again, nothing else does. */
 void take_words_at_end(tt_talk *t, const char *words);
 bool take_grave_words(tt_talk *t, const char *words); /* false: they tell of nobody hurt */
 /* id of the choice or the word of ours that this is; or null */

@@ -371,6 +371,8 @@ void take_words_at_end(tt_talk *t, const char *words)
         return;
     else if (d.list == DANGER_B)
         ask_danger_for(t, kept(t, d.items[0].id), kept(t, line));
+    else if (d.list == DANGER_HELP)
+        ask_which_help(t);
     else
         t->left = true;
 }

@@ -27,7 +27,7 @@ static const char *const on[][2] = {
 static const char *const asked[] = {"site-file", "site-name", "site-pieces", "site-right",
                                     "site-keep", "site-path", "site-over",   "keep-facts"};
 
-typedef enum meant { DANGER, STOP, SPANISH, NOTHING } meant;
+typedef enum meant { DANGER, HELP, STOP, SPANISH, NOTHING } meant;
 static const struct {
     const char *line;
     meant means;
@@ -36,6 +36,8 @@ static const struct {
     {"{\"answer\":\"danger\"}", DANGER},
     {"{\"answer\":\"somebody is hurt\"}", DANGER},
     {"{\"answer\":\"hay fuego\"}", DANGER},
+    {"{\"answer\":\"help me please\"}", HELP},
+    {"{\"answer\":\"ayuda\"}", HELP},
     {"{\"word\":\"stop\"}", STOP},
     {"{\"answer\":\"parar\"}", STOP},
     {"{\"answer\":\"en español\"}", SPANISH},
@@ -82,6 +84,8 @@ static void heard_as_meant(turn_client *c, const char *kind, const char *line, m
     const char *now = client_text(c, "kind");
     if (means == DANGER && strcmp(now, "stop") != 0)
         fail_msg("%s at %s: %s follows", line, kind, now);
+    if (means == HELP && strcmp(now, "help") != 0)
+        fail_msg("%s at %s: %s follows", line, kind, now);
     if (means == STOP && strcmp(now, "end") != 0 && strcmp(now, "note") != 0)
         fail_msg("%s at %s: %s follows", line, kind, now);
     if (means == SPANISH && strcmp(client_text(c, "language"), "es") != 0)
@@ -107,6 +111,10 @@ static void every_question_of_the_programs_own_hears(void **state)
             if (!reach(&c, asked[k])) fail_msg("no %s: %s", asked[k], client_text(&c, "kind"));
             client_say(&c, said[i].line);
             heard_as_meant(&c, asked[k], said[i].line, said[i].means);
+            if (said[i].means == HELP) {
+                client_say(&c, "{\"choice\":\"danger\"}");
+                heard_as_meant(&c, asked[k], said[i].line, DANGER);
+            }
             const int status = leave(&c);
             if (status != 0 && status != 1 && status != 3)
                 fail_msg("%s at %s: status %d", said[i].line, asked[k], status);

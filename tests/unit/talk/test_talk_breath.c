@@ -288,6 +288,11 @@ static void danger_after_the_last_page_opens_the_case(void **state)
     assert_turn(choose(&s->east, "safe"), TT_TURN_CLOSED);
     assert_turn(choose(&s->east, "leave"), TT_TURN_END);
     assert_turn(type(&s->east, "there is smoke, maybe"), TT_TURN_STOP);
+    choose(&s->east, "mistaken");
+    choose(&s->east, "safe");
+    assert_turn(choose(&s->east, "leave"), TT_TURN_END);
+    assert_turn(type(&s->east, "help me please"), TT_TURN_HELP_OR_DANGER);
+    assert_turn(choose(&s->east, "danger"), TT_TURN_STOP);
 }
 
 /* It was none: then the case is closed again, in its records as in words. */

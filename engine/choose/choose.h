@@ -19,10 +19,11 @@ typedef struct choice_rules {
     double call_minutes; /* what waiting for somebody costs, and what calling costs where nobody is
                             left */
     double bring;        /* whoever is called brings the parts of fixes that are as likely */
+    double elsewhere;    /* what a question tells that one has to walk to counts as this share */
     uint32_t short_list; /* questions looked at closely; 12 */
     bool soonest;        /* no likely group: order by ratio alone */
 } choice_rules;
-/* .05 .05 .20 .40 · 0 10 30 120 · .20 · 240 · .05 · 12 */
+/* .05 .05 .20 .40 · 0 10 30 120 · .20 · 240 · .05 · .6 · 12 */
 extern const choice_rules choice_rules_default;
 
 typedef struct fix_option {

@@ -12,6 +12,7 @@ const choice_rules choice_rules_default = {
     .likely = 0.20,
     .call_minutes = 240,
     .bring = 0.05,
+    .elsewhere = 0.6,
     .short_list = 12,
     .soonest = false,
 };

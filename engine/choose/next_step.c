@@ -113,12 +113,14 @@ static void list_question(planner *p, uint32_t q, double score, uint32_t length)
 }
 
 /* Bits per minute, the way there and back with it: whoever goes leaves something to look at here,
- * or has to go on from there. */
+ * or has to go on from there. What is left here is often asked later all the same, and then walked
+ * back to: so what is elsewhere counts less. */
 static double rate_of(const planner *p, const double *w, weight_totals all, uint32_t q)
 {
     const uint32_t here = p->in->here;
     const double back = choose_walk(p->in, here, p->in->questions[q].place);
-    return bits_of(p, w, all, q) / (minutes_from(p, q, here) + back);
+    const double rate = bits_of(p, w, all, q) / (minutes_from(p, q, here) + back);
+    return back > 0 ? p->in->rules.elsewhere * rate : rate;
 }
 
 /* Fills the short list. */

@@ -21,15 +21,25 @@ typedef struct said {
     const char *unit;
 } said;
 static const said script[] = {
-    {.words = "perhaps"}, {.choice = "mistaken"},
-    {.choice = "safe"},   {.words = "it smells of gas"},
-    {.choice = "safe"},   {.choice = "foam-too-dry"},
-    {.choice = "hiss"},   {.number = 55, .unit = "psi"},
-    {.choice = "known"},  {.choice = "go-on"},
-    {.choice = "begin"},  {.choice = "done"},
-    {.choice = "back"},   {.choice = "worse"},
-    {.choice = "safe"},   {.choice = "back"},
-    {.choice = "hold"},   {.words = "until tomorrow"},
+    {.words = "perhaps"},
+    {.choice = "mistaken"},
+    {.choice = "safe"},
+    {.words = "it smells of gas"},
+    {.choice = "safe"},
+    {.choice = "foam-too-dry"},
+    {.choice = "hiss"},
+    {.choice = "even"},
+    {.number = 55, .unit = "psi"},
+    {.choice = "known"},
+    {.choice = "go-on"},
+    {.choice = "begin"},
+    {.choice = "done"},
+    {.choice = "back"},
+    {.choice = "worse"},
+    {.choice = "safe"},
+    {.choice = "back"},
+    {.choice = "hold"},
+    {.words = "until tomorrow"},
 };
 enum { SCRIPT = sizeof script / sizeof script[0] };
 

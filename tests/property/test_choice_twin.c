@@ -147,7 +147,8 @@ static uint32_t plain_short_list(const random_problem *p, uint32_t *best)
         double top_score = -1;
         for (uint32_t q = 0; q < QUESTIONS; q++) {
             const double ways = 2 * choose_walk(&p->in, p->in.here, p->questions[q].place),
-                         score = p->bits[q] / (fmax(.1, p->questions[q].minutes) + ways);
+                         counts = ways > 0 ? .6 : 1,
+                         score = counts * p->bits[q] / (fmax(.1, p->questions[q].minutes) + ways);
             if (listed >> q & 1 || score <= top_score) continue;
             top = q;
             top_score = score;

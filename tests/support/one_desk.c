@@ -31,11 +31,19 @@ int one_desk_end(void **state)
     return 0;
 }
 
+void hear_hiss(told_talk *t)
+{
+    choose(t, "foam-too-dry");
+    choose(t, "hiss");
+    choose(t, "even");
+    assert_turn(turn_of(t), TT_TURN_QUESTION);
+    assert_string_equal(turn_of(t)->subject, "foam-air");
+}
+
 void reach_foam_fix(told_talk *t)
 {
     choose(t, "safe");
-    choose(t, "foam-too-dry");
-    choose(t, "hiss");
+    hear_hiss(t);
     assert_turn(read_off(t, 55, "psi"), TT_TURN_BEFORE_FIX);
 }
 

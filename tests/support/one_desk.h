@@ -18,6 +18,8 @@ one_desk *one_desk_new(tt_book *b);
 int foam_desk(void **state);
 int one_desk_end(void **state);
 
+/* From the complaint to the question that a loud hiss leads to: what the foam-air gauge reads. */
+void hear_hiss(told_talk *t);
 /* From the danger question to the first fix of the foam book: pressure to be set down. */
 void reach_foam_fix(told_talk *t);
 /* From the danger page or the danger question; `safe`: the safe answer. */

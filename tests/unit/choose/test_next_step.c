@@ -207,6 +207,34 @@ static void best_question_by_bits_per_minute(void **state)
     near(step(d).value_ask, .1 + .5 * (.1 + 60) + .5 * (60 + .5 * 60));
 }
 
+/* Alike but for where they are, two minutes away: 1 bit in 16 minutes there and back counts as .6.
+ */
+static void what_is_elsewhere_counts_less(void **state)
+{
+    static const double way[] = {0, 2, 2, 0};
+    call_desk *d = *state;
+    for (int i = 0; i < 2; i++) cause(d, .5, 60, RISK_LOW);
+    question(d, 12)->place = 1; /* .6 / 16 = 1 / 26.7 */
+    question(d, 26)->place = 0;
+    for (uint32_t q = 0; q < 2; q++)
+        for (uint32_t c = 0; c < 2; c++) says(d, q, c, c < 1);
+    d->in.place_count = 2;
+    d->in.walk = way;
+    d->in.here = 0;
+    assert_int_equal(step(d).question, 1);
+    d->questions[1].minutes = 27;
+    assert_int_equal(step(d).question, 0);
+    near(step(d).value_ask, 2 + 12 + 2 + 60); /* the fixes are here */
+    d->questions[0].place = 0; /* no way at all: 1 / 12 */
+    d->questions[1].minutes = 13;
+    assert_int_equal(step(d).question, 0);
+    d->in.here = 1; /* both are as far: 1 / 16 against 1 / 17 */
+    assert_int_equal(step(d).question, 0);
+    d->in.here = NO_PLACE; /* and from nowhere nothing is far */
+    d->questions[1].minutes = 11;
+    assert_int_equal(step(d).question, 1);
+}
+
 static void a_question_without_a_table_teaches_nothing(void **state)
 {
     call_desk *d = *state;
@@ -464,6 +492,7 @@ int main(void)
         TEST(weights_need_not_sum_to_one),
         TEST(a_question_is_still_there_after_the_fix),
         TEST(best_question_by_bits_per_minute),
+        TEST(what_is_elsewhere_counts_less),
         TEST(a_question_without_a_table_teaches_nothing),
         TEST(no_question_left),
         TEST(nothing_left_to_do_but_call),

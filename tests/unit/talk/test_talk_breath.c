@@ -124,8 +124,7 @@ static void a_reading_in_another_answer(void **state)
 {
     scene *s = *state;
     choose(&s->east, "safe");
-    choose(&s->east, "foam-too-dry");
-    choose(&s->east, "hiss");
+    hear_hiss(&s->east);
     const tt_turn *turn = turn_of(&s->east);
     assert_turn(turn, TT_TURN_QUESTION);
     assert_string_equal(turn->subject, "foam-air");
@@ -138,8 +137,7 @@ static void a_correction_says_the_old_answer_back(void **state)
 {
     scene *s = *state;
     choose(&s->east, "safe");
-    choose(&s->east, "foam-too-dry");
-    choose(&s->east, "hiss");
+    hear_hiss(&s->east);
     read_off(&s->east, 55, "psi");
     const tt_turn *turn = type(&s->east, "sorry, the foam air is 35 psi");
     assert_true(news_say(turn, "55 psi") && news_say(turn, "35 psi"));
@@ -231,8 +229,7 @@ static void ok_is_not_done(void **state)
 {
     scene *s = *state;
     choose(&s->east, "safe");
-    choose(&s->east, "foam-too-dry");
-    choose(&s->east, "hiss");
+    hear_hiss(&s->east);
     read_off(&s->east, 55, "psi");
     assert_turn(type(&s->east, "ok"), TT_TURN_FIX_STEP);
     const uint32_t step = turn_of(&s->east)->step;
@@ -244,8 +241,7 @@ static void ok_is_not_done(void **state)
 static void fix_done(scene *s, const char *reading)
 {
     choose(&s->east, "safe");
-    choose(&s->east, "foam-too-dry");
-    choose(&s->east, "hiss");
+    hear_hiss(&s->east);
     read_off(&s->east, 55, "psi");
     choose(&s->east, "begin");
     while (turn_of(&s->east)->kind == TT_TURN_FIX_STEP) choose(&s->east, "done");

@@ -142,6 +142,7 @@ static void half_an_hour_without_a_word_asks_anew(void **state)
     snprintf(s->east.now, sizeof s->east.now, "%s", "2026-11-29T09:29:00+01:00");
     assert_turn(choose(&s->east, "foam-too-dry"), TT_TURN_QUESTION);
     choose(&s->east, "hiss");
+    choose(&s->east, "even");
     snprintf(s->east.now, sizeof s->east.now, "%s",
              "2026-11-29T08:59:30Z"); /* the same clock, told otherwise */
     assert_turn(read_off(&s->east, 55, "psi"), TT_TURN_DANGER);

@@ -42,8 +42,8 @@ static void at_a_question(told_talk *t)
 
 static void at_a_gauge(told_talk *t)
 {
-    at_a_question(t);
-    choose(t, "hiss");
+    choose(t, "safe");
+    hear_hiss(t);
 }
 
 static void before_a_fix(told_talk *t)

@@ -1,6 +1,7 @@
 /* Two desks on one case: views that are behind, news that comes late, in another order or at a bad
  * moment, and both ending it. */
 #include "book_folder.h"
+#include "one_desk.h"
 #include "talk_kit.h"
 #include "testing.h"
 
@@ -45,8 +46,7 @@ static int tear_down(void **state)
 
 static void reach_fix(told_talk *t)
 {
-    choose(t, "foam-too-dry");
-    choose(t, "hiss");
+    hear_hiss(t);
     assert_turn(read_off(t, 55, "psi"), TT_TURN_BEFORE_FIX);
 }
 

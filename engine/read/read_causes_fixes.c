@@ -84,6 +84,22 @@ static void read_cause(reader *r, const node *map, cause *c)
     c->brought_on_by = read_other_causes(r, map, "brought-on-by", c);
 }
 
+/* Where all are of some kind, what is missing is a piece of one. */
+static void no_cause(reader *r)
+{
+    const bool of_pieces = r->bases[SECTION_CAUSES].count > 0 && r->site != NULL;
+    fault *f = fault_add(
+        r->list, FAULT_NO_CAUSE, of_pieces ? r->site_at : span_nowhere(), "%s",
+        of_pieces ? "All causes are of equipment, and the site names none that they are of, so "
+                    "there is nothing to find."
+                  : "No file names a cause, so there is nothing to find.");
+    if (of_pieces)
+        fault_help(r->list, f, "Write 'units:' in 'site', and beneath it what there is of '%.*s'.",
+                   STR_ARG(r->book->kinds[r->bases[SECTION_CAUSES].items[0].kind].id.name));
+    else
+        fault_help(r->list, f, "Add a section 'causes' with at least one cause.");
+}
+
 void read_causes(reader *r)
 {
     const name_table *t = &r->tables[SECTION_CAUSES];
@@ -96,10 +112,7 @@ void read_causes(reader *r)
         causes[i].of = t->items[i].of;
         if (t->items[i].body != NULL) read_cause(r, t->items[i].body, &causes[i]);
     }
-    if (t->count > 0 || r->names_lost) return;
-    fault *f = fault_add(r->list, FAULT_NO_CAUSE, span_nowhere(),
-                         "No file names a cause, so there is nothing to find.");
-    fault_help(r->list, f, "Add a section 'causes' with at least one cause.");
+    if (t->count == 0 && !r->names_lost && !r->pieces_lost) no_cause(r);
 }
 
 void read_done_wrongly(reader *r, const node *map, double *share, span *said)

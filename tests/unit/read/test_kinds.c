@@ -438,6 +438,22 @@ static void test_a_fault_in_an_entry_for_each_is_told_once(void **state)
     kit_end(&k);
 }
 
+static void test_a_site_with_nothing_to_look_at_is_told_so(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    kit_add(&k, STR("rules.yaml"),
+            STR(HEAD "causes:\n  full:\n    for-each: filter\n    text: Full {filter}\n"
+                     "site:\n  title: Somewhere\n"));
+    assert_null(kit_read(&k));
+    const char *said = kit_said(&k);
+    assert_non_null(strstr(said, "All causes are of equipment, and the site"));
+    assert_non_null(strstr(said, "beneath it what there is of 'filter'"));
+    assert_null(strstr(said, "No file names a cause"));
+    kit_end(&k);
+}
+
 /* ---- how much work it is ---- */
 
 /* Bytes that the book takes with so many filters. */
@@ -596,6 +612,7 @@ int main(void)
         cmocka_unit_test(test_a_complaint_reads_without_its_piece),
         cmocka_unit_test(test_two_stand_ins_of_each_kind),
         cmocka_unit_test(test_a_fault_in_an_entry_for_each_is_told_once),
+        cmocka_unit_test(test_a_site_with_nothing_to_look_at_is_told_so),
         cmocka_unit_test(test_work_grows_with_what_there_is),
         cmocka_unit_test(test_twenty_thousand_pieces_are_too_many),
         cmocka_unit_test(test_pairs_stay_within_a_section),

@@ -225,7 +225,7 @@ static void what_is_elsewhere_counts_less(void **state)
     d->questions[1].minutes = 27;
     assert_int_equal(step(d).question, 0);
     near(step(d).value_ask, 2 + 12 + 2 + 60); /* the fixes are here */
-    d->questions[0].place = 0; /* no way at all: 1 / 12 */
+    d->questions[0].place = 0;                /* no way at all: 1 / 12 */
     d->questions[1].minutes = 13;
     assert_int_equal(step(d).question, 0);
     d->in.here = 1; /* both are as far: 1 / 16 against 1 / 17 */

@@ -9,47 +9,66 @@
 
 /* ---- all entries ---- */
 
-static uint32_t line_start(str bytes, uint32_t at)
-{
-    while (at > 0 && bytes.p[at - 1] != '\n') at--;
-    return at;
-}
-
 static bool is_one_entry(const node_entry *section)
 {
-    return section->value == NULL || section->value->kind != NODE_MAP ||
-           section->value->style == STYLE_FLOW || section->value->count == 0 ||
+    return section->value->kind != NODE_MAP || section->value->count == 0 ||
            str_is(section->key, "book") || str_is(section->key, "site");
 }
 
 typedef struct reading {
     arena *keep;
     entry_list *out;
-    uint32_t file;
+    uint32_t file, first; /* first: where its text begins */
     str bytes, head;
 } reading;
 
-static void add_entry(reading *r, str section, str name, const node_entry *e, uint32_t end)
+static uint32_t line_start(const reading *r, uint32_t at)
 {
-    entry_list *out = r->out;
-    const uint32_t start = line_start(r->bytes, e->key_at.start);
-    assert(start < end && end <= r->bytes.n);
-    GROW(r->keep, out->items, out->count, out->room);
-    out->items[out->count++] =
-        (entry){section, name, r->head, r->file, start, end, e->key_at.start - start, e->value};
+    while (at > r->first && r->bytes.p[at - 1] != '\n') at--;
+    return at;
 }
 
-static void add_section(reading *r, const node_entry *section, uint32_t end)
+/* Where a line "..." ends the text, or its bytes do. No value goes over such a line. */
+static uint32_t text_end(str bytes, uint32_t from)
+{
+    for (size_t at = from;;) {
+        const size_t found = str_find(str_slice(bytes, at, bytes.n), STR("\n..."));
+        if (found == SIZE_MAX) return (uint32_t)bytes.n;
+        at += found + 1;
+        if (at + 3 == bytes.n || str_find_byte(STR(" \t\r\n"), bytes.p[at + 3]) != SIZE_MAX)
+            return (uint32_t)at;
+    }
+}
+
+/* Between braces others may stand on its lines. */
+static void add_entry(reading *r, entry one, const node_entry *e, const node *in, uint32_t end)
+{
+    entry_list *out = r->out;
+    const bool braces = in->style == STYLE_FLOW;
+    one.head = r->head;
+    one.file = r->file;
+    one.value = e->value;
+    one.start = braces ? e->key_at.start : line_start(r, e->key_at.start);
+    one.end = braces ? e->value->at.end : end;
+    one.indent = !braces ? e->key_at.start - one.start : one.name.n > 0 ? 2 : 0;
+    one.key = braces ? e->key_at : span_nowhere();
+    assert(one.start < one.end && one.end <= r->bytes.n);
+    GROW(r->keep, out->items, out->count, out->room);
+    out->items[out->count++] = one;
+}
+
+static void add_section(reading *r, const node_entry *section, const node *root, uint32_t end)
 {
     if (is_one_entry(section)) {
-        add_entry(r, section->key, STR(""), section, end);
+        add_entry(r, (entry){.section = section->key, .name = STR("")}, section, root, end);
         return;
     }
     const node *map = section->value;
     for (uint32_t i = 0; i < map->count; i++) {
-        uint32_t next =
-            i + 1 < map->count ? line_start(r->bytes, map->entries[i + 1].key_at.start) : end;
-        add_entry(r, section->key, map->entries[i].key, &map->entries[i], next);
+        const uint32_t next =
+            i + 1 < map->count ? line_start(r, map->entries[i + 1].key_at.start) : end;
+        add_entry(r, (entry){.section = section->key, .name = map->entries[i].key},
+                  &map->entries[i], map, next);
     }
 }
 
@@ -59,9 +78,10 @@ static void add_file(reading *r, const node *root)
     const node *head = node_get(root, "for-each");
     r->head = head != NULL && head->kind == NODE_TEXT ? head->text : STR("");
     for (uint32_t i = 0; i < root->count; i++) {
-        uint32_t end = i + 1 < root->count ? line_start(r->bytes, root->entries[i + 1].key_at.start)
-                                           : (uint32_t)r->bytes.n;
-        if (!str_is(root->entries[i].key, "for-each")) add_section(r, &root->entries[i], end);
+        const uint32_t end = i + 1 < root->count
+                                 ? line_start(r, root->entries[i + 1].key_at.start)
+                                 : text_end(r->bytes, root->entries[i].key_at.start);
+        if (!str_is(root->entries[i].key, "for-each")) add_section(r, &root->entries[i], root, end);
     }
 }
 
@@ -85,7 +105,11 @@ entry_list entries_of(arena *keep, arena *scratch, const sources *files)
     faults *list = faults_new(scratch);
     const node **roots = load_sources(keep, scratch, files, list);
     for (uint32_t f = 0; f < files->count; f++) {
-        reading r = {.keep = keep, .out = &out, .file = f, .bytes = files->items[f].bytes};
+        reading r = {.keep = keep,
+                     .out = &out,
+                     .file = f,
+                     .first = (uint32_t)source_text_start(&files->items[f]),
+                     .bytes = files->items[f].bytes};
         add_file(&r, roots[f]);
     }
     SORT(out.items, out.count, by_name);
@@ -231,10 +255,29 @@ static const entry **of_file(arena *keep, const entry_list *all, uint32_t file, 
     return out;
 }
 
-static void add_lines(text_builder *b, str text)
+/* What stood between braces, as a line of its own: what of it goes over several lines is set deeper
+ * than its key, which changes no text. */
+static void add_from_braces(text_builder *b, str bytes, const entry *e)
 {
+    text_addf(b, "%*s%.*s: ", (int)e->indent, "",
+              STR_ARG(str_slice(bytes, e->key.start, e->key.end)));
+    const str value = str_slice(bytes, e->value->at.start, e->end);
+    for (size_t i = 0; i < value.n; i++) {
+        text_add(b, str_slice(value, i, i + 1));
+        if (value.p[i] == '\n') text_addf(b, "%*s", (int)e->indent + 2, "");
+    }
+    text_add(b, STR("\n"));
+}
+
+static void add_lines(text_builder *b, const entry_list *of, const entry *e)
+{
+    const str text = entry_bytes(of, e);
+    if (e->key.file != NO_FILE) {
+        add_from_braces(b, of->files->items[e->file].bytes, e);
+        return;
+    }
     text_add(b, text);
-    if (text.n > 0 && text.p[text.n - 1] != '\n') text_add(b, STR("\n"));
+    if (text.p[text.n - 1] != '\n') text_add(b, STR("\n"));
 }
 
 /* A file with its head and sections written anew; null if nothing is left in it. */
@@ -253,7 +296,7 @@ static const tt_source *remade(arena *keep, const entry_list *before, const entr
         if (all[i]->name.n > 0 && !str_eq(section, all[i]->section))
             text_addf(&b, "%.*s:\n", STR_ARG(all[i]->section));
         section = all[i]->name.n > 0 ? all[i]->section : STR("");
-        add_lines(&b, e != NULL ? entry_bytes(after, e->after) : entry_bytes(before, all[i]));
+        add_lines(&b, e != NULL ? after : before, e != NULL ? e->after : all[i]);
     }
     if (b.length == begun) return NULL;
     tt_source *out = ARENA_NEW(keep, tt_source);
@@ -278,7 +321,7 @@ static const tt_source *added(arena *keep, const entry_list *after, const edit *
         if (e->after->name.n > 0 && !str_eq(section, e->after->section))
             text_addf(&b, "%.*s:\n", STR_ARG(e->after->section));
         section = e->after->name.n > 0 ? e->after->section : STR("");
-        add_lines(&b, entry_bytes(after, e->after));
+        add_lines(&b, after, e->after);
     }
     if (b.length == 0) return NULL;
     tt_source *out = ARENA_NEW(keep, tt_source);

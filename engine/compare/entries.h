@@ -9,8 +9,9 @@ typedef struct entry {
     str section, name; /* name: empty where the section is one */
     str head;          /* the file's own for-each, or empty */
     uint32_t file;
-    uint32_t start, end; /* whole lines */
+    uint32_t start, end; /* whole lines; or from the key to the value's end */
     uint32_t indent;
+    span key; /* where it stands between braces; else nowhere */
     const node *value;
 } entry;
 

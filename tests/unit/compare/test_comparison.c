@@ -126,6 +126,32 @@ static void the_same_moves_nothing(void **state)
     arena_free(keep);
 }
 
+/* Written by a program, all of it between braces, it is the same book. */
+static void a_book_between_braces_is_compared_entry_by_entry(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    const tt_compared *all;
+    const char *at = strstr(lamp, "cases:\n");
+    static const char cases[] =
+        "cases: {\"dark-and-humming\": {\"answers\": {\"dark\": \"yes\", \"hum\": \"yes\"}, "
+        "\"expect\": {\"leading-cause\": \"bulb\"}}, \"hot-lamp\": {\"answers\": {\"hot\": "
+        "\"yes\", "
+        "\"dark\": \"yes\"}, \"expect\": {\"leading-cause\": \"bulb\", \"caution\": \"heat\"}}}\n";
+    const char *after = str_printf(keep, "%.*s%s", (int)(at - lamp), lamp, cases).p;
+    tt_comparison *x = compared(lamp, after, 0, &all);
+    assert_int_equal(all->edit_count, 0);
+    assert_int_equal(all->worked, 2);
+    tt_comparison_free(x);
+    after = with(keep, after, "shown-by: {bulb: 80 %, fuse: 40 %}",
+                 "shown-by: {\"bulb\": \"10 %\", \"fuse\": \"90 %\"}");
+    x = compared(after, lamp, 0, &all);
+    assert_int_equal(all->moved_worked, 2);
+    assert_string_equal(moved_one(all, "dark-and-humming")->edits[0], "symptoms is-dark");
+    tt_comparison_free(x);
+    arena_free(keep);
+}
+
 /* One number moves both cases, the text of a fix none. */
 static void the_entry_that_did_it_is_named(void **state)
 {
@@ -257,6 +283,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_same_moves_nothing),
+        cmocka_unit_test(a_book_between_braces_is_compared_entry_by_entry),
         cmocka_unit_test(the_entry_that_did_it_is_named),
         cmocka_unit_test(entries_that_act_only_together_are_named_together),
         cmocka_unit_test(what_needs_each_other_is_made_together),

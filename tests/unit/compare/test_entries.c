@@ -59,6 +59,46 @@ static void every_kind_of_change_is_made(void **state)
     arena_free(keep);
 }
 
+/* The same entries in every layout: entries between braces are entries, too. */
+static void however_a_file_is_laid_out(void **state)
+{
+    (void)state;
+    static const char *const before[] = {
+        "questions:\n  a:\n    ask: A\n  b: {ask: B}\ncauses:\n  x: {text: X}\nfixes: {}\n",
+        "\xEF\xBB\xBFquestions:\r\n  a: {ask: A}\r\n  b: {ask: B}\r\ncauses:\r\n  x: {text: X}"
+        "\r\nfixes: {}\r\n",
+        "---\nfixes: {}\ncauses:\n  x:\n    text: X\nquestions:\n  b: {ask: B}\n  a: {ask: "
+        "A}\n...\n",
+        "questions: {a: {ask: A},\n b: {ask:\n  B}}\ncauses: {x: {text: X}}\nfixes: {}",
+        "{\"questions\":{\"a\":{\"ask\":\"A\"},\"b\":{\"ask\":\"B\"}},\"causes\":{\"x\":{\"text\":"
+        "\"X\"}},\"fixes\":{}}",
+        "{\n  questions: {\n    b: {\n      ask: B\n    },\n    a: { ask: A }\n  },\n  fixes: {},\n"
+        "  causes: { x: { text: X, } } # of a lamp\n}\n"};
+    static const char *const after[] = {
+        "questions:\n  b: {ask: BB ...}\n  c: {ask: C}\ncauses:\n  x: {text: X}\n  aa: {text: "
+        "A}\nbook: {title: "
+        "L}\n",
+        "book:\n  title: L\nquestions:\n  b: {ask: BB ...}\n  c: {ask: C}\ncauses:\n  x: {text: "
+        "X}\n  "
+        "aa: {text: A}\n...\n",
+        "\xEF\xBB\xBF{\"book\":{\"title\":\"L\"},\"questions\":{\"b\":{\"ask\":\"BB ...\"},\"c\":{"
+        "\"ask\":\"C\"}},\n\"causes\":{\"x\":{\"text\":\"X\"},\n\"aa\":{\"text\":\"A\"}}}"};
+    arena *keep = test_arena();
+    for (size_t i = 0; i < sizeof before / sizeof *before; i++) {
+        const sources one = source_from_text(keep, "a.yaml", str_of(before[i]));
+        for (size_t k = 0; k < sizeof before / sizeof *before; k++) {
+            const sources other = source_from_text(keep, "a.yaml", str_of(before[k]));
+            all_edits_lead_there(keep, &one, &other, 0);
+        }
+        for (size_t k = 0; k < sizeof after / sizeof *after; k++) {
+            const sources other = source_from_text(keep, "b.yaml", str_of(after[k]));
+            all_edits_lead_there(keep, &one, &other, 6); /* a, b, c, aa, book, fixes */
+            all_edits_lead_there(keep, &other, &one, 6);
+        }
+    }
+    arena_free(keep);
+}
+
 static void what_speaks_of_the_new_is_one_group(void **state)
 {
     (void)state;
@@ -101,6 +141,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(every_kind_of_change_is_made),
+        cmocka_unit_test(however_a_file_is_laid_out),
         cmocka_unit_test(what_speaks_of_the_new_is_one_group),
         cmocka_unit_test(a_whole_book_becomes_another),
     };

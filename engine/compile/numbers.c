@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/sorted.h"
+#include "base/written.h"
 
 /* ---- all of them ---- */
 
@@ -106,8 +107,7 @@ uint32_t number_cause(const program *p, const written_number *n)
 
 str number_text(const program *p, const written_number *n)
 {
-    assert(n->said.file < p->book->files->count);
-    return str_slice(p->book->files->items[n->said.file].bytes, n->said.start, n->said.end);
+    return written_at(p->book->files, n->said);
 }
 
 /* ---- with another value ---- */

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/sorted.h"
+#include "base/written.h"
 #include "revise/edit_list.h"
 
 /* ---- what is to be written ---- */
@@ -173,14 +174,6 @@ static const char *symptom_text(tt_learning *l, const struct symptom *s)
     return names_text(l, &l->book->book->questions[s->one_question].answers[s->one_answer].text);
 }
 
-static const char *as_written(tt_learning *l, span said)
-{
-    if (said.file == NO_FILE) return "";
-    return str_printf(l->shown, "%.*s", (int)(said.end - said.start),
-                      l->sources[said.file].bytes + said.start)
-        .p;
-}
-
 static tt_learned learned_item(tt_learning *l, const number *n, int digits)
 {
     const book *b = l->book->book;
@@ -196,7 +189,7 @@ static tt_learned learned_item(tt_learning *l, const number *n, int digits)
                     .fix_text = "",
                     .instrument = "",
                     .instrument_text = "",
-                    .written = as_written(l, n->said),
+                    .written = cstr(l->shown, written_at(b->files, n->said)),
                     .proposed = learned_text(l, n, digits),
                     .at =
                         place_words(l->shown, l->book, n->said.file != NO_FILE ? n->said : n->key),

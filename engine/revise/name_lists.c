@@ -6,6 +6,7 @@
 
 #include "base/grow.h"
 #include "base/sorted.h"
+#include "base/written.h"
 
 static told_names *list_of(name_lists *all, const char *what)
 {
@@ -101,8 +102,7 @@ static str question_text(name_lists *all, const book *b, const question *q)
 static str cause_text(name_lists *all, const book *b, const struct cause *c)
 {
     const span s = c->often_said;
-    const str often = s.file == NO_FILE ? STR("uncommon")
-                                        : str_slice(b->files->items[s.file].bytes, s.start, s.end);
+    const str often = s.file == NO_FILE ? STR("uncommon") : written_at(b->files, s);
     return str_printf(all->keep, "%.*s. How often: %.*s.", STR_ARG(in_words(b, &c->text)),
                       STR_ARG(often));
 }

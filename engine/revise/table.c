@@ -6,6 +6,7 @@
 #include <stdlib.h>
 
 #include "base/sorted.h"
+#include "base/written.h"
 
 /* ---- texts as written ---- */
 
@@ -21,8 +22,7 @@ static const char *written_text(tt_table *t, const node *n)
 
 static const char *said(tt_table *t, span at)
 {
-    if (at.file == NO_FILE) return "";
-    return cstr(t->keep, str_slice(t->files.items[at.file].bytes, at.start, at.end));
+    return cstr(t->keep, written_at(&t->files, at));
 }
 
 /* A symptom without a text reads as the answer that it rests on. */

@@ -1,6 +1,7 @@
 #include "testing.h"
 
 #include "base/source.h"
+#include "base/written.h"
 #include "test_sources.h"
 
 static void check_place(str bytes, uint32_t offset, uint32_t line, uint32_t column)
@@ -84,6 +85,22 @@ static void short_form_and_order(void **state)
     arena_free(a);
 }
 
+static void what_is_written_is_without_its_quotes(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    const sources all = source_from_text(a, "a.yaml", STR("1 '1' \"\" \"2' \" '"));
+    static const struct {
+        uint32_t start, end;
+        const char *text;
+    } wanted[] = {{0, 1, "1"},     {2, 5, "1"},    {6, 8, ""},
+                  {9, 12, "\"2'"}, {13, 14, "\""}, {14, 14, ""}};
+    for (size_t i = 0; i < sizeof wanted / sizeof *wanted; i++)
+        assert_str(written_at(&all, (span){0, wanted[i].start, wanted[i].end}), wanted[i].text);
+    assert_str(written_at(&all, span_nowhere()), "");
+    arena_free(a);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -92,6 +109,7 @@ int main(void)
         cmocka_unit_test(going_on_is_the_same_as_beginning_anew),
         cmocka_unit_test(a_line_index_tells_the_same_lines),
         cmocka_unit_test(short_form_and_order),
+        cmocka_unit_test(what_is_written_is_without_its_quotes),
     };
     return cmocka_run_group_tests_name("source", tests, NULL, NULL);
 }

@@ -106,7 +106,7 @@ static const char pumps[] = "book:\n"
                             "    for-each: pump\n"
                             "    text: Mend\n"
                             "    role: anybody\n"
-                            "    cures: {worn: 80 %}\n"
+                            "    cures: {worn: '80 %'}\n"
                             "    takes: 5 min\n"
                             "    harm: none\n"
                             "    put-back: not needed\n";

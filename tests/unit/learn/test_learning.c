@@ -355,7 +355,7 @@ static const char two_fixes[] =
     "fixes:\n"
     "  mend: {text: Mend, role: helper, cures: {a: 100 %, b: 40 %}, harm: none, put-back: not "
     "needed}\n"
-    "  change: {text: Change, role: helper, cures: {b: 100 %}, done-wrongly: 10 %, harm: none, "
+    "  change: {text: Change, role: helper, cures: {b: 100 %}, done-wrongly: '10 %', harm: none, "
     "put-back: not needed}\n";
 
 static void tries(tt_learning *l, const char *fix, tt_outcome outcome, const char *cause, int times)

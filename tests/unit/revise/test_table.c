@@ -32,7 +32,7 @@ static const char rules[] = "book:\n"
                             "      worn: 12.345 % # measured\n"
                             "    # and the rest\n"
                             "    otherwise: 5 % # of all\n"
-                            "  hums: {when: {hum: loud}, shown-by: {worn: usually, wound: 0.3, "
+                            "  hums: {when: {hum: loud}, shown-by: {worn: usually, wound: '0.3', "
                             "full of any filter: 1 of 20}}\n"
                             "causes:\n"
                             "  full:\n"
@@ -40,7 +40,7 @@ static const char rules[] = "book:\n"
                             "    text: =The cartridge of {filter} is full\n"
                             "    part: filters\n"
                             "    how-often: common # by far\n"
-                            "  worn: {text: Worn, part: pump, how-often: 2}\n"
+                            "  worn: {text: Worn, part: pump, how-often: \"2\"}\n"
                             "  wound:\n"
                             "    text: {en: Burnt, es: Quemado}\n"
                             "    part: pump\n"
@@ -175,6 +175,8 @@ static void numbers_change_and_nothing_else(void **state)
     changed(",5 %,", ",6 %,", 1, "otherwise: 5 %", "otherwise: 6 %");
     changed("common,often", "7,often", 1, "how-often: common #", "how-often: 7 #");
     changed("usually", "often", 1, "worn: usually, wound", "worn: often, wound");
+    changed("0.3", "0.4", 1, "wound: '0.3'", "wound: 0.4");
+    changed("Worn,2,", "Worn,3,", 1, "how-often: \"2\"", "how-often: 3");
 }
 
 static void numbers_come_and_go(void **state)
@@ -187,10 +189,10 @@ static void numbers_come_and_go(void **state)
     changed("common,often,", "common,,", 1, "      full: often # from the label\n",
             "      # from the label\n");
     changed(",5 %,", ",,", 1, "    otherwise: 5 % # of all\n", "    # of all\n");
-    changed("0.3", "", 1, "wound: 0.3, ", "");
+    changed("0.3", "", 1, "wound: '0.3', ", "");
     changed("1 of 20", "", 1, ", full of any filter: 1 of 20", "");
     changed("usually", "", 1, "worn: usually, ", "");
-    changed("pump,worn,Worn,2,", "pump,worn,Worn,,", 1, ", how-often: 2", "");
+    changed("pump,worn,Worn,2,", "pump,worn,Worn,,", 1, ", how-often: \"2\"", "");
     changed(",5 %,,", ",5 %,,4 %", 1, "hums: {when", "hums: {otherwise: 4 %, when");
 }
 
@@ -202,8 +204,8 @@ static void both_at_once(void **state)
          *both =
              with(gone, "filters,full of any filter,'=The cartridge of {filter} is full,,,,1 of 20",
                   "filters,full of any filter,'=The cartridge of {filter} is full,,,,2 of 20");
-    becomes(both, 2, "{worn: usually, wound: 0.3, full of any filter: 1 of 20}",
-            "{wound: 0.3, full of any filter: 2 of 20}");
+    becomes(both, 2, "{worn: usually, wound: '0.3', full of any filter: 1 of 20}",
+            "{wound: '0.3', full of any filter: 2 of 20}");
     free(gone);
     free(both);
 }

@@ -3,6 +3,7 @@
 
 #include <assert.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/grow.h"
 #include "base/sorted.h"
@@ -10,14 +11,18 @@
 
 enum { ONLY_CALL = 1, PUT_BACKS_MOST = 8 };
 
-/* All arenas lead to one guard; what a case takes is the case's own. */
+/* All arenas lead to one guard, also those of the learner's case, whose words are told. */
 static tt_status guarded_work(tt_drill *d, tt_status (*work)(void *context), void *context)
 {
-    arena *all[] = {d->keep, d->of_call, d->scratch, d->shown};
+    const tt_case *c = d->c;
+    arena *all[] = {d->keep, d->of_call, d->scratch, d->shown, NULL, NULL, NULL};
+    if (c != NULL) memcpy(&all[4], (arena *[]){c->keep, c->derived, c->scratch}, 3 * sizeof *all);
     arena_back_to(d->scratch, (arena_mark){NULL, 0});
-    const tt_status status = guarded(all, 4, work, context);
+    const tt_status status = guarded(all, c != NULL ? 7 : 4, work, context);
     tt_case_free(d->other);
+    tt_rehearsal_free(d->engine);
     d->other = NULL;
+    d->engine = NULL;
     return status;
 }
 
@@ -95,10 +100,14 @@ static tt_status begin(void *context)
     if (status == TT_OK)
         status = call_draw(d->of_call, d->scratch, &d->from, &d->in, ONLY_CALL, d->other, &d->call);
     if (status == TT_OK) status = fresh_case(d, &d->c);
-    if (status == TT_OK) status = look(d);
-    if (status != TT_OK) return status;
+    return status == TT_OK ? look(d) : status;
+}
+
+static tt_status hear_complaint(void *context)
+{
+    tt_drill *d = context;
     note_causes(d);
-    status = complain(d);
+    const tt_status status = complain(d);
     return status == TT_OK ? look(d) : status;
 }
 
@@ -119,6 +128,7 @@ tt_status tt_drill_new(const tt_book *book, const tt_drill_options *options, tt_
                                                            : TT_OK;
     d->language = options->language;
     if (status == TT_OK) status = guarded_work(d, begin, d);
+    if (status == TT_OK) status = guarded_work(d, hear_complaint, d);
     if (status == TT_OK)
         *out = d;
     else
@@ -130,7 +140,6 @@ void tt_drill_free(tt_drill *d)
 {
     if (d == NULL) return;
     tt_case_free(d->c);
-    tt_case_free(d->other);
     arena_free(d->keep);
     arena_free(d->of_call);
     arena_free(d->scratch);
@@ -274,11 +283,14 @@ tt_status tt_drill_ask(tt_drill *d, uint32_t question, const char **seen)
 
 /* ---- danger ---- */
 
-static const char *answer_words(tt_drill *d, uint32_t question)
+static const char *told_words(tt_drill *d, uint32_t question)
 {
     tt_question q;
     const tt_reply r = call_reply(&d->call, question, d->times[question]);
-    if (r.kind != TT_ANSWER || tt_question_show(d->c, question, &q) != TT_OK) return "";
+    if (r.kind != TT_ANSWER) return "";
+    const tt_status status = tt_question_show(d->c, question, &q);
+    if (status == TT_NO_MEMORY) arena_leave(d->keep);
+    assert(status == TT_OK);
     return str_copy(d->keep, str_of(q.options[r.option].text)).p;
 }
 
@@ -300,7 +312,7 @@ static void add_danger(tt_drill *d, tt_drill_miss kind, const char *fix)
         (tt_drill_danger){kind, fix, named ? question_words(d, gate) : "",
                           !named                         ? ""
                           : kind == TT_DRILL_TRIED_IN_IT ? seen_words(d, gate)
-                                                         : answer_words(d, gate)};
+                                                         : told_words(d, gate)};
 }
 
 /* ---- a fix ---- */
@@ -415,24 +427,27 @@ tt_status tt_drill_call(tt_drill *d)
 /* ---- afterwards ---- */
 
 /* The engine's own way through the same call, with the same luck. */
-static tt_status play_engine(tt_drill *d, tt_rehearsal *r)
+static tt_status play_engine(tt_drill *d, tt_made_call *made)
 {
-    tt_made_call made;
-    const tt_status status = tt_rehearsal_call(r, ONLY_CALL, &made);
-    if (status != TT_OK) return status;
-    const char **path = ARENA_ARRAY(d->keep, const char *, made.path_count + 1);
-    for (uint32_t i = 0; i < made.path_count; i++) {
-        const uint32_t fix = tt_fix_find(d->book, made.path[i]),
-                       question = tt_question_find(d->book, made.path[i]);
+    const tt_rehearsal_options options = {.seed = d->from.seed, .role = d->role};
+    const tt_status status = tt_rehearsal_new(d->book, &options, &d->engine);
+    return status == TT_OK ? tt_rehearsal_call(d->engine, ONLY_CALL, made) : status;
+}
+
+static void note_engine(tt_drill *d, const tt_made_call *made)
+{
+    const char **path = ARENA_ARRAY(d->keep, const char *, made->path_count + 1);
+    for (uint32_t i = 0; i < made->path_count; i++) {
+        const uint32_t fix = tt_fix_find(d->book, made->path[i]),
+                       question = tt_question_find(d->book, made->path[i]);
         path[i] = fix != TT_NONE        ? fix_words(d, fix)
                   : question != TT_NONE ? question_words(d, question)
-                                        : str_copy(d->keep, str_of(made.path[i])).p;
+                                        : str_copy(d->keep, str_of(made->path[i])).p;
     }
     d->review.engine_path = path;
-    d->review.engine_path_count = made.path_count;
-    d->review.engine_minutes = made.minutes;
-    d->review.engine_end = made.end;
-    return TT_OK;
+    d->review.engine_path_count = made->path_count;
+    d->review.engine_minutes = made->minutes;
+    d->review.engine_end = made->end;
 }
 
 static bool was_gate_asked(const tt_drill *d)
@@ -445,14 +460,12 @@ static bool was_gate_asked(const tt_drill *d)
 static tt_status review(void *context)
 {
     tt_drill *d = context;
-    tt_rehearsal *r = NULL;
-    const tt_rehearsal_options options = {.seed = d->from.seed, .role = d->role};
+    tt_made_call made;
     if (d->review.engine_end != NULL) return TT_OK;
-    tt_status status = tt_rehearsal_new(d->book, &options, &r);
-    if (status == TT_OK) status = play_engine(d, r);
-    tt_rehearsal_free(r);
+    const tt_status status = play_engine(d, &made);
     if (status != TT_OK) return status;
     if (!was_gate_asked(d)) add_danger(d, TT_DRILL_NEVER_ASKED, "");
+    note_engine(d, &made);
     return TT_OK;
 }
 

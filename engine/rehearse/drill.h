@@ -28,11 +28,12 @@ struct tt_drill {
     made_from from;
     world in;
     made_call call;
-    tt_case *c, *other; /* the learner's; another at work, freed wherever the work ends */
-    const tt_view *v;   /* of the learner's case, as it was looked at last */
-    uint32_t *times;    /* [question] told so often */
-    bool *read;         /* [question] its minutes are counted, until it may have changed */
-    bool *tried;        /* [fix] */
+    tt_case *c, *other;   /* the learner's; another at work, freed wherever the work ends */
+    tt_rehearsal *engine; /* likewise */
+    const tt_view *v;     /* of the learner's case, as it was looked at last */
+    uint32_t *times;      /* [question] told so often */
+    bool *read;           /* [question] its minutes are counted, until it may have changed */
+    bool *tried;          /* [fix] */
     told_event *told;
     uint32_t told_count, told_room;
     tt_drill_step *steps;

@@ -5,7 +5,7 @@
 
 #include "session/session.h"
 
-enum { ARENAS_MAX = 4 };
+enum { ARENAS_MAX = 7 };
 
 tt_status guarded(arena *const *arenas, uint32_t count, tt_status (*work)(void *context),
                   void *context)

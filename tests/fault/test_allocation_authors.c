@@ -6,69 +6,14 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "ending_memory.h"
-#include "telltale.h"
+#include "deeds.h"
 #include "test_sources.h"
 
 #if OWN_MALLOC
-enum { PLACES = 100, TOLD_MOST = 1 << 19 };
-
 static struct {
     tt_source files[8], edited[8];
     uint32_t count;
 } sample;
-
-/* What came of a deed, as text, and how often memory ended on the way. */
-static struct {
-    char text[TOLD_MOST];
-    size_t length;
-    uint32_t again;
-} told;
-
-static void tell(const char *text)
-{
-    const size_t n = strlen(text);
-    assert_true(told.length + n + 2 < sizeof told.text);
-    memcpy(told.text + told.length, text, n);
-    told.length += n;
-    told.text[told.length++] = '\n';
-    told.text[told.length] = 0;
-}
-
-static void tell_number(double number)
-{
-    char text[32];
-    snprintf(text, sizeof text, "%.17g", number);
-    tell(text);
-}
-
-static bool is_again(tt_status status)
-{
-    if (status != TT_NO_MEMORY) return false;
-    assert_true(memory.failures > 0);
-    memory.on = false;
-    told.again++;
-    return true;
-}
-
-/* Once more if memory ended. */
-#define DO(call) \
-    do { \
-        tt_status status_ = (call); \
-        if (is_again(status_)) status_ = (call); \
-        assert_int_equal(status_, TT_OK); \
-    } while (0)
-
-/* For calls that give a report as well. */
-#define LOAD(call, report) \
-    do { \
-        tt_status loaded_ = (call); \
-        if (is_again(loaded_)) { \
-            tt_report_free(report); \
-            loaded_ = (call); \
-        } \
-        assert_int_equal(loaded_, TT_OK); \
-    } while (0)
 
 /* ---- deeds ---- */
 
@@ -354,10 +299,7 @@ static void lead_a_case(void)
 
 /* ---- memory ends ---- */
 
-static const struct deed {
-    const char *name;
-    void (*done)(void);
-} deeds[] = {
+static const deed deeds[] = {
     {"check", check_a_book},
     {"try", try_its_cases},
     {"held", look_which_numbers_are_held},
@@ -370,41 +312,6 @@ static const struct deed {
     {"rename", change_a_name},
     {"case", lead_a_case},
 };
-
-/* How many takings there were. */
-static size_t do_once(const struct deed *d, size_t fail_at, bool from_then_on)
-{
-    told.length = 0;
-    told.again = 0;
-    memory.fail_at = fail_at;
-    memory.from_then_on = from_then_on;
-    memory.takings = memory.failures = 0;
-    memory.live = 0;
-    memory.on = memory.counts = true;
-    d->done();
-    memory.on = memory.counts = false;
-    if (memory.live != 0)
-        fail_msg("%s, memory ends at %zu: %ld blocks are left", d->name, fail_at, memory.live);
-    return memory.takings;
-}
-
-static void fail_everywhere(bool from_then_on)
-{
-    static char whole[TOLD_MOST];
-    uint32_t ended = 0;
-    for (size_t i = 0; i < sizeof deeds / sizeof *deeds; i++) {
-        do_once(&deeds[i], 0, false); /* what is made once for good is there */
-        const size_t takings = do_once(&deeds[i], SIZE_MAX, false), step = takings / PLACES + 1;
-        memcpy(whole, told.text, told.length + 1);
-        for (size_t at = 1; at <= takings; at += step) {
-            do_once(&deeds[i], at, from_then_on);
-            ended += told.again > 0;
-            if (strcmp(whole, told.text) != 0)
-                fail_msg("%s, memory ends at %zu: it comes out otherwise", deeds[i].name, at);
-        }
-    }
-    assert_true(ended > 100);
-}
 
 static void edit(arena *keep)
 {
@@ -437,7 +344,7 @@ static void fail_with_a_book(bool from_then_on)
 {
     arena *keep = test_arena();
     read_sample(keep);
-    fail_everywhere(from_then_on);
+    fail_everywhere(deeds, sizeof deeds / sizeof *deeds, from_then_on);
     arena_free(keep);
 }
 #else

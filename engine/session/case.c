@@ -237,11 +237,11 @@ static tt_status check_safe(void *context)
     return read && reply_is_safe(q, &r) ? TT_OK : TT_FAULTY;
 }
 
-bool case_reply_is_safe(tt_case *c, uint32_t question, const tt_reply *given)
+tt_status case_reply_safe(tt_case *c, uint32_t question, const tt_reply *given)
 {
     assert(question < c->book->book->question_count && c->book->book->questions[question].gate);
     change x = {.c = c, .subject = question, .given = given};
-    return guarded_case(c, check_safe, &x) == TT_OK;
+    return guarded_case(c, check_safe, &x);
 }
 
 static tt_status do_retract(void *context)

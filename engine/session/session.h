@@ -274,7 +274,7 @@ bool case_may_ask(const tt_case *c, uint32_t question);
 bool case_could_look(const tt_case *c, uint32_t question);
 
 /* case.c: a reply to a gate question that is none, or can't be read, is not safe */
-bool case_reply_is_safe(tt_case *c, uint32_t question, const tt_reply *given);
+tt_status case_reply_safe(tt_case *c, uint32_t question, const tt_reply *given);
 
 /* sittings.c: who ruled danger out, and when */
 reply safe_reply(const book *b, uint32_t question);

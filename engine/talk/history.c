@@ -82,8 +82,8 @@ static const char *setting_words(tt_talk *t, uint32_t reading, const tt_value *s
 {
     const char *words = NULL;
     double number;
-    const bool said =
-        value_number(set, key, &number) && tt_reading_text(t->c, reading, number, &words) == TT_OK;
+    const bool said = value_number(set, key, &number) &&
+                      talk_is_ok(t, tt_reading_text(t->c, reading, number, &words));
     return said ? kept(t, words) : "";
 }
 

@@ -38,7 +38,7 @@ static tt_value readings_of(tt_talk *t, uint32_t question, const char *name)
     for (uint32_t i = 0; i < count; i++) {
         double number;
         if (strcmp(all[i].question, name) != 0 || left-- > READINGS_KEPT) continue;
-        if (tt_reading_number(t->c, question, all[i].number, all[i].unit, &number) == TT_OK)
+        if (talk_is_ok(t, tt_reading_number(t->c, question, all[i].number, all[i].unit, &number)))
             value_add(&list, reading_value(t, &all[i], number, tt_past_begins_anew(p, &all[i])));
     }
     return value_done(&list);

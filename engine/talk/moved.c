@@ -67,7 +67,8 @@ void talk_tell_trend(tt_talk *t, uint32_t question, const tt_reply *reply, const
     double number;
     assert(reply->kind == TT_NUMBER);
     if (t->past == NULL) return;
-    if (tt_reading_number(t->c, question, reply->number, reply->unit, &number) != TT_OK) return;
+    if (!talk_is_ok(t, tt_reading_number(t->c, question, reply->number, reply->unit, &number)))
+        return;
     if (!talk_moved(t, question, number, time, &m) || !m.drift.known) return;
     talk_check(t, tt_trend_told(t->c, question, m.drift.trend));
 }

@@ -40,7 +40,7 @@ static void tell_changes(tt_talk *t)
 {
     const tt_tried *tried;
     uint32_t count;
-    if (tt_tried_fixes(t->c, &tried, &count) != TT_OK) return;
+    if (!talk_is_ok(t, tt_tried_fixes(t->c, &tried, &count))) return;
     for (uint32_t i = 0; i < count; i++) {
         if (*tried[i].setting != 0)
             talk_news(t, TT_PART_DIFFERENT, "", SAY(t, TEXT_DIFFERENT_ONE, tried[i].setting));

@@ -65,7 +65,7 @@ static bool replay_answer(tt_talk *t, const tt_record *r)
     const tt_question q = talk_question(t, question);
     const uint32_t unseen = first_unseen(t);
     const bool known = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply);
-    if (!known || !replay_takes(t, tt_answer_unaware(t->c, question, &reply, unseen))) {
+    if (!known || !talk_is_ok(t, tt_answer_unaware(t->c, question, &reply, unseen))) {
         if (q.gate && t->entry != NO_ENTRY)
             talk_check(t, tt_danger_said(t->c)); /* what it was need not have been safe */
         return false;
@@ -85,8 +85,8 @@ static bool replay_again(tt_talk *t, const tt_record *r)
     const tt_question q = talk_question(t, question);
     const bool another = strcmp(record_text(r->data, "instrument"), "another") == 0;
     return reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply) &&
-           replay_takes(t, tt_answer_again(t->c, question, &reply,
-                                           another ? TT_LOOK_ANOTHER : TT_LOOK_AGAIN));
+           talk_is_ok(t, tt_answer_again(t->c, question, &reply,
+                                         another ? TT_LOOK_ANOTHER : TT_LOOK_AGAIN));
 }
 
 /* All pieces of the kind: it may be any of them. */
@@ -106,7 +106,7 @@ static bool complain_at(tt_talk *t, const tt_complaint *c, const tt_value *at)
         const uint32_t piece = piece_named(t, at->items[i].text),
                        there =
                            piece != TT_NONE ? tt_symptom_at(t->book, c->symptom, piece) : TT_NONE;
-        if (there == TT_NONE || !replay_takes(t, tt_complain(t->c, there))) return false;
+        if (there == TT_NONE || !talk_is_ok(t, tt_complain(t->c, there))) return false;
     }
     return true;
 }
@@ -121,17 +121,17 @@ static bool replay_complaint(tt_talk *t, const tt_record *r)
     if (at != NULL) {
         if (of_kind == TT_NONE || t->complaints.items[of_kind].kind == TT_NONE) return false;
         const tt_complaint *c = &t->complaints.items[of_kind];
-        return at->count == 0 ? replay_takes(t, focus_on_kind(t, c->kind)) : complain_at(t, c, at);
+        return at->count == 0 ? talk_is_ok(t, focus_on_kind(t, c->kind)) : complain_at(t, c, at);
     }
     const uint32_t symptom = tt_symptom_find(t->book, record_text(r->data, "symptom"));
-    return symptom != TT_NONE && replay_takes(t, tt_complain(t->c, symptom));
+    return symptom != TT_NONE && talk_is_ok(t, tt_complain(t->c, symptom));
 }
 
 static bool replay_no_complaint(tt_talk *t, const tt_record *r)
 {
     (void)r;
     t->complained = true;
-    return replay_takes(t, tt_no_complaint(t->c));
+    return talk_is_ok(t, tt_no_complaint(t->c));
 }
 
 static bool replay_file(tt_talk *t, const tt_record *r)
@@ -142,7 +142,7 @@ static bool replay_file(tt_talk *t, const tt_record *r)
         .name = record_text(r->data, "name"), .bytes = text, .length = strlen(text)};
     const tt_status status = tt_answers_load_unaware(t->c, &file, first_unseen(t), &report);
     tt_report_free(report);
-    return replay_takes(t, status);
+    return talk_is_ok(t, status);
 }
 
 /* ---- danger and sittings ---- */
@@ -154,7 +154,7 @@ static bool replay_sitting(tt_talk *t, const tt_record *r)
         t->reviewed = false;
         t->rechecked = "";
     }
-    return replay_takes(t, tt_sitting(t->c));
+    return talk_is_ok(t, tt_sitting(t->c));
 }
 
 /* Into its place; what was told before and is not over stays. */
@@ -185,7 +185,7 @@ static bool replay_danger(tt_talk *t, const tt_record *r)
     t->danger_words = str_copy(t->keep, str_of(record_text(r->data, "words"))).p;
     add_emergencies(t, r->data);
     t->danger_number = tt_dangers(t->c) + 1;
-    return replay_takes(t, tt_danger_said(t->c));
+    return talk_is_ok(t, tt_danger_said(t->c));
 }
 
 static bool replay_recheck(tt_talk *t, const tt_record *r)
@@ -194,7 +194,7 @@ static bool replay_recheck(tt_talk *t, const tt_record *r)
         begin_again(t);
         t->rechecked = str_copy(t->keep, str_of(record_text(r->data, "words"))).p;
     }
-    return replay_takes(t, tt_recheck(t->c));
+    return talk_is_ok(t, tt_recheck(t->c));
 }
 
 static bool replay_apart(tt_talk *t, const tt_record *r)

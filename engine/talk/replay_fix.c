@@ -59,7 +59,7 @@ bool replay_tried(tt_talk *t, const tt_record *r)
     const tt_fix_plan plan = talk_plan(t, fix);
     const bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
     if (!sets_the_same(r->data, steps, plan.adjust.from, plan.adjust.to)) return false;
-    if (!replay_takes(t, tt_fixes_tried(t->c, fix, with, outcome))) return false;
+    if (!talk_is_ok(t, tt_fixes_tried(t->c, fix, with, outcome))) return false;
     measure_ended(t, fix);
     if (with != TT_NONE) measure_ended(t, with);
     if (outcome == TT_COULD_NOT && is_second(t, fix) && replay_is_ours(t, r))
@@ -78,7 +78,7 @@ bool replay_put_back(tt_talk *t, const tt_record *r)
     if (!sets_the_same(r->data, plan.adjust.reading != TT_NONE, plan.adjust.from,
                        plan.adjust.found))
         return false;
-    if (!replay_takes(t, tt_put_back(t->c, fix))) return false;
+    if (!talk_is_ok(t, tt_put_back(t->c, fix))) return false;
     end_walk(t, fix);
     return true;
 }
@@ -86,7 +86,7 @@ bool replay_put_back(tt_talk *t, const tt_record *r)
 bool replay_left_so(tt_talk *t, const tt_record *r)
 {
     const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix"));
-    if (fix == TT_NONE || !replay_takes(t, tt_left_so(t->c, fix))) return false;
+    if (fix == TT_NONE || !talk_is_ok(t, tt_left_so(t->c, fix))) return false;
     end_walk(t, fix);
     return true;
 }
@@ -94,7 +94,7 @@ bool replay_left_so(tt_talk *t, const tt_record *r)
 bool replay_came_back(tt_talk *t, const tt_record *r)
 {
     const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix"));
-    return fix != TT_NONE && replay_takes(t, tt_came_back(t->c, fix));
+    return fix != TT_NONE && talk_is_ok(t, tt_came_back(t->c, fix));
 }
 
 static bool replay_begun_with(tt_talk *t, const tt_record *r);

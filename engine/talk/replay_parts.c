@@ -9,14 +9,6 @@ const char *record_text(const tt_value *data, const char *key)
     return text != NULL ? text : "";
 }
 
-/* Without memory nobody knows whether the case takes it: then it is not left out, but played once
- * more. */
-bool replay_takes(tt_talk *t, tt_status status)
-{
-    talk_check(t, status);
-    return status == TT_OK;
-}
-
 /* The way through a fix is one person's in one sitting: another begins again at isolating. */
 bool replay_is_ours(const tt_talk *t, const tt_record *r)
 {

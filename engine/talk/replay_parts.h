@@ -5,7 +5,6 @@
 #include "talk/talk.h"
 
 const char *record_text(const tt_value *data, const char *key); /* or "" */
-bool replay_takes(tt_talk *t, tt_status status);
 bool replay_is_ours(const tt_talk *t, const tt_record *r);
 
 /* replay_fix.c: what was done of fixes, and what came of them. False: the rules no longer know it,

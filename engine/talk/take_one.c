@@ -34,12 +34,10 @@ bool good_is_asked_again(tt_talk *t, uint32_t question, const tt_reply *reply)
     tt_walked w;
     double number;
     if (t->kind != TT_KIND_RECORD || reply->kind != TT_NUMBER ||
-        tt_reply_fits(t->c, question, reply) != TT_OK)
+        !talk_is_ok(t, tt_reply_fits(t->c, question, reply)))
         return false;
-    const tt_status seen = tt_good_look(t->c, question, &w);
-    talk_check(t, seen);
-    if (seen != TT_OK || isnan(w.usual_low)) return false;
-    if (tt_reading_number(t->c, question, reply->number, reply->unit, &number) != TT_OK ||
+    if (!talk_is_ok(t, tt_good_look(t->c, question, &w)) || isnan(w.usual_low)) return false;
+    if (!talk_is_ok(t, tt_reading_number(t->c, question, reply->number, reply->unit, &number)) ||
         (number >= w.usual_low && number <= w.usual_high))
         return false;
     const char *now = str_printf(t->keep, "%s %.10g", w.name, number).p;
@@ -72,7 +70,7 @@ void answer_turn(tt_talk *t, uint32_t question, const tt_reply *reply, const cha
 {
     assert(question != TT_NONE);
     if (talk_is_after_fix(t)) {
-        if (tt_reply_fits(t->c, question, reply) == TT_OK)
+        if (talk_is_ok(t, tt_reply_fits(t->c, question, reply)))
             keep_measured(t, talk_to_measure(t), question, reply);
         else
             talk_wrong(t, "does-not-fit", talk_why_not(t, question, reply));

@@ -67,9 +67,7 @@ static bool take_asked(breath *b, const char *words, const answer_heard *heard)
 
 static bool fits(tt_talk *t, uint32_t question, const tt_reply *reply)
 {
-    const tt_status status = tt_reply_fits(t->c, question, reply);
-    talk_check(t, status);
-    return status == TT_OK;
+    return talk_is_ok(t, tt_reply_fits(t->c, question, reply));
 }
 
 static bool is_among(const aside *a, uint32_t question)

@@ -179,6 +179,7 @@ const char *talk_percent(tt_talk *t, double chance);  /* "72 %" */
 
 /* ---- talk_state.c ---- */
 void talk_check(tt_talk *t, tt_status status);
+bool talk_is_ok(tt_talk *t, tt_status status); /* the same; what else it is, is no answer */
 tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context);
 const struct listener *talk_ear(tt_talk *t); /* what words are heard with */
 const journal *talk_meaning(tt_talk *t);

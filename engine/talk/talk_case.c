@@ -148,8 +148,9 @@ const char *talk_why_not(tt_talk *t, uint32_t question, const tt_reply *reply)
     const tt_question q = talk_question(t, question);
     const char *unit = reply->unit != NULL ? reply->unit : q.unit, *why = "";
     tt_reply again;
-    tt_reply_read(t->c, question, str_printf(t->shown, "%.10g %s", reply->number, unit).p, &again,
-                  &why);
+    talk_check(t, tt_reply_read(t->c, question,
+                                str_printf(t->shown, "%.10g %s", reply->number, unit).p, &again,
+                                &why));
     return *why != 0 ? why : OURS(t, TEXT_DOES_NOT_FIT);
 }
 
@@ -206,5 +207,5 @@ bool talk_may_look(tt_talk *t, uint32_t question)
 
 bool talk_is_safe(tt_talk *t, uint32_t question, const tt_reply *reply)
 {
-    return case_reply_is_safe(t->c, question, reply);
+    return talk_is_ok(t, case_reply_safe(t->c, question, reply));
 }

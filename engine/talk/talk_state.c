@@ -12,6 +12,14 @@ void talk_check(tt_talk *t, tt_status status)
     if (status == TT_NO_MEMORY) arena_leave(t->scratch);
 }
 
+/* Without memory nobody knows whether it would be: a record is not left out, but played once more,
+ * and nothing is told as if it weren't there. */
+bool talk_is_ok(tt_talk *t, tt_status status)
+{
+    talk_check(t, status);
+    return status == TT_OK;
+}
+
 /* Where memory ended nobody knows how much of the case was worked out. */
 tt_status guarded_talk(tt_talk *t, tt_status (*work)(void *context), void *context)
 {

@@ -34,7 +34,7 @@ static void add_reasons(tt_talk *t)
     const tt_reason *reasons;
     uint32_t count;
     tt_turn_part *part = turn_part(t, TT_PART_REASONS, OURS(t, TEXT_WHY_ASKED));
-    if (tt_why_asked(t->c, t->doing.question, &reasons, &count) != TT_OK) count = 0;
+    if (!talk_is_ok(t, tt_why_asked(t->c, t->doing.question, &reasons, &count))) count = 0;
     for (uint32_t i = 0; i < count; i++)
         if (t->doing.more || !reasons[i].for_authors) part_item(t, part, reasons[i].text);
     if (part->item_count == 0) part_item(t, part, OURS(t, TEXT_WHY_NARROWS));
@@ -60,7 +60,8 @@ static void add_bars(tt_talk *t, const tt_view *v)
 {
     tt_why why;
     const uint32_t rival = listed_rival(v);
-    if (v->not_listed_leads || rival == TT_NONE || tt_why_cause(t->c, 0, rival, &why) != TT_OK) {
+    if (v->not_listed_leads || rival == TT_NONE ||
+        !talk_is_ok(t, tt_why_cause(t->c, 0, rival, &why))) {
         turn_line(t, TT_PART_REASONS, "",
                   OURS(t, v->not_listed_leads ? TEXT_FITS_NOTHING : TEXT_ONLY_ONE_LISTED));
         return;

@@ -49,7 +49,7 @@ static void add_spares(tt_talk *t)
     const double worth_bringing = 0.05;
     const tt_spare *spares;
     uint32_t count;
-    if (tt_spare_parts(t->c, &spares, &count) != TT_OK) return;
+    if (!talk_is_ok(t, tt_spare_parts(t->c, &spares, &count))) return;
     if (count == 0 || spares[0].chance < worth_bringing) return;
     tt_turn_part *part = turn_part(t, TT_PART_NEED, OURS(t, TEXT_PARTS_TO_BRING));
     for (uint32_t i = 0; i < count && i < PARTS_TOLD && spares[i].chance >= worth_bringing; i++)
@@ -61,7 +61,7 @@ static void add_what_to_leave_aside(tt_talk *t)
 {
     const tt_against *against;
     uint32_t count;
-    if (tt_spoken_against(t->c, &against, &count) != TT_OK || count == 0) return;
+    if (!talk_is_ok(t, tt_spoken_against(t->c, &against, &count)) || count == 0) return;
     tt_turn_part *part = turn_part(t, TT_PART_TELL, OURS(t, TEXT_HARDLY_LIKELY));
     for (uint32_t i = 0; i < count && i < CAUSES_TOLD; i++) part_item(t, part, against[i].text);
 }

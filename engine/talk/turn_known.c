@@ -66,7 +66,7 @@ void turn_tried(tt_talk *t)
 {
     const tt_tried *tried;
     uint32_t count;
-    if (tt_tried_fixes(t->c, &tried, &count) != TT_OK) return;
+    if (!talk_is_ok(t, tt_tried_fixes(t->c, &tried, &count))) return;
     t->turn.measured = talk_measured(t, tried, count);
     t->turn.measured_count = count;
     if (count > 0) {

@@ -437,9 +437,7 @@ static bool fits(tt_talk *t, uint32_t question, const tt_given *g, tt_reply *rep
 {
     const tt_question q = talk_question(t, question);
     if (!reply_given(g, &q, reply)) return false;
-    const tt_status status = tt_reply_fits(t->c, question, reply);
-    talk_check(t, status);
-    return status == TT_OK;
+    return talk_is_ok(t, tt_reply_fits(t->c, question, reply));
 }
 
 /* All of them, or none: whoever sends several must not guess which were taken. */

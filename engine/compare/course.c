@@ -14,18 +14,23 @@ static const char *kept(arena *keep, const char *text)
     return text != NULL ? str_copy(keep, str_of(text)).p : NULL;
 }
 
-static const char *next_words(arena *keep, tt_case *c, const tt_view *v)
+static tt_status next_words(arena *keep, tt_case *c, const tt_view *v, const char **out)
 {
     tt_question question;
     tt_fix_plan fix;
-    if (v->step == TT_ASK && v->next.question != TT_NONE &&
-        tt_question_show(c, v->next.question, &question) == TT_OK)
-        return kept(keep, question.name);
-    if (v->step == TT_FIX && tt_fix_show(c, v->fix, &fix) == TT_OK) return kept(keep, fix.name);
-    return v->step == TT_STOP     ? "stopped"
+    tt_status status = TT_OK;
+    *out = v->step == TT_STOP     ? "stopped"
            : v->step == TT_CLOSED ? "cured"
            : v->step == TT_CALL   ? "called"
                                   : "other";
+    if (v->step == TT_ASK && v->next.question != TT_NONE) {
+        status = tt_question_show(c, v->next.question, &question);
+        if (status == TT_OK) *out = kept(keep, question.name);
+    } else if (v->step == TT_FIX) {
+        status = tt_fix_show(c, v->fix, &fix);
+        if (status == TT_OK) *out = kept(keep, fix.name);
+    }
+    return status;
 }
 
 static void take_chances(arena *keep, const tt_view *v, standpoint *out)
@@ -71,10 +76,9 @@ static tt_status take_case(arena *keep, tt_case *c, standpoint *out)
     take_fixes(keep, v, &out->course);
     take_cautions(keep, v, &out->course);
     const char **path = ARENA_ARRAY(keep, const char *, 1);
-    path[0] = next_words(keep, c, v);
     out->course.path = path;
     out->course.path_count = 1;
-    return TT_OK;
+    return next_words(keep, c, v, &path[0]);
 }
 
 /* ---- the three kinds ---- */

@@ -34,7 +34,8 @@ static const char *fix_words(telling *t, const char *name)
 {
     tt_fix_plan plan;
     const uint32_t fix = tt_fix_find(t->book, name);
-    if (fix == TT_NONE || tt_fix_show(t->c, fix, &plan) != TT_OK) return telling_copy(t, name);
+    if (fix == TT_NONE) return telling_copy(t, name);
+    telling_check(t, tt_fix_show(t->c, fix, &plan));
     return telling_copy(t, plan.text);
 }
 
@@ -77,7 +78,7 @@ static void take_reading(telling *t, uint32_t question, const tt_past_reading *r
 {
     double number;
     const tt_past_case *c = &t->cases[r->of];
-    if (tt_reading_number(t->c, question, r->number, r->unit, &number) != TT_OK) return;
+    if (!telling_is_ok(t, tt_reading_number(t->c, question, r->number, r->unit, &number))) return;
     const tt_point p = {.time = r->time,
                         .words = number_words(t, question, number),
                         .days = telling_days(r->time),
@@ -105,8 +106,8 @@ static void add_dated(dated_list *l, double days, double number, const char *tim
     l->times[l->count++] = time;
 }
 
-/* As far as a reading: from the day on which it was found good, or from what changed it last. */
-static dated_list since_good(telling *t, const tt_series *s, const char *name, double until)
+/* From the day on which it was found good, or from what changed it last. */
+static dated_list since_good(telling *t, uint32_t question, const tt_series *s)
 {
     dated_list l = {ARENA_ARRAY(t->keep, tt_dated, t->reading_count + 1),
                     ARENA_ARRAY(t->keep, const char *, t->reading_count + 1), 0};
@@ -117,10 +118,9 @@ static dated_list since_good(telling *t, const tt_series *s, const char *name, d
         const tt_past_reading *r = &t->readings[i];
         const double days = telling_days(r->time);
         double number;
-        if (strcmp(r->question, name) != 0 || !(days <= until)) continue;
+        if (strcmp(r->question, s->name) != 0 || !isfinite(days)) continue;
         if (isfinite(good) && strncmp(r->time, s->good_day, 10) < 0) continue;
-        if (tt_reading_number(t->c, tt_question_find(t->book, name), r->number, r->unit, &number) !=
-            TT_OK)
+        if (!telling_is_ok(t, tt_reading_number(t->c, question, r->number, r->unit, &number)))
             continue;
         if (tt_past_begins_anew(t->past, r)) l.count = 0;
         add_dated(&l, days, number, r->time);
@@ -130,7 +130,7 @@ static dated_list since_good(telling *t, const tt_series *s, const char *name, d
 
 static void judge_last(telling *t, uint32_t question, tt_series *s)
 {
-    const dated_list l = since_good(t, s, s->name, INFINITY);
+    const dated_list l = since_good(t, question, s);
     if (!s->has_good || l.count == 0) return;
     const tt_drift d = tt_drift_judge(l.items, l.count, s->good);
     s->beyond = d.beyond;
@@ -166,7 +166,7 @@ static void take_good(telling *t, uint32_t question, const tt_question *q, tt_se
     s->may_have_good = q->good != TT_NONE || q->of_site;
     if (!s->may_have_good) return;
     telling_check(t, tt_good_look(t->c, question, &w));
-    if (t->failed != TT_OK || !w.has_good) return;
+    if (!w.has_good) return;
     s->has_good = true;
     s->good = w.good_number;
     s->good_words = telling_copy(t, w.good_text);
@@ -185,13 +185,13 @@ static void tell_question(telling *t, uint32_t question)
     point_list points = {NULL, 0, 0};
     mark_list marks = {NULL, 0, 0};
     telling_check(t, tt_question_show(t->c, question, &q));
-    if (t->failed != TT_OK || q.gate) return;
+    if (q.gate) return;
     const char *name = telling_copy(t, q.name);
     for (uint32_t i = 0; i < t->reading_count; i++)
         if (strcmp(t->readings[i].question, name) == 0)
             take_reading(t, question, &t->readings[i], &points, &marks);
     telling_check(t, tt_question_show(t->c, question, &q));
-    if (t->failed != TT_OK || !is_shown(&q, points.count)) return;
+    if (!is_shown(&q, points.count)) return;
     tt_series *s = telling_series(t);
     s->name = name;
     s->text = telling_copy(t, q.ask);
@@ -210,5 +210,5 @@ static void tell_question(telling *t, uint32_t question)
 void tell_readings(telling *t)
 {
     const uint32_t questions = tt_book_describe(t->book).questions;
-    for (uint32_t q = 0; q < questions && t->failed == TT_OK; q++) tell_question(t, q);
+    for (uint32_t q = 0; q < questions; q++) tell_question(t, q);
 }

@@ -17,14 +17,15 @@ static void answer(telling *t, tt_case *c, uint32_t question, const tt_past_read
 {
     const tt_reply reply = {
         .kind = TT_NUMBER, .number = r->number, .unit = *r->unit != 0 ? r->unit : NULL};
-    if (tt_reply_fits(c, question, &reply) == TT_OK)
+    if (telling_is_ok(t, tt_reply_fits(c, question, &reply)))
         telling_check(t, tt_answer(c, question, &reply));
 }
 
 static bool is_of_site(telling *t, uint32_t question)
 {
     tt_question q;
-    return tt_question_show(t->c, question, &q) == TT_OK && q.of_site;
+    telling_check(t, tt_question_show(t->c, question, &q));
+    return q.of_site;
 }
 
 /* All that was read in it. False: nothing was. */
@@ -51,7 +52,7 @@ static void look(reckoning *r, tt_case *c, const char *time, const char *number)
 {
     telling *t = r->t;
     telling_check(t, tt_over_time_look(c, &r->last, &r->count));
-    if (t->failed != TT_OK || time == NULL) return;
+    if (time == NULL) return;
     if (r->points == NULL) r->points = ARENA_ARRAY(t->keep, point_list, r->count + 1);
     for (uint32_t i = 0; i < r->count; i++) {
         const tt_reckoned *q = &r->last[i];
@@ -68,12 +69,12 @@ static void look(reckoning *r, tt_case *c, const char *time, const char *number)
 static void reckon_case(reckoning *r, uint32_t of)
 {
     telling *t = r->t;
-    tt_case *c = NULL;
     const char *time = NULL;
     const tt_options options = {.role = TT_NONE, .language = t->language};
-    telling_check(t, tt_case_new(t->book, &options, &c));
-    if (t->failed == TT_OK && tell_case(r, c, of, &time)) look(r, c, time, t->cases[of].number);
-    tt_case_free(c);
+    telling_check(t, tt_case_new(t->book, &options, &t->at_work));
+    if (tell_case(r, t->at_work, of, &time)) look(r, t->at_work, time, t->cases[of].number);
+    tt_case_free(t->at_work);
+    t->at_work = NULL;
 }
 
 /* ---- what there is, and what is missing ---- */
@@ -92,9 +93,9 @@ static void copy_missing(telling *t, const tt_reckoned *q, tt_series *s)
 static void look_at_site(reckoning *r)
 {
     telling *t = r->t;
-    for (uint32_t q = 0; q < tt_book_describe(t->book).questions && t->failed == TT_OK; q++)
+    for (uint32_t q = 0; q < tt_book_describe(t->book).questions; q++)
         if (r->of_site[q] != NULL) answer(t, t->c, q, r->of_site[q]);
-    if (t->failed == TT_OK) look(r, t->c, NULL, "");
+    look(r, t->c, NULL, "");
 }
 
 static void put_series(reckoning *r)
@@ -118,11 +119,9 @@ static void put_series(reckoning *r)
 void tell_reckoned(telling *t)
 {
     reckoning r = {.t = t};
-    if (t->failed != TT_OK) return;
     r.of_site =
         ARENA_ARRAY(t->keep, const tt_past_reading *, tt_book_describe(t->book).questions + 1);
-    for (uint32_t i = 0; i < t->case_count && t->failed == TT_OK; i++)
-        reckon_case(&r, t->in_order[i]);
-    if (t->failed == TT_OK) look_at_site(&r);
-    if (t->failed == TT_OK) put_series(&r);
+    for (uint32_t i = 0; i < t->case_count; i++) reckon_case(&r, t->in_order[i]);
+    look_at_site(&r);
+    put_series(&r);
 }

@@ -102,10 +102,24 @@ static void tell(telling *t)
     t->out.series = t->series;
 }
 
+static tt_status tell_guarded(telling *t)
+{
+    guard way_out;
+    const tt_options options = {.role = TT_NONE, .language = t->language};
+    tt_status status = tt_case_new(t->book, &options, &t->c);
+    if (status != TT_OK) return status;
+    arena_guard(t->keep, &way_out);
+    const bool ended = setjmp(way_out.place) != 0;
+    if (!ended) tell(t);
+    arena_guard(t->keep, NULL);
+    tt_case_free(t->at_work);
+    tt_case_free(t->c);
+    return ended ? TT_NO_MEMORY : TT_OK;
+}
+
 tt_status tt_story_new(const tt_book *book, const tt_past *past, const char *now,
                        const char *language, tt_story **out)
 {
-    guard way_out;
     assert(book != NULL && past != NULL && now != NULL);
     *out = NULL;
     arena *keep = arena_new(NULL, NULL);
@@ -116,20 +130,13 @@ tt_status tt_story_new(const tt_book *book, const tt_past *past, const char *now
         return TT_NO_MEMORY;
     }
     *t = (telling){.keep = keep, .book = book, .past = past, .language = language};
-    t->failed = tt_moment_read(now, &t->now) ? TT_OK : TT_FAULTY;
-    const tt_options options = {.role = TT_NONE, .language = language};
-    if (t->failed == TT_OK) t->failed = tt_case_new(book, &options, &t->c);
-    arena_guard(keep, &way_out);
-    if (setjmp(way_out.place))
-        t->failed = TT_NO_MEMORY;
-    else if (t->failed == TT_OK)
-        tell(t);
-    arena_guard(keep, NULL);
-    tt_case_free(t->c);
-    const tt_status status = t->failed;
+    tt_status status = TT_FAULTY;
+    if (tt_moment_read(now, &t->now)) status = tell_guarded(t);
     *s = (tt_story){keep, t->out};
-    if (status == TT_OK) *out = s;
-    if (status != TT_OK) arena_free(keep);
+    if (status == TT_OK)
+        *out = s;
+    else
+        arena_free(keep);
     return status;
 }
 

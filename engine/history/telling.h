@@ -14,7 +14,8 @@ typedef struct telling {
     arena *keep;
     const tt_book *book;
     const tt_past *past;
-    tt_case *c; /* of nobody: what questions say, and what the site's file does */
+    tt_case *c;       /* of nobody: what questions say, and what the site's file does */
+    tt_case *at_work; /* one that is reckoned with; freed wherever the work ends */
     tt_moment now;
     const char *language;            /* or null */
     const tt_past_reading *readings; /* by time */
@@ -25,10 +26,12 @@ typedef struct telling {
     tt_site_story out;
     tt_series *series;
     uint32_t series_room;
-    tt_status failed; /* the first call that was not TT_OK */
 } telling;
 
-void telling_check(telling *t, tt_status status);
+/* Memory that ends is left by the story's own guard, so that nothing is told without what there was
+ * no room for. False: it fits the book no more. */
+bool telling_is_ok(telling *t, tt_status status);
+void telling_check(telling *t, tt_status status); /* of what can't be wrong */
 const char *telling_copy(telling *t, const char *text);
 /* Days since 1970; NAN: it is no moment. */
 double telling_days(const char *time);

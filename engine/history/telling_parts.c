@@ -3,9 +3,17 @@
 
 #include <math.h>
 
+bool telling_is_ok(telling *t, tt_status status)
+{
+    if (status == TT_NO_MEMORY) arena_leave(t->keep);
+    return status == TT_OK;
+}
+
 void telling_check(telling *t, tt_status status)
 {
-    if (t->failed == TT_OK) t->failed = status;
+    const bool right = telling_is_ok(t, status);
+    assert(right);
+    (void)right;
 }
 
 const char *telling_copy(telling *t, const char *text)

@@ -7,6 +7,7 @@
 #include <jansson.h>
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- looking over the text first: how deep and how much, before anything is made of it ---- */
@@ -83,6 +84,33 @@ static const char *refusal(const json_error_t *error)
     default:
         return "this is not JSON; look for a missing comma, colon or quote before it";
     }
+}
+
+static json_t *parsed(str text, json_error_t *error)
+{
+    return json_loadb(text.n > 0 ? text.p : "", text.n, JSON_REJECT_DUPLICATES | JSON_DECODE_ANY,
+                      error);
+}
+
+static bool is_memory_left(size_t bytes)
+{
+    void *some = malloc(bytes);
+    free(some);
+    return some != NULL;
+}
+
+/* Where memory ends for a string jansson says "invalid token", as of a text that is no JSON: that
+ * is believed where it says so twice of one place, and there is memory. */
+static json_t *parsed_again(arena *keep, str text, json_error_t *error)
+{
+    json_t *tree;
+    int place;
+    do {
+        place = error->position;
+        tree = parsed(text, error);
+        if (tree == NULL && !is_memory_left(text.n + 1)) arena_leave(keep);
+    } while (tree == NULL && error->position != place);
+    return tree;
 }
 
 static void say_refusal(arena *keep, const json_error_t *error, json_fault *fault)
@@ -209,8 +237,9 @@ bool json_read(arena *keep, str text, size_t most, tt_value *out, json_fault *fa
     }
     if (!survey_text(keep, text, fault)) return false;
     json_error_t error;
-    json_t *tree = json_loadb(text.n > 0 ? text.p : "", text.n,
-                              JSON_REJECT_DUPLICATES | JSON_DECODE_ANY, &error);
+    json_t *tree = parsed(text, &error);
+    if (tree == NULL && json_error_code(&error) == json_error_invalid_syntax)
+        tree = parsed_again(keep, text, &error);
     if (tree == NULL) {
         say_refusal(keep, &error, fault);
         return false;

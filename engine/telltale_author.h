@@ -237,7 +237,8 @@ TT_PUBLIC const char *tt_learning_until(const tt_learning *l);
 /* Counts a case, of the same book at any site, in which somebody confirmed that `cause` alone was
  * wrong. `handed_over`: somebody was called on the way, whoever cured it in the end. TT_FAULTY: the
  * book has no such cause, or is another. TT_NOT_NOW: it was not handed over and the trouble is not
- * gone, or it was "better, but not gone" on the way: such cases teach nothing. */
+ * gone, or it was "better, but not gone" on the way: such cases teach nothing. TT_NO_MEMORY, here
+ * and for a site: what is counted is not whole any more, and all is counted anew. */
 TT_PUBLIC tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause,
                                     bool handed_over);
 /* A trouble of a site. */

@@ -90,11 +90,11 @@ static tt_status play_worked(arena *keep, edition *e, const item *x, standpoint 
     while ((name = tt_worked_case(e->book, index)) != NULL && strcmp(name, x->name) != 0) index++;
     if (name == NULL) return TT_OK;
     tt_trial trial;
-    tt_case *c;
-    tt_status status = tt_try_case(e->book, index, &trial, &c);
-    if (status == TT_OK) status = take_case(keep, c, out);
+    tt_status status = tt_try_case(e->book, index, &trial, &e->worked);
+    if (status == TT_OK) status = take_case(keep, e->worked, out);
     if (status == TT_OK) out->course.passed = trial.passed;
-    tt_case_free(c);
+    tt_case_free(e->worked);
+    e->worked = NULL;
     return status;
 }
 
@@ -107,14 +107,14 @@ static tt_status play_stored(arena *keep, edition *e, const item *x, standpoint 
                                      .look_only = true,
                                      .number = "",
                                      .how = "resume"};
-    tt_talk *talk = NULL;
     const tt_record *more;
     uint32_t count;
-    tt_status status = tt_talk_new(e->book, &options, &talk);
-    if (status == TT_OK) status = tt_talk_take(talk, k->records, k->record_count);
-    if (status == TT_OK) status = tt_talk_begin(talk, k->now, &more, &count);
-    if (status == TT_OK) status = take_case(keep, tt_talk_case(talk), out);
-    tt_talk_free(talk);
+    tt_status status = tt_talk_new(e->book, &options, &e->stored);
+    if (status == TT_OK) status = tt_talk_take(e->stored, k->records, k->record_count);
+    if (status == TT_OK) status = tt_talk_begin(e->stored, k->now, &more, &count);
+    if (status == TT_OK) status = take_case(keep, tt_talk_case(e->stored), out);
+    tt_talk_free(e->stored);
+    e->stored = NULL;
     return status == TT_NO_MEMORY ? status : TT_OK;
 }
 
@@ -148,6 +148,8 @@ tt_status course_play(arena *keep, edition *e, const item *i, standpoint *out)
 
 void edition_close(edition *e)
 {
+    tt_case_free(e->worked);
+    tt_talk_free(e->stored);
     tt_rehearsal_free(e->calls);
     tt_book_free(e->book);
     *e = (edition){.seed = e->seed};

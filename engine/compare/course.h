@@ -26,6 +26,8 @@ typedef struct standpoint {
 typedef struct edition {
     tt_book *book;
     tt_rehearsal *calls; /* made when first wanted */
+    tt_case *worked;     /* at work; like all of it, it is freed wherever that ends */
+    tt_talk *stored;     /* likewise */
     uint64_t seed;
 } edition;
 void edition_close(edition *e);

@@ -344,7 +344,7 @@ static void fail_with_a_book(bool from_then_on)
 {
     arena *keep = test_arena();
     read_sample(keep);
-    fail_everywhere(deeds, sizeof deeds / sizeof *deeds, from_then_on);
+    fail_everywhere(deeds, sizeof deeds / sizeof *deeds, 100, from_then_on);
     arena_free(keep);
 }
 #else

@@ -2,6 +2,7 @@
  * there, and the edits. */
 #include <assert.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/sorted.h"
 #include "read/reader.h"
@@ -189,12 +190,19 @@ static void find_target(tt_renaming *r)
 
 /* ---- whether the new name may stand there ---- */
 
+/* "a cause", "an answer" */
+static const char *with_article(tt_renaming *r, uint32_t named)
+{
+    const char *words = named_words(named);
+    return str_printf(r->keep, "%s %s", strchr("aeiou", words[0]) != NULL ? "an" : "a", words).p;
+}
+
 static void check_new_name(tt_renaming *r)
 {
     faults *list = faults_new(r->keep);
     reader reads = {.keep = r->keep, .scratch = r->scratch, .list = list};
-    str what = str_printf(r->keep, "a %s", named_words(r->target->named));
-    if (check_name(&reads, r->new, span_nowhere(), what.p)) return;
+    const char *what = with_article(r, r->target->named);
+    if (check_name(&reads, r->new, span_nowhere(), what)) return;
     uint32_t count;
     const fault *f = faults_sorted(list, r->scratch, &count);
     assert(count == 1);
@@ -220,8 +228,8 @@ static void check_clash(tt_renaming *r, const mention *m)
     if (m->form != MENTION_DEFINES || !str_eq(m->name, r->new)) return;
     str at = place_in_words(r, m->at);
     if (m->named == mine && (mine != NAMED_ANSWER || str_eq(m->owner, r->target->owner)))
-        refuse(r, str_printf(r->keep, "There is a %s '%.*s' already, at %.*s. Choose another name.",
-                             named_words(mine), STR_ARG(r->new), STR_ARG(at)));
+        refuse(r, str_printf(r->keep, "There is %s '%.*s' already, at %.*s. Choose another name.",
+                             with_article(r, mine), STR_ARG(r->new), STR_ARG(at)));
     else if (in_conditions(mine) && in_conditions(m->named))
         refuse(r,
                str_printf(r->keep,

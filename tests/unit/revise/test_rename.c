@@ -207,7 +207,7 @@ static void what_cannot_be(void **state)
 {
     (void)state;
     refused("worn", "torn", "There is a cause 'torn' already, at rules.yaml:");
-    refused("look: fine", "dull", "There is a answer 'dull' already");
+    refused("look: fine", "dull", "There is an answer 'dull' already");
     refused("drop", "low", "could not tell this question from the symptom 'low'");
     refused("drop", "filter", "'{filter}' could be this question or the kind of equipment");
     refused("filter", "drop", "'{drop}' could be this kind of equipment or the question");
@@ -215,6 +215,14 @@ static void what_cannot_be(void **state)
     refused("drop", "Loss 2", "Write 'loss-2'");
     refused("drop", "drop", "is its name already");
     refused("drpo", "loss", "Did you mean 'drop'?");
+    refused("cause fulll", "blocked", "Did you mean 'full'?");
+    refused("symptom worn", "torn", "Nothing in the book is named 'symptom worn'.");
+    refused("look: finer", "good", "Did you mean 'fine'?");
+    refused("hum: fine", "good", "Nothing in the book is named 'hum: fine'.");
+    refused("look: fine", "Fine 2", "Write 'fine-2'");
+    refused("symptom look-burst-confirmed", "split",
+            "Rename the question 'look', or its answer 'look: burst'.");
+    refused("qqqqqqqqqqqqqqqq", "loss", "Nothing in the book is named 'qqqqqqqqqqqqqqqq'.");
     refused("look-burst-confirmed", "split",
             "Rename the question 'look', or its answer 'look: burst'");
     refused("look", "drop", "There is a question 'drop' already");

@@ -162,6 +162,13 @@ static void nothing_changed_changes_nothing(void **state)
     changed("0.3", "0.30", 0, NULL, NULL);
     changed("hum: Loud", "Whatever", 0, NULL, NULL); /* texts are not read back */
     changed("11.5", "99", 0, NULL, NULL);
+    changed("12.345 %", "12.35 %", 0, NULL, NULL);
+    changed("Worn", "\"Wo\"\"rn\"", 0, NULL, NULL);
+    changed("Worn", "\"\"", 0, NULL, NULL);
+    changed("Worn", "Wo\xEF\xBF\xBDrn\rn", 0, NULL, NULL);
+    changed("pump,worn", ",,,,,,\r\n\r\npump,worn", 0, NULL, NULL);
+    changed(",hums\r", ",hums,\r", 0, NULL, NULL); /* a column in which nothing stands */
+    changed("wound,Burnt,,,always,0.3\r\n", "wound,Burnt,,,always,0.3", 0, NULL, NULL);
     char *bom = with(table, "part,", "\xEF\xBB\xBFpart,");
     becomes(bom, 0, NULL, NULL);
     free(bom);
@@ -220,6 +227,13 @@ static void other_separators(void **state)
         if (*p == ',' && !quoted) *p = ';';
     }
     becomes(semicolons, 0, NULL, NULL);
+    char *tabs = with(table, NULL, NULL);
+    for (char *p = tabs; *p != 0; p++) {
+        if (*p == '"') quoted = !quoted;
+        if (*p == ',' && !quoted) *p = '\t';
+    }
+    becomes(tabs, 0, NULL, NULL);
+    free(tabs);
     char *edited = with(semicolons, "common;often", "common;rarely");
     becomes(edited, 1, "full: often", "full: rarely");
     free(edited);
@@ -241,6 +255,21 @@ static void wrong(const char *old, const char *new, const char *said)
     tt_report_free(report);
     tt_table_free(t);
     free(edited);
+}
+
+static void much_is_missing(void **state)
+{
+    (void)state;
+    static const char head[] = "part,cause,text,how-often\r\n", nothing[] = "\r\n",
+                      short_row[] = "x";
+    static const char *const said[][2] = {
+        {head, "There is no column of 'held-back', 'hum-burnt-confirmed', 'hums'. [T887]"},
+        {head, "There is no row of 'full', 'full of any filter', 'worn', 'wound'. [T887]"},
+        {nothing, "its first row must be that of 'telltale table'. [T883]"},
+        {"", "[T883]"},
+        {short_row, "[T883]"},
+        {"part,cause,text,how-often\r\npump\r\n", "The book has no cause 'pump'. [T884]"}};
+    for (size_t i = 0; i < sizeof said / sizeof *said; i++) wrong(table, said[i][0], said[i][1]);
 }
 
 static void every_fault_teaches(void **state)
@@ -273,6 +302,17 @@ static void every_fault_teaches(void **state)
     wrong("is full,,,,1 of 20", "is full,rare,,,1 of 20",
           "how often stands in the row 'full'. [T889]");
     wrong("full,common,often", "full,common,120 %", "[T888]");
+    wrong("common,often", "common,-1", "Write a word such as often or usually");
+    wrong("common,often", "common,101", "Write a word such as often or usually");
+    wrong("common,often", "common,\"often, or so\"", "'often, or so' is no chance. [T888]");
+    wrong("common,often", "\"2,5\",often", "help: Decimals stand behind a point: '2.5'.");
+    wrong("common,often", "0,often", "or a number above 0.");
+    wrong("common,often", "2000000,often", "or a number above 0.");
+    wrong("common,often", "\"much, much\",often", "or a number above 0.");
+    wrong(",5 %,,", ",5 %,6 %,", "This can't be changed here: 'confirms' at rules.yaml:14");
+    wrong(",5 %,,", ",500 %,,", "'500 %' is no chance. [T888]");
+    wrong("Worn", "W\xEF\xBF\xBErn\xC3", "[T881]");
+    wrong("Worn", "\"Wo\n", "a quoted cell begins that does not end as one. [T882]");
 }
 
 /* What only the whole book shows is said of the book. */
@@ -310,6 +350,7 @@ int main(void)
         cmocka_unit_test(numbers_change_and_nothing_else),
         cmocka_unit_test(numbers_come_and_go),
         cmocka_unit_test(both_at_once),
+        cmocka_unit_test(much_is_missing),
         cmocka_unit_test(other_separators),
         cmocka_unit_test(every_fault_teaches),
         cmocka_unit_test(what_cannot_stand_there),

@@ -4,6 +4,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "small_book.h"
 #include "telltale.h"
 #include "test_sources.h"
 #include "testing.h"
@@ -210,6 +211,91 @@ static void looks_speak_for_what_is_wrong(void **state)
     arena_free(keep);
 }
 
+static const char knob_book[] =
+    "book:\n"
+    "  title: Knob\n"
+    "  roles: [anybody]\n"
+    "  not-listed: 0 %\n"
+    "  two-faults: 0 %\n"
+    "questions:\n"
+    "  danger:\n    ask: Is it safe?\n    about: today\n    answers: {nothing: Nothing, gas: Gas}\n"
+    "    safe: [nothing]\n    takes: 0 min\n"
+    "  gauge: {ask: Reading, reading: pressure, unit: psi, plausible: 20 to 80 psi, takes: 2 min, "
+    "read-right: 100 %}\n"
+    "symptoms:\n"
+    "  high: {text: High, heard: [high], when: {gauge: above 60 psi}, shown-by: {set-high: 100 %, "
+    "stuck: 50 %}}\n"
+    "causes:\n"
+    "  set-high: {text: High}\n"
+    "  stuck: {text: Stuck, how-often: rare}\n"
+    "fixes:\n"
+    "  down:\n"
+    "    text: Turn it down\n"
+    "    role: anybody\n    cures: {set-high: 60 %}\n"
+    "    adjust: {reading: gauge, by: -5 psi, within: 20 to 80 psi, at-most: 3 times}\n"
+    "    takes: 30 min\n"
+    "    harm: none\n"
+    "    put-back: Set it back.\n"
+    "  hit:\n    text: Hit it\n    role: anybody\n    cures: {stuck: 90 %}\n    takes: 1 min\n"
+    "    harm: none\n    put-back: not needed\n"
+    "rules:\n  gas: {when: {danger: gas}, then: {stop: Leave}}\n";
+
+/* An adjustment is one fix: it helps, or is put back at once. Its reading is taken with it. */
+static void an_adjustment_is_one_fix(void **state)
+{
+    (void)state;
+    tt_book *b = small_book(knob_book);
+    const uint32_t danger = tt_question_find(b, "danger"), gauge = tt_question_find(b, "gauge"),
+                   down = tt_fix_find(b, "down"), hit = tt_fix_find(b, "hit");
+    uint32_t cured = 0, stayed = 0;
+    for (uint64_t seed = 1; seed <= 40; seed++) {
+        tt_drill *d = begin(b, seed);
+        const char *seen;
+        bool held;
+        tt_outcome outcome;
+        assert_int_equal(tt_drill_ask(d, danger, &seen), TT_OK);
+        if (seed % 2 == 0) assert_int_equal(tt_drill_ask(d, gauge, &seen), TT_OK);
+        assert_int_equal(tt_drill_try(d, down, &held, &outcome), TT_OK);
+        assert_false(held);
+        assert_float_equal(stand_of(d).minutes, 32, 1e-9); /* read once, and turned */
+        assert_true(outcome == TT_GONE || outcome == TT_NO_CHANGE);
+        assert_int_equal(stand_of(d).end == TT_DRILL_CURED, outcome == TT_GONE);
+        assert_int_equal(tt_drill_try(d, down, &held, &outcome), TT_NOT_NOW); /* once */
+        if (stand_of(d).end == TT_DRILL_GOES_ON) {
+            const tt_view *v;
+            assert_int_equal(tt_look(tt_drill_case(d), &v), TT_OK);
+            assert_true(v->step != TT_PUT_BACK);
+            assert_int_equal(tt_drill_try(d, hit, &held, &outcome), TT_OK);
+            if (outcome == TT_NO_CHANGE) assert_int_equal(tt_drill_call(d), TT_OK);
+            stayed++;
+        } else {
+            assert_int_equal(tt_drill_try(d, hit, &held, &outcome), TT_NOT_NOW);
+            cured++;
+        }
+        const tt_drill_review r = review_of(d);
+        assert_int_equal(r.danger_count, 0);
+        assert_string_not_equal(r.causes[0].text, "");
+        tt_drill_free(d);
+    }
+    assert_true(cured > 0 && stayed > 0);
+    tt_book_free(b);
+}
+
+static void what_there_is_none_of_is_not_done(void **state)
+{
+    (void)state;
+    tt_book *b = small_book(knob_book);
+    tt_drill *d = begin(b, 1);
+    const char *seen;
+    bool held;
+    tt_outcome outcome;
+    assert_int_equal(tt_drill_ask(d, 99, &seen), TT_NOT_NOW);
+    assert_int_equal(tt_drill_try(d, 99, &held, &outcome), TT_NOT_NOW);
+    assert_int_equal(stand_of(d).minutes, 0);
+    tt_drill_free(d);
+    tt_book_free(b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -218,6 +304,8 @@ int main(void)
         cmocka_unit_test(nothing_is_done_while_danger_is_open),
         cmocka_unit_test(never_to_ask_about_danger_is_told),
         cmocka_unit_test(looks_speak_for_what_is_wrong),
+        cmocka_unit_test(an_adjustment_is_one_fix),
+        cmocka_unit_test(what_there_is_none_of_is_not_done),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -162,7 +162,7 @@ void set_word_chances(reader *r, const node *map)
     for (uint32_t i = 0; i < map->count; i++) {
         uint32_t word = word_of(map->entries[i].key);
         double chance;
-        if (word == NO_ID || map->entries[i].value == NULL) continue;
+        if (word == NO_ID) continue;
         if (read_plain_chance(r, map->entries[i].value, "a word", &chance))
             r->word_chance[word] = chance;
         else

@@ -20,7 +20,7 @@ static void section_full(reader *r, section s, const node_entry *e)
  * no kind. */
 static bool kind_of_entry(reader *r, const node *body, const char *key, uint32_t *kind)
 {
-    const node *n = body == NULL || body->kind != NODE_MAP ? NULL : node_get(body, key);
+    const node *n = node_get(body, key);
     *kind = NO_ID;
     str word;
     if (n == NULL) return true;
@@ -43,7 +43,7 @@ static bool fits(reader *r, const pile *p, const named *entry)
 {
     if (p->count > SECTION_ENTRIES_MAX || r->ground_bytes > GROUND_BYTES_MAX)
         return false; /* reported */
-    if (entry->body != NULL) r->ground_bytes += entry->body->at.end - entry->body->at.start;
+    r->ground_bytes += entry->body->at.end - entry->body->at.start;
     if (r->ground_bytes <= GROUND_BYTES_MAX) return true;
     too_long_for_each(r, entry->id.at);
     return false;
@@ -137,7 +137,6 @@ static void collect_section(reader *r, section s, const node_entry *e, bool quan
         named entry = {.id = id,
                        .of = {id.name, NO_ID, NO_ID, 0},
                        .body = one->value,
-                       .broken = one->value == NULL,
                        .quantity = quantity,
                        .made_question = NO_ID};
         collect_one(r, s, entry, p);
@@ -209,10 +208,10 @@ static void no_site(reader *r, const node *root)
 static void collect_of_equipment(reader *r, const node_entry *e, bool of_site)
 {
     if (str_is(e->key, "site")) {
-        if (e->value != NULL) collect_site(r, e);
+        collect_site(r, e);
     } else if (of_site && !str_is(e->key, "cases")) {
         not_of_a_site(r, e);
-    } else if (str_is(e->key, "kinds") && e->value != NULL && e->value->kind != NODE_MAP) {
+    } else if (str_is(e->key, "kinds") && e->value->kind != NODE_MAP) {
         wrong_kind(r, e->value, "'kinds'", "a map of names");
         r->names_lost = true;
     }
@@ -253,9 +252,7 @@ static void collect_equipment(reader *r, const node *const *roots)
 
 static void collect_entry(reader *r, const node_entry *e, piles *p)
 {
-    if (e->value == NULL || str_is(e->key, "kinds") || str_is(e->key, "site") ||
-        str_is(e->key, "for-each"))
-        return;
+    if (str_is(e->key, "kinds") || str_is(e->key, "site") || str_is(e->key, "for-each")) return;
     if (str_is(e->key, "book") ||
         old_key(r, e,
                 KEYS_FILE)) { /* the old word for it: what stands beneath is read all the same */
@@ -317,11 +314,10 @@ static void collect_confirms(reader *r, piles *p)
     const name_table *questions = &r->tables[SECTION_QUESTIONS];
     for (uint32_t q = 0; q < questions->count; q++) {
         const named *asked = &questions->items[q];
-        const node *confirms = asked->body == NULL ? NULL : node_get(asked->body, "confirms");
+        const node *confirms = node_get(asked->body, "confirms");
         if (confirms == NULL || confirms->kind != NODE_MAP) continue;
         for (uint32_t i = 0; i < confirms->count; i++)
-            if (confirms->entries[i].value != NULL &&
-                has_answer(asked->body, confirms->entries[i].key))
+            if (has_answer(asked->body, confirms->entries[i].key))
                 add_confirmed(r, q, &confirms->entries[i], p);
     }
 }

@@ -55,9 +55,7 @@ void read_fix_sequence(reader *r, fix *fixes)
     assert(t->count == r->book->fix_count);
     for (uint32_t i = 0; i < t->count; i++) {
         const node *body = t->items[i].body;
-        const node *after = body != NULL && body->kind == NODE_MAP ? node_get(body, "after") : NULL,
-                   *before =
-                       body != NULL && body->kind == NODE_MAP ? node_get(body, "before") : NULL;
+        const node *after = node_get(body, "after"), *before = node_get(body, "before");
         enter(r, &t->items[i]);
         const ids first = after != NULL ? read_names(r, after, "'after'") : (ids){0},
                   later = before != NULL ? read_names(r, before, "'before'") : (ids){0};

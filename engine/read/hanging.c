@@ -134,8 +134,7 @@ void read_hanging(reader *r, piece *pieces)
     equipment_kind *kinds = ARENA_ARRAY(r->keep, equipment_kind, count);
     for (uint32_t i = 0; i < count; i++) {
         const node *body = r->kind_nodes[i], *n = hangs_on_node(body);
-        const bool unnamed =
-            body != NULL && body->kind == NODE_MAP && node_get(body, "unnamed") != NULL;
+        const bool unnamed = node_get(body, "unnamed") != NULL;
         kinds[i] = r->book->kinds[i];
         kinds[i].lone = unnamed && pieces_of(pieces, r->book->piece_count, i) <= 1;
         kinds[i].hangs_on = NO_ID;

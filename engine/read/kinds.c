@@ -146,9 +146,9 @@ static uint32_t draft_site(reader *r, const node *units, piece_draft *drafts)
     for (uint32_t i = 0; units != NULL && i < units->count; i++) {
         const node_entry *e = &units->entries[i];
         uint32_t kind = resolve_kind(r, e->key, e->key_at);
-        bool map = e->value != NULL && e->value->kind == NODE_MAP;
+        bool map = e->value->kind == NODE_MAP;
         r->pieces_lost |= !map || kind == NO_ID;
-        if (e->value == NULL || kind == NO_ID) continue;
+        if (kind == NO_ID) continue;
         if (!map) pieces_in_a_list(r, e->value);
         for (uint32_t k = 0; map && k < e->value->count; k++)
             if (!draft_piece(r, &e->value->entries[k], kind, drafts, &count)) return count;

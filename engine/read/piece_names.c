@@ -20,7 +20,7 @@ str name_of_piece(const reader *r, arena *keep, str base, uint32_t piece, uint32
 
 const node *hangs_on_node(const node *body)
 {
-    return body == NULL || body->kind != NODE_MAP ? NULL : node_get(body, "hangs-on");
+    return node_get(body, "hangs-on");
 }
 
 uint32_t first_piece_of(const piece *pieces, uint32_t count, uint32_t kind)

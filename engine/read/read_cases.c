@@ -37,7 +37,7 @@ static void read_case_answers(reader *r, const node *n, worked_case *c)
         node key = {.kind = NODE_TEXT, .at = e->key_at, .text = e->key};
         span at;
         uint32_t id = case_question(r, &key, &at);
-        if (id == NO_ID || e->value == NULL || is_broken(r, id)) continue;
+        if (id == NO_ID || is_broken(r, id)) continue;
         if (reply_read(r->keep, r->scratch, r->book, id, e->value, r->list,
                        &replies[c->reply_count]))
             c->reply_count++;
@@ -89,7 +89,7 @@ void read_cases(reader *r)
                                  .chance_at = no,
                                  .danger_at = no};
         enter(r, &t->items[i]);
-        if (t->items[i].body != NULL) read_case(r, t->items[i].body, &cases[i]);
+        read_case(r, t->items[i].body, &cases[i]);
     }
     r->in_cases = false;
     r->case_at = (ids){0};

@@ -110,7 +110,7 @@ void read_causes(reader *r)
         enter(r, &t->items[i]);
         causes[i].id = t->items[i].id;
         causes[i].of = t->items[i].of;
-        if (t->items[i].body != NULL) read_cause(r, t->items[i].body, &causes[i]);
+        read_cause(r, t->items[i].body, &causes[i]);
     }
     if (t->count == 0 && !r->names_lost && !r->pieces_lost) no_cause(r);
 }
@@ -171,7 +171,7 @@ void read_fixes(reader *r)
         fixes[i].of = t->items[i].of;
         fixes[i].adjust.reading = NO_ID;
         fixes[i].place = NO_ID;
-        if (t->items[i].body != NULL) read_fix(r, t->items[i].body, &fixes[i]);
+        read_fix(r, t->items[i].body, &fixes[i]);
     }
     read_fix_sequence(r, fixes);
 }

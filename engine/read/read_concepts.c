@@ -73,7 +73,7 @@ static void read_concept(reader *r, const node *n, concept *c)
     for (int own = 1; own >= 0; own--) /* the book's own language first */
         for (uint32_t i = 0; i < n->count; i++) {
             if (str_eq(sorted[i]->key, r->book->language) != (own == 1)) continue;
-            if (sorted[i]->value != NULL && is_language_key(r, sorted[i]))
+            if (is_language_key(r, sorted[i]))
                 add_words(r, c, str_copy(r->keep, sorted[i]->key), sorted[i]->value);
         }
 }
@@ -84,7 +84,7 @@ void read_concepts(reader *r)
     concept *all = ARENA_ARRAY(r->keep, concept, t->count);
     for (uint32_t i = 0; i < t->count; i++) {
         all[i] = (concept){.id = t->items[i].id};
-        if (t->items[i].body != NULL) read_concept(r, t->items[i].body, &all[i]);
+        read_concept(r, t->items[i].body, &all[i]);
     }
     r->book->concepts = all;
     r->book->concept_count = t->count;

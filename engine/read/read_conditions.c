@@ -297,7 +297,6 @@ static const cond *read_named(reader *r, const node_entry *e)
 
 static const cond *read_entry(reader *r, const node_entry *e, uint32_t depth)
 {
-    if (e->value == NULL) return NULL;
     if (str_is(e->key, "all")) return read_group(r, e, COND_ALL, "'all'", depth);
     if (str_is(e->key, "any")) return read_group(r, e, COND_ANY, "'any'", depth);
     if (str_is(e->key, "none")) return read_group(r, e, COND_NONE, "'none'", depth);

@@ -177,7 +177,7 @@ void read_emergencies(reader *r)
     for (uint32_t i = 0; i < t->count; i++) {
         own[i] = (emergency){.id = t->items[i].id, .replaces = STR(""), .call = NO_ID};
         enter(r, &t->items[i]);
-        if (t->items[i].body != NULL) read_emergency(r, t->items[i].body, &own[i]);
+        read_emergency(r, t->items[i].body, &own[i]);
     }
     check_replaced(r, own, t->count);
     join(r, own, t->count);

@@ -147,7 +147,7 @@ static bool read_heard_symptom(reader *r, const node *n, str *symptom)
         case_name(r, SECTION_SYMPTOMS, n, &at);
         return false;
     }
-    const bool heard = base->body != NULL && node_get(base->body, "heard") != NULL;
+    const bool heard = node_get(base->body, "heard") != NULL;
     if (!heard) not_heard(r, n, base);
     mention_add(r->book->mentions,
                 (mention){SECTION_SYMPTOMS, MENTION_ALONE, base->name, STR(""), STR(""), n->at});

@@ -12,8 +12,8 @@
  * ask about danger. */
 static bool is_always_asked(const named *e)
 {
-    return e->body != NULL && e->body->kind == NODE_MAP && !e->quantity && e->of.piece == NO_ID &&
-           node_get(e->body, "safe") != NULL && node_get(e->body, "only-when") == NULL;
+    return !e->quantity && e->of.piece == NO_ID && node_get(e->body, "safe") != NULL &&
+           node_get(e->body, "only-when") == NULL;
 }
 
 static bool is_taken(const reader *r, str name)

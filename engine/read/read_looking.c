@@ -27,7 +27,7 @@ void read_instruments(reader *r)
     instrument *all = ARENA_ARRAY(r->keep, instrument, t->count);
     for (uint32_t i = 0; i < t->count; i++) {
         all[i] = (instrument){.id = t->items[i].id, .wrong_said = span_nowhere()};
-        if (t->items[i].body != NULL) read_instrument(r, t->items[i].body, &all[i]);
+        read_instrument(r, t->items[i].body, &all[i]);
     }
     r->book->instruments = all;
     r->book->instrument_count = t->count;

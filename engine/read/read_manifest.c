@@ -85,7 +85,7 @@ static bool role_twice(reader *r, const rising *up, str name, span at)
 /* {technician: {authorised: yes, text: a technician}} */
 static bool is_role_with_keys(const node *n)
 {
-    return n->kind == NODE_MAP && n->count == 1 && n->entries[0].value != NULL;
+    return n->kind == NODE_MAP && n->count == 1;
 }
 
 static void read_role(reader *r, const node *n, texts *called, bool *authorised)

@@ -47,7 +47,7 @@ void read_minute_costs(reader *r, const node *n)
         const node key = {.kind = NODE_TEXT, .at = e->key_at, .text = e->key};
         const uint32_t role = resolve_role(r, &key);
         assert(role == NO_ID || role < r->book->role_count);
-        if (role != NO_ID && e->value != NULL) read_money(r, e->value, &all[role]);
+        if (role != NO_ID) read_money(r, e->value, &all[role]);
     }
 }
 

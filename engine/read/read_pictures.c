@@ -157,7 +157,7 @@ static void read_areas(reader *r, const node *n, picture *p)
         picture_area *a = &all[p->area_count];
         *a = (picture_area){.symptom = NO_ID};
         const bool sign = read_sign(r, e, a);
-        if (e->value != NULL && read_frame(r, e->value, p->drawing, a) && sign) p->area_count++;
+        if (read_frame(r, e->value, p->drawing, a) && sign) p->area_count++;
     }
     SORT(all, p->area_count, by_place);
     p->areas = all;

@@ -25,7 +25,7 @@ static void read_walks(reader *r, const node *n, uint32_t self, spot *p)
         if (w->to == self)
             walk_fault(r, e->key_at, e->key, "is no walk away from itself",
                        "Leave it out; name other places only.");
-        else if (w->to != NO_ID && e->value != NULL && read_time(r, e->value, &w->minutes))
+        else if (w->to != NO_ID && read_time(r, e->value, &w->minutes))
             p->walk_count++;
     }
     p->walks = walks;
@@ -78,7 +78,7 @@ void read_places(reader *r)
     spot *all = ARENA_ARRAY(r->keep, spot, t->count);
     for (uint32_t i = 0; i < t->count; i++) {
         all[i] = (spot){.id = t->items[i].id};
-        if (t->items[i].body != NULL) read_place(r, t->items[i].body, i, &all[i]);
+        read_place(r, t->items[i].body, i, &all[i]);
     }
     check_said_once(r, all, t->count);
     number_as_written(r, all, t->count);

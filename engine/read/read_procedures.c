@@ -84,8 +84,7 @@ void read_protection(reader *r)
     for (uint32_t i = 0; i < t->count; i++) {
         all[i].id = t->items[i].id;
         enter(r, &t->items[i]);
-        if (t->items[i].body != NULL)
-            read_texts_list(r, t->items[i].body, "a protection", TEXT_PHRASE, &all[i].worn);
+        read_texts_list(r, t->items[i].body, "a protection", TEXT_PHRASE, &all[i].worn);
     }
     r->book->protection = all;
     r->book->protection_count = t->count;
@@ -148,7 +147,7 @@ static void read_procedure(reader *r, const node *map, procedure *p)
 static void read_site_procedure(reader *r, const node_entry *e, procedure *all)
 {
     const uint32_t id = resolve(r, SECTION_PROCEDURES, e->key, e->key_at);
-    if (id == NO_ID || e->value == NULL || !check_map(r, e->value, KEYS_SITE_PROCEDURE)) return;
+    if (id == NO_ID || !check_map(r, e->value, KEYS_SITE_PROCEDURE)) return;
     const node *wear = node_get(e->value, "wear");
     r->here = all[id].of;
     read_keys(r, e->value, all[id].id, KEYS_SITE_PROCEDURE, &all[id]);
@@ -179,7 +178,7 @@ void read_procedures(reader *r)
         enter(r, &t->items[i]);
         all[i].id = t->items[i].id;
         all[i].of = t->items[i].of;
-        if (t->items[i].body != NULL) read_procedure(r, t->items[i].body, &all[i]);
+        read_procedure(r, t->items[i].body, &all[i]);
     }
     read_site_procedures(r, all);
 }

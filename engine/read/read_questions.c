@@ -142,8 +142,7 @@ static void read_shares(reader *r, const node *n, question *q)
         const node_entry *e = &n->entries[i];
         node key = {.kind = NODE_TEXT, .at = e->key_at, .text = e->key};
         uint32_t id = read_option(r, &key, q->id.name, q->answers, q->answer_count);
-        bool read = id != NO_ID && e->value != NULL &&
-                    read_plain_chance(r, e->value, "a share", &answers[id].share);
+        bool read = id != NO_ID && read_plain_chance(r, e->value, "a share", &answers[id].share);
         good &= read;
         if (!read) continue;
         given[id] = true;
@@ -265,8 +264,7 @@ void read_questions(reader *r)
         questions[i].id = e->id;
         questions[i].of = e->of;
         questions[i].place = questions[i].instrument = questions[i].good = NO_ID;
-        e->broken = e->body == NULL ||
-                    !(e->quantity ? read_quantity : read_body)(r, e->body, &questions[i]);
+        e->broken = !(e->quantity ? read_quantity : read_body)(r, e->body, &questions[i]);
         assert(e->broken || questions[i].kind != QUESTION_CHOICE || questions[i].answer_count >= 2);
     }
     if (r->gate_wanted) {
@@ -284,7 +282,7 @@ void read_question_conditions(reader *r)
     for (uint32_t i = 0; i < t->count; i++) {
         const node *body = t->items[i].body;
         enter(r, &t->items[i]);
-        if (body != NULL && !t->items[i].quantity) {
+        if (!t->items[i].quantity) {
             questions[i].only_when = read_condition_at(r, body, "only-when");
             if (node_get(body, "good") != NULL) read_good(r, node_get(body, "good"), &questions[i]);
         }

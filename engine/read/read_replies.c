@@ -120,13 +120,12 @@ static bool read_likely(reader *r, const question *q, const node *n, reply *out)
         const node_entry *e = &n->entries[i];
         uint32_t id = reply_answer(r, q, e->key, e->key_at);
         double chance = 0;
-        bool read = e->value != NULL && e->value->kind == NODE_TEXT &&
-                    chance_of(str_trim(e->value->text), &chance) && chance >= 0 && chance <= 1;
+        bool read = e->value->kind == NODE_TEXT && chance_of(str_trim(e->value->text), &chance) &&
+                    chance >= 0 && chance <= 1;
         good &= read && id != NO_ID;
         if (!read) {
-            fault *f =
-                fault_add(r->list, FAULT_REPLY_WEIGHT, e->value == NULL ? e->key_at : e->value->at,
-                          "This is no chance from 0 %% to 100 %%.");
+            fault *f = fault_add(r->list, FAULT_REPLY_WEIGHT, e->value->at,
+                                 "This is no chance from 0 %% to 100 %%.");
             fault_help(r->list, f, "Write such as '70 %%', '0.7' or '7 of 10'.");
         }
         if (read && id != NO_ID) weights[id] = chance;
@@ -141,7 +140,7 @@ static bool read_likely(reader *r, const question *q, const node *n, reply *out)
 
 static bool read_map_reply(reader *r, const question *q, const node *n, reply *out)
 {
-    bool one = n->count == 1 && n->entries[0].value != NULL && q->kind == QUESTION_CHOICE;
+    bool one = n->count == 1 && q->kind == QUESTION_CHOICE;
     if (one && str_is(n->entries[0].key, "not"))
         return read_excluded(r, q, n->entries[0].value, out);
     if (one && str_is(n->entries[0].key, "likely"))
@@ -283,7 +282,7 @@ static reply *read_told(reader *r, const book *b, const node *map, bool flat, to
         const node_entry *e = &map->entries[i];
         if (flat && str_is(e->key, "at")) continue;
         const uint32_t id = reply_question(r, b, e, &told->at);
-        if (id == NO_ID || e->value == NULL) continue;
+        if (id == NO_ID) continue;
         if (reply_read(r->keep, r->scratch, b, id, e->value, r->list, &replies[told->count]))
             told->count++;
     }

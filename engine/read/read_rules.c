@@ -32,7 +32,7 @@ void read_conclusions(reader *r)
         named *e = &t->items[i];
         enter(r, e);
         conclusions[i].id = e->id;
-        e->broken = e->body == NULL || !read_conclusion(r, e->body, &conclusions[i]);
+        e->broken = !read_conclusion(r, e->body, &conclusions[i]);
     }
 }
 
@@ -55,8 +55,7 @@ static void read_sets(reader *r, const node *n, rule *out)
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = &n->entries[i];
         uint32_t id = resolve(r, SECTION_CONCLUSIONS, e->key, e->key_at);
-        if (id == NO_ID || e->value == NULL || r->tables[SECTION_CONCLUSIONS].items[id].broken)
-            continue;
+        if (id == NO_ID || r->tables[SECTION_CONCLUSIONS].items[id].broken) continue;
         const conclusion *k = &r->book->conclusions[id];
         uint32_t answer = read_option(r, e->value, k->id.name, k->answers, k->answer_count);
         if (answer != NO_ID) sets[out->set_count++] = (rule_set){id, answer, e->key_at};
@@ -103,7 +102,7 @@ static void add_factors(reader *r, const node *n, const char *what, bool likelie
         double times = 1;
         names_found found;
         bool known = resolve_many(r, SECTION_CAUSES, e->key, e->key_at, &found);
-        if (e->value == NULL || !read_times(r, e->value, &times) || !known) continue;
+        if (!read_times(r, e->value, &times) || !known) continue;
         add_factor(r, all, &found, likelier ? times : 1 / times, e->key_at);
     }
 }
@@ -272,7 +271,7 @@ void read_rules(reader *r)
         t->items[i].broken = true;
         enter(r, &t->items[i]);
         rules[i] = (rule){.id = t->items[i].id, .call = NO_ID};
-        if (body == NULL || !check_map(r, body, KEYS_RULE)) continue;
+        if (!check_map(r, body, KEYS_RULE)) continue;
         const node *when = need(r, body, rules[i].id, KEYS_RULE, "when"),
                    *then = need(r, body, rules[i].id, KEYS_RULE, "then");
         rules[i].when = when == NULL ? NULL : read_condition(r, when);

@@ -212,8 +212,7 @@ void read_harms(reader *r)
     for (uint32_t i = 0; i < t->count; i++) {
         all[i].id = t->items[i].id;
         enter(r, &t->items[i]);
-        if (t->items[i].body != NULL)
-            read_harm_profile(r, t->items[i].body, t->items[i].id, &all[i].harm);
+        read_harm_profile(r, t->items[i].body, t->items[i].id, &all[i].harm);
     }
     r->book->harms = all;
     r->book->harm_count = t->count;

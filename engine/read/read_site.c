@@ -74,7 +74,7 @@ typedef struct site_draft {
 static void add_answer(reader *r, const node_entry *e, site_draft *all)
 {
     uint32_t id = resolve(r, SECTION_QUESTIONS, e->key, e->key_at);
-    if (id == NO_ID || e->value == NULL || r->tables[SECTION_QUESTIONS].items[id].broken) return;
+    if (id == NO_ID || r->tables[SECTION_QUESTIONS].items[id].broken) return;
     const question *q = &r->book->questions[id];
     bool of_another = r->here.piece != NO_ID && q->of.piece != r->here.piece;
     if (of_another)

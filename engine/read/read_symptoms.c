@@ -70,11 +70,9 @@ static const rate *rates_of(reader *r, const node *n, const char *what, bool of_
     rate *rates = ARENA_ARRAY(r->keep, rate, find_causes(r, n, causes));
     for (uint32_t i = 0; i < n->count; i++) {
         const node_entry *e = &n->entries[i];
-        rate one = {.at = e->key_at,
-                    .said = e->value != NULL ? e->value->at : span_nowhere(),
-                    .looks_said = span_nowhere(),
-                    .looks = 1};
-        if (e->value == NULL || !read_rate(r, e->value, what, of_signs, &one)) continue;
+        rate one = {
+            .at = e->key_at, .said = e->value->at, .looks_said = span_nowhere(), .looks = 1};
+        if (!read_rate(r, e->value, what, of_signs, &one)) continue;
         for (uint32_t k = 0; k < causes[i].count; k++) {
             one.cause = causes[i].ids[k];
             rates[(*count)++] = one;

@@ -20,7 +20,7 @@ static bool says_what_is_good(const reader *r, uint32_t reading)
 {
     if (reading >= r->tables[SECTION_QUESTIONS].count) return false;
     const node *body = r->tables[SECTION_QUESTIONS].items[reading].body;
-    return body != NULL && node_get(body, "good") != NULL;
+    return node_get(body, "good") != NULL;
 }
 
 const cond *read_trend_condition(reader *r, uint32_t reading, const node *n, cond *c)

@@ -9,7 +9,7 @@ static bool is_same_for_all(const node *n);
 
 static bool is_same_entry(const node_entry *e)
 {
-    return !str_is(e->key, "picture") && (e->value == NULL || is_same_for_all(e->value));
+    return !str_is(e->key, "picture") && is_same_for_all(e->value);
 }
 
 /* No name in braces stands for a piece, and no picture has areas, which lead to what is its own. */

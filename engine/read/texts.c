@@ -337,8 +337,7 @@ static bool read_languages(reader *r, const node *n, const char *what, text_plac
             const node_entry *e = sorted[i];
             if (language_rank(e->key, r->book->language) != rank) continue;
             str text;
-            good &= check_language(r, e) && e->value != NULL &&
-                    read_one(r, e->value, what, where, e->key, &text);
+            good &= check_language(r, e) && read_one(r, e->value, what, where, e->key, &text);
             if (good) items[count++] = (text_item){str_copy(r->keep, e->key), text};
         }
     if (n->count == 0) {

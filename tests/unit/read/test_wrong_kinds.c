@@ -18,6 +18,7 @@ static const fault_code of_two_places[] = {FAULT_UNKNOWN_ROLE, FAULT_ANSWER_COUN
 typedef struct value_at {
     const node *value;
     uint32_t begins; /* its key, or itself in a list */
+    bool named; /* a whole entry, or more: what is missed then is told elsewhere, and rightly */
 } value_at;
 
 typedef struct values {
@@ -25,11 +26,10 @@ typedef struct values {
     uint32_t count;
 } values;
 
-/* Below the names of entries: an entry that is gone is missed wherever it is named, and rightly. */
 static void collect(values *v, const node *n, uint32_t begins, int depth)
 {
     assert_true(v->count < VALUES_MAX);
-    if (depth > 2) v->all[v->count++] = (value_at){n, begins};
+    if (depth > 0) v->all[v->count++] = (value_at){n, begins, depth <= 2};
     for (uint32_t i = 0; n->kind == NODE_LIST && i < n->count; i++)
         collect(v, n->items[i], n->items[i]->at.start, depth + 1);
     for (uint32_t i = 0; n->kind == NODE_MAP && i < n->count; i++)
@@ -54,17 +54,22 @@ static uint32_t try_one(str name, str text, const value_at *v, const char *other
                        STR_ARG(str_slice(text, at.end, text.n))));
     kit_read(&k);
     uint32_t count;
+    bool told_there = false;
     const fault *all = faults_sorted(k.list, k.scratch, &count);
     for (uint32_t i = 0; i < count; i++) {
         if (fault_severity_of(all[i].code) == SEVERITY_WARNING) continue;
         const bool there =
             all[i].at.start <= at.start + strlen(other) && all[i].at.end >= v->begins;
-        if (there || may_be_elsewhere(&all[i])) continue;
+        told_there |= there;
+        if (there || v->named || may_be_elsewhere(&all[i])) continue;
         print_error("%s\n", kit_said(&k));
         fail_msg("%s in place of '%.*s', and another place is told", other,
                  STR_ARG(str_slice(text, at.start, at.end)));
     }
     const uint32_t errors = faults_errors(k.list);
+    if (errors > 0 && v->named && v->value->kind == NODE_MAP && !told_there && other[0] != '{')
+        fail_msg("%s in place of '%.*s' is not told", other,
+                 STR_ARG(str_slice(text, at.start, at.end)));
     assert_int_equal(errors == 0, k.book != NULL);
     kit_end(&k);
     return errors;

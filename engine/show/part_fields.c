@@ -106,11 +106,10 @@ static const char *not_of_this_book(arena *keep, const tt_origin *origin, const 
 
 static bool read_word(const char *text, uint64_t *word)
 {
-    char *end = NULL;
-    const size_t length = text == NULL ? 0 : strlen(text);
+    const size_t length = strlen(text);
     if (length == 0 || length > WORD_DIGITS || strspn(text, "0123456789") != length) return false;
-    *word = strtoull(text, &end, 10);
-    return *end == 0;
+    *word = strtoull(text, NULL, 10);
+    return true;
 }
 
 static bool read_words(arena *keep, const tt_value *counts, rehearsal_part *out)

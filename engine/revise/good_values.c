@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "revise/edit_list.h"
+#include "revise/map_edits.h"
 #include "session/session.h"
 
 typedef struct site_file {
@@ -107,19 +108,23 @@ static void change_flow(edit_list *e, const node *map, const tt_good *g)
     edit_at(e, map->at, text_done(&b).p);
 }
 
-/* A value that says more than itself keeps what is not told anew, and its layout. */
+/* A value that says more than itself keeps its layout, and what is not of the moment at which it
+ * was found: who told the older one, and how it was read, says nothing of this one. */
 static void change_map(edit_list *e, const node *map, const tt_good *g)
 {
+    bool *taken = ARENA_ARRAY(e->keep, bool, map->count);
+    added_entry added[TOLD];
+    uint32_t added_count = 0;
     edit_at(e, node_get(map, "value")->at, quoted(e->keep, g->value));
     for (unsigned i = 0; i < TOLD; i++) {
         const node *is = node_get(map, told[i].key);
         const char *text = quoted(e->keep, told_of(g, i));
-        if (*text == 0) continue;
-        if (is != NULL)
-            edit_at(e, is->at, text);
-        else
-            edit_add_key(e, map, last_key(e->keep, map), told[i].key, text);
+        if (is == NULL && *text != 0) added[added_count++] = (added_entry){told[i].key, text};
+        if (is != NULL && *text != 0) edit_at(e, is->at, text);
+        for (uint32_t k = 0; k < map->count; k++)
+            taken[k] |= *text == 0 && str_is(map->entries[k].key, told[i].key);
     }
+    edit_map(e, map, taken, added, added_count);
 }
 
 static void change_value(edit_list *e, const node *value, const tt_good *g)

@@ -46,6 +46,29 @@ static void what_was_there_stays(void **state)
         "      source: the card\n      day: 2026-11-29\n");
 }
 
+/* Who told the older value, and how it was read, says nothing of the new one. */
+static void what_was_told_of_the_older_goes(void **state)
+{
+    (void)state;
+    static const tt_good seen = {.fact = "water-set",
+                                 .value = "1:80",
+                                 .day = "2026-11-29",
+                                 .how = "on the \"small\" \\ gauge"};
+    assert_becomes("site:\n  answers:\n    water-set:\n      value: 1:100\n      role: boss\n"
+                   "      source: the card\n      how: by eye # badly\n      day: 2020-01-01\n",
+                   &water,
+                   "site:\n  answers:\n    water-set:\n      value: \"1:80\"\n"
+                   "      source: the card\n      # badly\n      day: 2026-11-29\n");
+    assert_becomes(
+        "site:\n  answers:\n    water-set:\n      value: 1:100\n      day: 2020-01-01\n"
+        "      role: boss",
+        &seen,
+        "site:\n  answers:\n    water-set:\n      how: \"on the \\\"small\\\" \\\\ gauge\"\n"
+        "      value: \"1:80\"\n      day: 2026-11-29\n");
+    assert_becomes("site: {answers: {water-set: {value: 1:100, how: by eye, day: 2020-01-01}}}",
+                   &water, "site: {answers: {water-set: {value: \"1:80\", day: 2026-11-29}}}");
+}
+
 static void a_piece_has_its_own(void **state)
 {
     (void)state;
@@ -66,6 +89,23 @@ static void answers_are_made_where_there_are_none(void **state)
     assert_becomes(
         "site:\n  title: North\n", &water,
         "site:\n  title: North\n  answers: \n    water-set: {value: \"1:80\", day: 2026-11-29}\n");
+    assert_becomes("site: {title: x}", &water,
+                   "site: {answers: {water-set: {value: \"1:80\", day: 2026-11-29}}, title: x}");
+    assert_becomes("{\"site\":{\"title\":\"x\"}}", &water,
+                   "{\"site\":{answers: {water-set: {value: \"1:80\", day: 2026-11-29}}, "
+                   "\"title\":\"x\"}}");
+    assert_becomes("{\"site\":{\"answers\":{\"water-set\":\"1:100\"}}}", &water,
+                   "{\"site\":{\"answers\":{\"water-set\":{value: \"1:80\", day: 2026-11-29}}}}");
+    assert_becomes("site:\n  answers: {}\n", &water,
+                   "site:\n  answers: {water-set: {value: \"1:80\", day: 2026-11-29}}\n");
+    assert_becomes(
+        "site:\n  title: x", &water,
+        "site:\n  answers: \n    water-set: {value: \"1:80\", day: 2026-11-29}\n  title: x");
+    assert_becomes("site:\n  answers:\n    water-set: {likely: {a: 1}}\n", &water,
+                   "site:\n  answers:\n    water-set: {value: \"1:80\", day: 2026-11-29}\n");
+    assert_becomes("site:\r\n  answers:\r\n    tip: small\r\n", &water,
+                   "site:\r\n  answers:\r\n    tip: small\r\n"
+                   "    water-set: {value: \"1:80\", day: 2026-11-29}\r\n");
 }
 
 /* Two who record at once: each reads what the other has written, so that nothing is lost. */
@@ -87,11 +127,19 @@ static void one_after_the_other(void **state)
 static void what_is_no_site_is_refused(void **state)
 {
     (void)state;
-    static const char *const texts[] = {"", "[]", "site: [", "book:\n  title: x\n",
-                                        "site:\n  - x\n"};
+    static const char *const texts[] = {"",
+                                        "[]",
+                                        "site: [",
+                                        "book:\n  title: x\n",
+                                        "site:\n  - x\n",
+                                        "site: {}\n",
+                                        "site: x\n",
+                                        "site:\n  answers: x\n",
+                                        "site: {units: {row: {top: x}}}\n"};
     for (size_t i = 0; i < sizeof texts / sizeof *texts; i++) {
         char *out;
-        assert_int_equal(tt_site_with_good(texts[i], strlen(texts[i]), &water, 1, &out), TT_FAULTY);
+        const tt_good both[] = {strstr(texts[i], "units") != NULL ? air : water, water};
+        assert_int_equal(tt_site_with_good(texts[i], strlen(texts[i]), both, 2, &out), TT_FAULTY);
         assert_null(out);
     }
 }
@@ -100,6 +148,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_was_there_stays),
+        cmocka_unit_test(what_was_told_of_the_older_goes),
         cmocka_unit_test(a_piece_has_its_own),
         cmocka_unit_test(answers_are_made_where_there_are_none),
         cmocka_unit_test(one_after_the_other),

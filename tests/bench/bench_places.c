@@ -7,26 +7,10 @@
  * all, how often somebody had to be waited for, questions. See docs/mathematics.md, "Places". */
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "rehearse/play.h"
 #include "shipped_books.h"
-
-static void *must(void *p)
-{
-    if (p == NULL) abort();
-    return p;
-}
-
-static const tt_book *book_named(arena *keep, const char *name)
-{
-    static shipped_book all[SHIPPED_MOST];
-    const uint32_t count = shipped_books(keep, all);
-    for (uint32_t i = 0; i < count; i++)
-        if (strcmp(all[i].folder, name) == 0) return shipped_load(keep, &all[i]);
-    fprintf(stderr, "no book '%s'\n", name);
-    exit(1);
-}
+#include "test_sources.h"
 
 static uint32_t place_of(const book *b, const played_step *s)
 {
@@ -58,9 +42,10 @@ static void tell(const book *b, const played *p)
 int main(int argc, char **argv)
 {
     if (argc < 4) return 1;
-    arena *keep = must(arena_new(NULL, NULL)), *of_call = must(arena_new(NULL, NULL));
+    arena *keep = test_arena(), *of_call = test_arena();
     const uint64_t first = argc > 4 ? strtoull(argv[4], NULL, 10) : 0;
-    const tt_book *book = book_named(keep, argv[1]);
+    const shipped_book shipped = shipped_named(keep, argv[1]);
+    const tt_book *book = shipped_load(keep, &shipped);
     const uint32_t role = tt_role_find(book, argv[2]);
     const made_from from = {.prog = book->prog, .seed = argc > 5 ? strtoull(argv[5], NULL, 10) : 1};
     const world in = world_written(keep, book->prog);

@@ -8,10 +8,10 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <string.h>
 
 #include "rehearse/play.h"
 #include "shipped_books.h"
+#include "test_sources.h"
 
 typedef struct sums {
     double of, squares;
@@ -27,22 +27,6 @@ typedef struct bench {
     sums own, all; /* minutes more for never looking twice */
     double minutes[2], worked[2];
 } bench;
-
-static void *must(void *p)
-{
-    if (p == NULL) abort();
-    return p;
-}
-
-static const tt_book *book_named(arena *keep, const char *name)
-{
-    static shipped_book all[SHIPPED_MOST];
-    const uint32_t count = shipped_books(keep, all);
-    for (uint32_t i = 0; i < count; i++)
-        if (strcmp(all[i].folder, name) == 0) return shipped_load(keep, &all[i]);
-    fprintf(stderr, "no book '%s'\n", name);
-    exit(1);
-}
 
 static tt_case *fresh(const bench *b, bool once)
 {
@@ -112,10 +96,10 @@ static void tell(const char *what, const sums *s, uint64_t calls)
 int main(int argc, char **argv)
 {
     if (argc < 4) return 1;
-    arena *keep = must(arena_new(NULL, NULL));
+    arena *keep = test_arena();
+    const shipped_book shipped = shipped_named(keep, argv[1]);
     const uint64_t first = argc > 4 ? strtoull(argv[4], NULL, 10) : 0;
-    bench b = {
-        .book = book_named(keep, argv[1]), .keep = keep, .of_call = must(arena_new(NULL, NULL))};
+    bench b = {.book = shipped_load(keep, &shipped), .keep = keep, .of_call = test_arena()};
     b.role = tt_role_find(b.book, argv[2]);
     b.from = (made_from){.prog = b.book->prog, .seed = argc > 5 ? strtoull(argv[5], NULL, 10) : 1};
     b.in = world_written(keep, b.book->prog);

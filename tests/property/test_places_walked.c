@@ -4,7 +4,6 @@
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
-#include <string.h>
 
 #include <cmocka.h>
 
@@ -61,14 +60,6 @@ static void walk_through(const book *b, const tt_made_call *call, walked *all)
     test_free(seen);
 }
 
-static const shipped_book *foam_line(const shipped_book *all, uint32_t count)
-{
-    for (uint32_t i = 0; i < count; i++)
-        if (strcmp(all[i].folder, "foam-line") == 0) return &all[i];
-    fail_msg("there is no foam-line");
-    return NULL;
-}
-
 static void an_attendant_walks_little(void **state)
 {
     (void)state;
@@ -76,8 +67,8 @@ static void an_attendant_walks_little(void **state)
     arena *keep = arena_new(NULL, &way_out);
     assert_non_null(keep);
     if (setjmp(way_out.place) != 0) fail_msg("out of memory");
-    shipped_book all[SHIPPED_MOST];
-    tt_book *b = shipped_load(keep, foam_line(all, shipped_books(keep, all)));
+    const shipped_book foam_line = shipped_named(keep, "foam-line");
+    tt_book *b = shipped_load(keep, &foam_line);
     tt_rehearsal *r;
     assert_int_equal(tt_rehearsal_new(b, &(tt_rehearsal_options){.seed = 1, .role = TT_NONE}, &r),
                      TT_OK);

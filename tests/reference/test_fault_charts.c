@@ -21,13 +21,8 @@ typedef struct chart_row {
 
 static tt_book *load_book(arena *keep)
 {
-    shipped_book books[SHIPPED_MOST];
-    uint32_t count = shipped_books(keep, books);
-    for (uint32_t i = 0; i < count; i++)
-        if (strcmp(books[i].folder, "dosing-and-pumping") == 0)
-            return shipped_load(keep, &books[i]);
-    fail_msg("there is no book dosing-and-pumping");
-    return NULL;
+    const shipped_book shipped = shipped_named(keep, "dosing-and-pumping");
+    return shipped_load(keep, &shipped);
 }
 
 static void answer(const tt_book *book, tt_case *c, const char *question, const char *typed)

@@ -11,6 +11,8 @@
 
 enum { FILES_MOST = 500 };
 
+static const char rules[] = TT_SOURCE_DIR "/rules";
+
 typedef struct found_files {
     arena *keep;
     size_t above; /* of a path: what stands before the name within the book */
@@ -63,7 +65,6 @@ sources files_of_book(arena *keep, const char *path)
 
 uint32_t shipped_books(arena *keep, shipped_book *out)
 {
-    static const char rules[] = TT_SOURCE_DIR "/rules";
     uint32_t count = 0;
     DIR *d = opendir(rules);
     assert_non_null(d);
@@ -76,6 +77,11 @@ uint32_t shipped_books(arena *keep, shipped_book *out)
     closedir(d);
     assert_true(count > 0);
     return count;
+}
+
+shipped_book shipped_named(arena *keep, const char *folder)
+{
+    return (shipped_book){folder, files_of_book(keep, joined(keep, rules, folder))};
 }
 
 tt_book *shipped_load(arena *scratch, const shipped_book *shipped)

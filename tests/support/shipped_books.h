@@ -19,6 +19,9 @@ sources files_of_book(arena *keep, const char *path);
 /* All of them, in `keep`; at least one, or the test fails. */
 uint32_t shipped_books(arena *keep, shipped_book *out);
 
+/* The one in this folder of rules/; the test fails if there is none. */
+shipped_book shipped_named(arena *keep, const char *folder);
+
 /* For its own example site, if it has one; the test fails if it does not load. */
 tt_book *shipped_load(arena *scratch, const shipped_book *shipped);
 

@@ -28,11 +28,8 @@ static bench bench_for(const char *folder)
 {
     bench b = {.keep = test_arena(), .scratch = test_arena()};
     arena *scratch = b.scratch;
-    shipped_book all[SHIPPED_MOST];
-    uint32_t count = shipped_books(scratch, all);
-    for (uint32_t i = 0; i < count; i++)
-        if (strcmp(all[i].folder, folder) == 0) b.loaded = shipped_load(scratch, &all[i]);
-    assert_non_null(b.loaded);
+    const shipped_book shipped = shipped_named(scratch, folder);
+    b.loaded = shipped_load(scratch, &shipped);
     b.book = b.loaded->book;
     b.l = listener_new(b.keep, scratch, b.book);
     return b;

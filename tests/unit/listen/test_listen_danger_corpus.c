@@ -25,18 +25,12 @@ typedef struct bench {
 
 static const listener *listener_of(arena *keep, const char *folder, tt_book **loaded)
 {
-    shipped_book all[SHIPPED_MOST];
-    uint32_t count = shipped_books(keep, all);
-    for (uint32_t i = 0; i < count; i++) {
-        if (strcmp(all[i].folder, folder) != 0) continue;
-        *loaded = shipped_load(keep, &all[i]);
-        arena *scratch = test_arena();
-        const listener *l = listener_new(keep, scratch, (*loaded)->book);
-        arena_free(scratch);
-        return l;
-    }
-    fail_msg("no book %s", folder);
-    return NULL;
+    const shipped_book shipped = shipped_named(keep, folder);
+    arena *scratch = test_arena();
+    *loaded = shipped_load(keep, &shipped);
+    const listener *l = listener_new(keep, scratch, (*loaded)->book);
+    arena_free(scratch);
+    return l;
 }
 
 static void show(const corpus_line *line, const char *got, const dangers *d)

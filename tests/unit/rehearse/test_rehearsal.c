@@ -215,11 +215,7 @@ static void assert_same_result(tt_rehearsal *one, tt_rehearsal *other)
 static tt_book *foam_line_with(const char *more)
 {
     arena *keep = test_arena();
-    shipped_book books[SHIPPED_MOST];
-    uint32_t count = shipped_books(keep, books), at = 0;
-    while (at < count && strcmp(books[at].folder, "foam-line") != 0) at++;
-    assert_true(at < count);
-    shipped_book with = books[at];
+    shipped_book with = shipped_named(keep, "foam-line");
     source *files = ARENA_ARRAY(keep, source, with.files.count + 1);
     memcpy(files, with.files.items, with.files.count * sizeof *files);
     files[with.files.count] = (source){STR("zz-more.yaml"), str_of(more)};

@@ -178,26 +178,6 @@ static double all_says(const world *w, uint32_t hypothesis)
 
 /* ---- random worlds ---- */
 
-static void draw_sources(world *w, uint64_t *random)
-{
-    static const double wrong[] = {0, 0.02, 0.1, 0.4};
-    net_source *sources = ARENA_ARRAY(w->keep, net_source, 2);
-    net_finding *f = ARENA_ARRAY(w->keep, net_finding, w->in.finding_count);
-    for (uint32_t i = 0; i < 2; i++)
-        sources[i] = (net_source){wrong[luck_below(random, 4)], luck_below(random, 2)};
-    for (uint32_t i = 0; i < w->in.finding_count; i++) {
-        uint32_t *its = ARENA_ARRAY(w->keep, uint32_t, 2);
-        f[i] = w->in.findings[i];
-        const uint32_t first = luck_below(random, 3);
-        if (first < 2) its[f[i].source_count++] = first;
-        if (first == 0 && luck_below(random, 3) == 0) its[f[i].source_count++] = 1;
-        f[i].sources = its;
-    }
-    w->in.findings = f;
-    w->in.sources = sources;
-    w->in.source_count = 2;
-}
-
 static void draw_looks(world *w, uint64_t *random)
 {
     w->weights = ARENA_ARRAY(w->keep, const double *, w->in.finding_count);
@@ -223,7 +203,7 @@ static world *draw(arena *keep, uint64_t *random)
     for (const net *n = NULL; n == NULL; w->n = n) {
         arena *scratch = arena_new(NULL, NULL);
         w->in = twin_draw_input(keep, random);
-        draw_sources(w, random);
+        twin_draw_sources(keep, random, &w->in);
         n = net_build(keep, scratch, &w->in, NULL);
         arena_free(scratch);
     }

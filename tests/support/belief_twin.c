@@ -104,6 +104,26 @@ net_input twin_draw_input(arena *keep, uint64_t *random)
     return in;
 }
 
+void twin_draw_sources(arena *keep, uint64_t *random, net_input *in)
+{
+    static const double wrong[] = {0, 0.02, 0.1, 0.4};
+    net_source *sources = ARENA_ARRAY(keep, net_source, 2);
+    net_finding *f = ARENA_ARRAY(keep, net_finding, in->finding_count);
+    for (uint32_t i = 0; i < 2; i++)
+        sources[i] = (net_source){wrong[luck_below(random, 4)], luck_below(random, 2)};
+    for (uint32_t i = 0; i < in->finding_count; i++) {
+        uint32_t *its = ARENA_ARRAY(keep, uint32_t, 2);
+        f[i] = in->findings[i];
+        const uint32_t first = luck_below(random, 3);
+        if (first < 2) its[f[i].source_count++] = first;
+        if (first == 0 && luck_below(random, 3) == 0) its[f[i].source_count++] = 1;
+        f[i].sources = its;
+    }
+    in->findings = f;
+    in->sources = sources;
+    in->source_count = 2;
+}
+
 const double *twin_draw_answer(arena *keep, uint64_t *random, uint32_t states)
 {
     double *w = ARENA_ARRAY(keep, double, states);

@@ -10,6 +10,8 @@ enum { TWIN_SETS = 64 }; /* most hypotheses */
 
 /* Up to 6 causes, up to 6 findings of up to 3 states, symptoms over one to three findings. */
 net_input twin_draw_input(arena *keep, uint64_t *random);
+/* Two instruments, and which findings are read from one of them, or both. */
+void twin_draw_sources(arena *keep, uint64_t *random, net_input *in);
 /* An answer to a finding: hard, not sure, an exclusion, a likely one. */
 const double *twin_draw_answer(arena *keep, uint64_t *random, uint32_t states);
 /* Answers to about half the findings. */

@@ -247,8 +247,8 @@ static void causes_that_never_stand_together_make_no_pair(void **state)
 {
     net_kit *k = *state;
     add_three_causes(k);
-    k->in.never_with = (net_pair[]){{1, 0}, {0, 1}};
-    k->in.never_with_count = 2;
+    k->in.never_with = (net_pair[]){{1, 0}, {0, 1}, {2, 2}}; /* of itself it is no pair */
+    k->in.never_with_count = 3;
     belief *b = believe(k, 2);
     const double two = 0.97 * 0.05 / (0.06 + 0.03), one = 0.97 * 0.95;
     check(belief_posterior(b),

@@ -47,10 +47,40 @@ static void what_is_joined_already_keeps_all_of_its_group(void **state)
     net_kit_free(k);
 }
 
+/* Of the group alone, too. */
+static void as_many_as_are_read_from_one_instrument_are_joined(void **state)
+{
+    (void)state;
+    enum { QUESTIONS = 5 };
+    static const uint32_t instrument = 0;
+    static const char *const names[QUESTIONS] = {"p", "q", "r", "s", "t"};
+    const double *weights[QUESTIONS];
+    net_kit *k = net_kit_new();
+    const uint32_t a = net_kit_cause(k, "a", 1);
+    net_kit_cause(k, "b", 1);
+    for (uint32_t i = 0; i < QUESTIONS; i++) {
+        const uint32_t f = net_kit_finding(k, names[i], 2);
+        net_kit_list(k, net_kit_symptom(k, names[i], net_kit_is(k, f, 1), .1), a, .8);
+        read_from(k, f, &instrument, 1);
+        weights[i] = yes;
+    }
+    k->in.sources = (net_source[]){{.01, false}};
+    k->in.source_count = 1;
+    const joined all = joining_with(k->keep, net_kit_build(k), &(evidence){.weights = weights}, 0);
+    assert_int_equal(all.count, QUESTIONS);
+    for (uint32_t i = 0; i < QUESTIONS; i++) assert_int_equal(all.components[i], i);
+    assert_int_equal(all.latent_count, 1);
+    assert_int_equal(all.latents[0].source, 0);
+    assert_int_equal(all.listed_count, 1);
+    assert_int_equal(all.listed[0], a);
+    net_kit_free(k);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_joined_already_keeps_all_of_its_group),
+        cmocka_unit_test(as_many_as_are_read_from_one_instrument_are_joined),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -160,7 +160,7 @@ static uint32_t plain_short_list(const random_problem *p, uint32_t *best)
 }
 
 typedef struct tally {
-    int steps[3], settled, together;
+    int steps[3], settled, together, asked_on, for_callee;
 } tally;
 
 static void near(double found, double expected)
@@ -218,6 +218,46 @@ static double plain_both(const random_problem *p, arena *scratch, const twin_out
            twin_value(&there, scratch, o, both, failed, 1);
 }
 
+static double minutes_from_here(const random_problem *p, uint32_t q)
+{
+    return fmax(.1, p->questions[q].minutes) +
+           choose_walk(&p->in, p->in.here, p->questions[q].place);
+}
+
+/* Taking away half of what is not known costs less than knowing the cause saves. */
+static bool plain_worth_asking_on(const random_problem *p, arena *scratch, const twin_outlook *o,
+                                  uint32_t q)
+{
+    const twin_course start = {0, 0};
+    double entropy = 0, saves = 0;
+    for (uint32_t h = 0; h <= CAUSES; h++)
+        if (p->w[h] > 0) entropy -= p->w[h] * log2(p->w[h]);
+    for (uint32_t h = 1; h <= CAUSES; h++) {
+        double only[CAUSES + 1] = {0};
+        only[h] = 1;
+        saves += p->w[h] * (twin_call(&p->in, scratch, o, only, 0, 0) -
+                            twin_fix_value(&p->in, scratch, o, only, start, 0));
+    }
+    return p->bits[q] / minutes_from_here(p, q) * saves > entropy / 2;
+}
+
+/* No answer leads to a fix of one's own that is better than calling. */
+static bool plain_for_callee(const random_problem *p, arena *scratch, const twin_outlook *o,
+                             uint32_t q)
+{
+    const twin_course start = {0, 0};
+    choice_input there = p->in;
+    there.here = choose_stand(&p->in, p->in.here, p->questions[q].place);
+    bool calls = p->in.callee_count > 0;
+    for (uint32_t y = 0; y < p->seen[q].states; y++) {
+        double after[CAUSES + 1];
+        twin_answer(&p->in, q, y, p->w, after);
+        calls &= twin_fix_value(&there, scratch, o, after, start, 0) >=
+                 twin_call(&there, scratch, o, after, 0, 0);
+    }
+    return calls;
+}
+
 static void compare(const random_problem *p, arena *scratch, tally *t)
 {
     const twin_course start = {0, 0};
@@ -256,14 +296,18 @@ static void compare(const random_problem *p, arena *scratch, tally *t)
     near(c.value_fix, fix);
     near(c.value_ask, twin_ask(&p->in, scratch, &o, p->w, c.question, start, 1));
     near(c.value_call, call);
+    const bool asks_on = !fixes && ask >= fmin(fix, call) && first == UINT32_MAX &&
+                         plain_worth_asking_on(p, scratch, &o, best);
     if (fixes)
         assert_int_equal(c.step, c.settles ? STEP_ASK : STEP_FIX);
-    else if (ask < call)
-        assert_int_equal(c.step, STEP_ASK);
     else
-        assert_int_not_equal(c.step, STEP_FIX);
+        assert_int_equal(c.step, ask < fmin(fix, call) || asks_on ? STEP_ASK : STEP_CALL);
+    assert_int_equal(c.for_callee, c.step == STEP_ASK && !c.settles &&
+                                       plain_for_callee(p, scratch, &o, c.question));
     t->steps[c.step]++;
     t->settled += c.settles;
+    t->asked_on += asks_on;
+    t->for_callee += c.for_callee;
 }
 
 static void values_equal_the_plain_recursion(void **state)
@@ -274,17 +318,18 @@ static void values_equal_the_plain_recursion(void **state)
     assert_non_null(scratch);
     if (setjmp(way_out.place) != 0) fail_msg("out of memory");
     uint64_t random = 7;
-    tally t = {{0}, 0, 0};
+    tally t = {.settled = 0};
     for (int i = 0; i < PROBLEMS; i++) {
         random_problem p;
         draw(&p, &random);
         compare(&p, scratch, &t);
     }
-    print_message("%d problems: %d ask (%d settle a fix), %d fix, %d call; two together in %d\n",
-                  PROBLEMS, t.steps[STEP_ASK], t.settled, t.steps[STEP_FIX], t.steps[STEP_CALL],
-                  t.together);
+    print_message("%d problems: %d ask (%d settle a fix, %d go on, %d for who comes), %d fix, %d "
+                  "call; two together in %d\n",
+                  PROBLEMS, t.steps[STEP_ASK], t.settled, t.asked_on, t.for_callee,
+                  t.steps[STEP_FIX], t.steps[STEP_CALL], t.together);
     for (int kind = 0; kind < 3; kind++) assert_true(t.steps[kind] > PROBLEMS / 50);
-    assert_true(t.settled > 0 && t.together > 0);
+    assert_true(t.settled > 0 && t.together > 0 && t.asked_on > 0 && t.for_callee > 0);
     arena_free(scratch);
 }
 

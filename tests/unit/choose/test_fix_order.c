@@ -263,6 +263,54 @@ static void what_is_far_cures_less_a_minute(void **state)
     assert_string_equal(order_of(b, 2), "ab");
 }
 
+/* From here to what opens the way, and from there to what waits. */
+static void what_opens_the_way_is_as_far_as_both(void **state)
+{
+    bench_table *b = *state;
+    static const double walk[] = {0, 12, 12, 0};
+    static const uint32_t first[] = {0};
+    add_single(b, "x", .01, 10, RISK_LOW)->place = 1;
+    add_single(b, "m", .15, 10, RISK_LOW)->place = 0;
+    fix_option *waits = add_single(b, "w", .60, 10, RISK_LOW);
+    waits->place = 0;
+    waits->after = first;
+    waits->after_count = 1;
+    b->w[0] = .24;
+    assert_string_equal(order_of(b, 1), "x"); /* .61 / 20 is more than .15 / 10 */
+    b->in.walk = walk;
+    b->in.place_count = 2;
+    assert_string_equal(order_of(b, 1), "m"); /* .61 / 44 is less; .61 / 32 would be more */
+    waits->place = 1;
+    assert_string_equal(order_of(b, 1), "x");
+    b->in.here = 1;
+    assert_string_equal(order_of(b, 1), "x");
+}
+
+static void what_the_order_goes_by_is_told_of_one(void **state)
+{
+    bench_table *b = *state;
+    static const double walk[] = {0, 7, 7, 0};
+    static const uint32_t first[] = {0};
+    add_single(b, "x", .10, 10, RISK_LOW);
+    fix_option *far = add_single(b, "w", .30, 20, RISK_MEDIUM);
+    far->place = 1;
+    far->cannot_undo = true; /* held to what is serious */
+    b->w[0] = .80;
+    b->in.walk = walk;
+    b->in.place_count = 2;
+    fix_measure m = choose_measure(&b->in, b->scratch, b->w, 1);
+    assert_int_equal(m.standing, FIX_LIKELY);
+    assert_false(m.waits);
+    near(m.chance, .30 / 1.20);
+    near(m.least, .20);
+    near(m.cost, 20 + 7 + 30);
+    far->after = first;
+    far->after_count = 1;
+    m = choose_measure(&b->in, b->scratch, b->w, 1);
+    assert_true(m.waits);
+    assert_int_equal(m.standing, FIX_NOT_YET);
+}
+
 static void likely_ones_come_first_lowest_level_first(void **state)
 {
     bench_table *b = *state;
@@ -511,6 +559,8 @@ int main(void)
         TEST(a_possible_one_goes_before_a_likely_one_as_safe),
         TEST(what_opens_the_way_stands_for_both),
         TEST(what_is_far_cures_less_a_minute),
+        TEST(what_opens_the_way_is_as_far_as_both),
+        TEST(what_the_order_goes_by_is_told_of_one),
         TEST(soonest_goes_by_ratio_alone),
         TEST(gates_rise_with_the_level),
         TEST(likely_begins_at_its_number),

@@ -332,6 +332,18 @@ static void does_not_ask_what_would_never_lead_there(void **state)
     assert_int_equal(step(d).step, STEP_CALL);
 }
 
+/* Half of five bits at .7136 bits in two minutes costs 7.01 minutes; if the last cause alone can be
+ * cured here in ten minutes, knowing the cause saves 230 / 32 = 7.19, in twenty 6.88. */
+static void asks_on_as_long_as_knowing_saves_more(void **state)
+{
+    call_desk *d = *state;
+    many_causes(d, .95);
+    for (uint32_t f = 0; f + 1 < d->in.fix_count; f++) d->fixes[f].open = false;
+    assert_int_equal(step(d).step, STEP_ASK);
+    d->fixes[d->in.fix_count - 1].minutes = 20;
+    assert_int_equal(step(d).step, STEP_CALL);
+}
+
 /* And where no fix is open to anybody here, knowing the cause saves nothing. */
 static void does_not_ask_when_no_fix_is_open(void **state)
 {
@@ -393,6 +405,26 @@ static void an_answer_that_saves_a_second_trip_is_asked_for_who_comes(void **sta
     assert_true(c.for_callee);
     d->fixes[1].needs_parts = false;
     assert_int_equal(step(d).step, STEP_CALL);
+}
+
+/* The part for the last cause is too unlikely to be brought. So it stays unlikely that they fetch
+ * it, though by then the lockout stands under which the rest of that fix takes five minutes. */
+static void what_was_not_brought_is_not_done_under_a_lockout_that_stands(void **state)
+{
+    call_desk *d = *state;
+    cause(d, .46, 15, RISK_LOW);
+    cause(d, .04, 15, RISK_LOW);
+    cause(d, .5, 5, RISK_LOW);
+    d->cures[0].chance = .1;
+    for (uint32_t f = 0; f < 2; f++) {
+        d->fixes[f].set_up = 1;
+        d->fixes[f].set_up_minutes = 10;
+    }
+    for (uint32_t f = 0; f < 3; f++) d->fixes[f].open = false;
+    somebody_to_call(d);
+    near(step(d).value_call, 240 + 5 + .5 * 15 + .5 * 5 + .46 * .9 * 240);
+    d->fixes[1].needs_parts = true;
+    near(step(d).value_call, 240 + 5 + .5 * 15 + (.46 * .9 + .04) * 240);
 }
 
 /* An answer that leads to a fix of one's own is asked for oneself. */
@@ -501,9 +533,11 @@ int main(void)
         TEST(nothing_known_at_all_calls),
         TEST(goes_on_asking_while_every_fix_is_below_its_gate),
         TEST(does_not_ask_what_would_never_lead_there),
+        TEST(asks_on_as_long_as_knowing_saves_more),
         TEST(does_not_ask_when_no_fix_is_open),
         TEST(a_call_costs_waiting_and_what_they_do),
         TEST(an_answer_that_saves_a_second_trip_is_asked_for_who_comes),
+        TEST(what_was_not_brought_is_not_done_under_a_lockout_that_stands),
         TEST(what_one_can_use_oneself_is_not_asked_for_who_comes),
         TEST(who_can_do_nothing_about_it_is_passed_over),
         TEST(who_asks_for_help_is_never_left_alone),

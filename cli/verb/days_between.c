@@ -2,19 +2,25 @@
 #include "verb/days_between.h"
 
 #include <stdio.h>
-#include <string.h>
 #include <time.h>
 
 #include "host/screen.h"
 
+/* "2026-11-25", each digit in its place: a number read alone may have a sign. */
+static bool is_written_like_a_day(const char *typed)
+{
+    static const char like[] = "dddd-dd-dd";
+    uint32_t i = 0;
+    for (; like[i] != 0; i++)
+        if (like[i] == 'd' ? typed[i] < '0' || typed[i] > '9' : typed[i] != like[i]) return false;
+    return typed[i] == 0;
+}
+
 static bool read_day(const char *typed, struct tm *out)
 {
-    int year, month, day, length = 0;
+    int year, month, day;
     *out = (struct tm){.tm_isdst = -1};
-    if (strlen(typed) != 10 || typed[strspn(typed, "0123456789-")] != 0 || typed[4] != '-' ||
-        typed[7] != '-')
-        return false;
-    if (sscanf(typed, "%4d-%2d-%2d%n", &year, &month, &day, &length) != 3 || length != 10)
+    if (!is_written_like_a_day(typed) || sscanf(typed, "%4d-%2d-%2d", &year, &month, &day) != 3)
         return false;
     out->tm_year = year - 1900;
     out->tm_mon = month - 1;

@@ -22,7 +22,7 @@ enum {
     SHORT = 4,
     CALLEES = 3,
     PLACES = 3,
-    PROBLEMS = 400,
+    PROBLEMS = 1200,
 };
 
 typedef struct random_problem {

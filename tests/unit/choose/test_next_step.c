@@ -93,6 +93,29 @@ static void near(double found, double expected)
         fail_msg("%.17g, expected %.17g", found, expected);
 }
 
+/* The first is done anywhere, the second here under the same lockout, the third half an hour away,
+ * where a question is, too: the second is nearest to whoever has done the first, wherever one stood
+ * in thought before. */
+static void what_is_done_under_one_lockout_is_near_where_one_stands(void **state)
+{
+    call_desk *d = *state;
+    static const double walk[] = {0, 30, 30, 0};
+    cause(d, .5, 10, RISK_LOW)->place = NO_PLACE;
+    cause(d, .3, 20, RISK_LOW)->place = 0;
+    cause(d, .2, 10, RISK_LOW)->place = 1;
+    for (uint32_t f = 0; f < 2; f++) d->fixes[f].set_up = 1;
+    d->fixes[0].set_up_minutes = 5;
+    d->fixes[1].set_up_minutes = 15;
+    question(d, 5)->place = 1;
+    d->in.walk = walk;
+    d->in.place_count = 2;
+    const choice c = step(d);
+    assert_int_equal(c.step, STEP_FIX);
+    assert_int_equal(c.fix, 0);
+    assert_int_equal(c.with, 1);
+    near(c.value_fix, 10 + 5 + .2 * (30 + 10));
+}
+
 /* Two causes, 20 and 40 minutes; one question tells them apart. */
 static void two_causes(call_desk *d, double question_minutes)
 {
@@ -516,6 +539,7 @@ static void scratch_is_given_back(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        TEST(what_is_done_under_one_lockout_is_near_where_one_stands),
         TEST(asks_when_an_answer_saves_more_than_it_costs),
         TEST(fixes_when_asking_costs_more_than_it_saves),
         TEST(even_goes_to_the_fix),

@@ -284,6 +284,11 @@ static void what_opens_the_way_is_as_far_as_both(void **state)
     assert_string_equal(order_of(b, 1), "x");
     b->in.here = 1;
     assert_string_equal(order_of(b, 1), "x");
+    b->in.walk = NULL;
+    b->w[2] = .30; /* .30 / 10 is less than .61 / 20 */
+    assert_string_equal(order_of(b, 1), "x");
+    b->w[2] = .31;
+    assert_string_equal(order_of(b, 1), "m");
 }
 
 static void what_the_order_goes_by_is_told_of_one(void **state)

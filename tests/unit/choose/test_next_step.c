@@ -116,6 +116,75 @@ static void what_is_done_under_one_lockout_is_near_where_one_stands(void **state
     near(c.value_fix, 10 + 5 + .2 * (30 + 10));
 }
 
+/* ---- the sign that settles a fix ---- */
+
+/* A fix for one of two causes, half a chance each; where it is done, a look after whose "no" the
+ * cause has a chance of exactly a quarter. Asking first costs 34 minutes, fixing first 30. */
+static void what_leaves_a_fix_at_its_threshold_settles_nothing(void **state)
+{
+    call_desk *d = *state;
+    static const double nowhere_else[] = {0};
+    cause(d, .5, 10, RISK_LOW)->place = 0;
+    cause(d, .5, 40, RISK_LOW)->place = NO_PLACE;
+    question(d, 4)->place = 0;
+    says(d, 0, 0, .75);
+    says(d, 0, 1, .25);
+    d->in.walk = nowhere_else;
+    d->in.place_count = 1;
+    d->in.rules.worth_trying[RISK_LOW] = .25;
+    choice c = step(d);
+    near(c.value_fix, 10 + .5 * 40);
+    near(c.value_ask, 4 + .5 * 10 + .375 * 40 + .5 * 10 + .125 * 40);
+    assert_false(c.settles);
+    assert_int_equal(c.step, STEP_FIX);
+    d->in.rules.worth_trying[RISK_LOW] = .26; /* "no" saves the fix: 10 / 2 is more than 4 */
+    c = step(d);
+    assert_true(c.settles);
+    assert_int_equal(c.question, 0);
+    d->questions[0].minutes = 5; /* and 5 is not */
+    assert_false(step(d).settles);
+}
+
+/* ---- a second look ---- */
+
+/* Another look at what was answered, right so often. */
+static void look_again(call_desk *d, double minutes, double right)
+{
+    question(d, minutes);
+    says(d, d->in.question_count - 1, 0, right);
+    says(d, d->in.question_count - 1, 1, 1 - right);
+}
+
+/* Rates of .278, .1, .04, .238 and .085 bits a minute: the certain look is the second of three to
+ * be weighed, then the third, and is worth most. */
+static void the_three_looks_that_tell_most_a_minute_are_weighed(void **state)
+{
+    call_desk *d = *state;
+    cause(d, .5, 60, RISK_MEDIUM);
+    cause(d, .5, 60, RISK_MEDIUM);
+    look_again(d, 1, .8);
+    look_again(d, 10, 1);
+    look_again(d, 3, .7);
+    look_again(d, .5, .7);
+    look_again(d, 1.4, .7);
+    d->in.again_count = d->in.question_count;
+    d->in.question_count = 0;
+    choice c = step(d);
+    near(c.value_fix, 60 + .5 * 10 + .5 * 60);
+    assert_int_equal(c.step, STEP_ASK);
+    assert_true(c.again);
+    assert_int_equal(c.question, 1);
+    near(c.value_ask, 10 + 60);
+    near(c.saves_minutes, 95 - 70);
+    near(c.bits, 1);
+    d->questions[4].minutes = 1.1; /* .108 bits a minute: the certain one is not weighed */
+    c = step(d);
+    assert_int_equal(c.question, 0);
+    near(c.value_ask, 1 + 60 + .2 * (10 + 60));
+}
+
+/* ---- asking, fixing, calling ---- */
+
 /* Two causes, 20 and 40 minutes; one question tells them apart. */
 static void two_causes(call_desk *d, double question_minutes)
 {
@@ -540,6 +609,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         TEST(what_is_done_under_one_lockout_is_near_where_one_stands),
+        TEST(what_leaves_a_fix_at_its_threshold_settles_nothing),
+        TEST(the_three_looks_that_tell_most_a_minute_are_weighed),
         TEST(asks_when_an_answer_saves_more_than_it_costs),
         TEST(fixes_when_asking_costs_more_than_it_saves),
         TEST(even_goes_to_the_fix),

@@ -74,9 +74,8 @@ static prediction blank(arena *keep, uint32_t states)
 /* Where the look to come is not by itself: it was looked at before, or other answers depend on
  * whether the same instrument misleads. */
 typedef struct attempt {
-    evidence with;  /* what was seen, and one more sighting */
-    sighting *last; /* that one */
-    double *said;   /* [state] its weights */
+    evidence with; /* what was seen, and one more sighting */
+    double *said;  /* [state] its weights */
     uint32_t finding, states;
     joined j; /* all that goes with it */
 } attempt;
@@ -98,7 +97,6 @@ static attempt attempt_of(arena *keep, const net *n, const evidence *seen, uint3
     next.weights = weights[finding] = t.said;
     items[before.count] = next;
     all[finding] = (looks){items, before.count + 1};
-    t.last = &items[before.count];
     t.with = (evidence){.weights = weights, all, seen->person};
     t.j = joining_with(keep, n, &t.with, n->component_of[finding]);
     assert(t.j.count > 0 || t.states == 1);

@@ -35,13 +35,12 @@ static const double *part_with(const facts_outlook *o, uint32_t block, uint32_t 
     return o->with[block] + b->room[place];
 }
 
-/* As the causes expect it on the mean. */
+/* As the causes expect it on the mean; in room where nothing was added yet. */
 static void mean_row(const prediction *p, uint32_t cause_count, const double *prior, double *other)
 {
-    double rest = 0, all = 0;
+    double all = 0;
     for (uint32_t c = 0; c < cause_count; c++) all += prior[c];
-    rest = all;
-    for (uint32_t s = 0; s < p->states; s++) other[s] = 0;
+    double rest = all;
     for (uint32_t i = 0; i < p->listed_count; i++) {
         rest -= prior[p->listed[i]];
         for (uint32_t s = 0; s < p->states; s++)

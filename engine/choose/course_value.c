@@ -126,10 +126,9 @@ double fix_course_value(fix_course *run, const double *w, fix_pair without, uint
     return value_from_here(run, asks);
 }
 
-fix_pair fix_course_first(const fix_course *run)
+uint32_t fix_course_first(const fix_course *run)
 {
-    const bool two = run->length > 1 && run->joined[1];
-    return (fix_pair){run->length > 0 ? run->order[0] : NO_FIX, two ? run->order[1] : NO_FIX};
+    return run->length > 0 ? run->order[0] : NO_FIX;
 }
 
 double fix_course_after(fix_course *run, const fix_course *caller, const double *w)

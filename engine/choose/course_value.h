@@ -10,8 +10,8 @@
 /* UF(w) without these fixes, where whoever is called asks up to `asks` questions. */
 double fix_course_value(fix_course *run, const double *w, fix_pair without, uint32_t asks);
 
-/* The fix that the last run began with, and the one done with it; each may be NO_FIX. */
-fix_pair fix_course_first(const fix_course *run);
+/* The fix that the last run began with, or NO_FIX. */
+uint32_t fix_course_first(const fix_course *run);
 
 /* UF(w) of somebody who was called: what the caller tried is not tried again. */
 double fix_course_after(fix_course *run, const fix_course *caller, const double *w);

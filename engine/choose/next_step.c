@@ -177,7 +177,7 @@ static void weigh_fixing(planner *p, arena *scratch, const double *w, choice *c)
 {
     p->fixes->here = p->in->here;
     fix_course_value(p->fixes, w, no_fixes, 0);
-    c->fix = fix_course_first(p->fixes).first;
+    c->fix = fix_course_first(p->fixes);
     c->with = NO_FIX;
     c->value_fix = INFINITY;
     if (c->fix == NO_FIX) return;
@@ -411,7 +411,7 @@ double choose_fix_value(const choice_input *in, arena *scratch, const double *w,
     fix_course *run = fix_course_new(scratch, in);
     make_call_plans(scratch, run, w, NULL, 0);
     double value = fix_course_value(run, w, (fix_pair){NO_FIX, NO_FIX}, 0);
-    if (first != NULL) *first = fix_course_first(run).first;
+    if (first != NULL) *first = fix_course_first(run);
     arena_back_to(scratch, before);
     return value;
 }

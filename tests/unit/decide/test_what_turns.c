@@ -288,6 +288,65 @@ static void numbers_that_turn_it_do_once_they_are_written(void **state)
     told_free(&t);
 }
 
+/* ---- with something not listed behind, and a table that depends on what nobody told ---- */
+
+static const char worn[] =
+    "book: {title: Worn, roles: [anybody], not-listed: 20 %, two-faults: 0 %}\n"
+    "questions:\n"
+    "  age: {ask: Age, about: today, answers: {old: Old, new: New}, shares: {old: 40 %, new: 60 "
+    "%}}\n"
+    "  dark: {ask: Dark, usual: no, read-right: 100 %}\n"
+    "symptoms:\n"
+    "  is-dark: {text: Dark, when: {dark: yes, age: old}, shown-by: {bulb: 30 %}, otherwise: 10 "
+    "%}\n"
+    "causes:\n"
+    "  bulb: {text: Bulb, how-often: 2}\n"
+    "  fuse: {text: Fuse, how-often: 3}\n"
+    "rules:\n"
+    "  frays: {when: {age: old}, then: {likelier: {fuse: 5 times}}}\n";
+
+/* The bulb against something not listed, in decibels. */
+static double worn_odds(const char *text, told_case *t, uint32_t *bulb, uint32_t *other)
+{
+    *t = told_new(text, NULL);
+    told_answer(t, "dark", "yes");
+    const tt_view *v = told_look(t);
+    *bulb = *other = TT_NONE;
+    for (uint32_t i = 0; i < v->cause_count; i++) {
+        if (v->causes[i].name == NULL)
+            *other = i;
+        else if (strcmp(v->causes[i].name, "bulb") == 0)
+            *bulb = i;
+    }
+    assert_true(*bulb != TT_NONE && *other != TT_NONE);
+    return decibels(v->causes[*bulb].chance / v->causes[*other].chance);
+}
+
+/* What causes come with, it comes with on the mean: so each number is weighed with all of them. */
+static void a_number_turns_it_also_against_something_not_listed(void **state)
+{
+    told_case t, then;
+    tt_turning out;
+    const tt_pivot *p;
+    uint32_t bulb, other, tried = 0;
+    (void)state;
+    const double now = worn_odds(worn, &t, &bulb, &other);
+    assert_int_equal(tt_what_turns(t.c, bulb, other, &out), TT_OK);
+    near(out.why.decibels, now);
+    const uint32_t count = of_kind(&out, "number", &p);
+    for (uint32_t i = 0; i < count; i++)
+        for (uint32_t k = 0; k < p[i].instead_count; k++, tried++) {
+            char text[sizeof worn + 64];
+            uint32_t its, others;
+            snprintf(text, sizeof text, "%.*s%s%s", (int)p[i].place->start, worn,
+                     p[i].instead[k].name, worn + p[i].place->end);
+            near(worn_odds(text, &then, &its, &others), p[i].instead[k].then);
+            told_free(&then);
+        }
+    assert_true(tried >= 2);
+    told_free(&t);
+}
+
 #define SMALL "book: {title: Small, roles: [anybody], not-listed: 0 %, two-faults: 0 %}\n"
 
 static const tt_pivot *only_number(tt_turning *out, uint32_t count)
@@ -462,6 +521,7 @@ int main(void)
         cmocka_unit_test(the_one_behind_is_turned_by_the_same),
         cmocka_unit_test(rules_that_turn_it_are_named),
         cmocka_unit_test(numbers_that_turn_it_do_once_they_are_written),
+        cmocka_unit_test(a_number_turns_it_also_against_something_not_listed),
         cmocka_unit_test(the_first_word_of_all_may_turn_it),
         cmocka_unit_test(what_can_not_be_answered_is_not_missing),
         cmocka_unit_test(one_reading_against_two_limits_is_one_sign),

@@ -10,32 +10,23 @@
 
 #include "learn/row.h"
 #include "learn/shares.h"
+#include "learn_world.h"
 #include "luck.h"
-#include "net_kit.h"
 #include "testing.h"
 
-enum { CAUSES = 8, FINDINGS = 9, LISTED = 4, STATES = 3 };
+enum { CAUSES = 8, LISTED = 4 };
 
 static const learn_weights plain = {{1, 1}, false};
+static const double chances[LISTED] = {0.7, 0.3, 0.15, 0.5};
 
 /* SplitMix64, Steele, Lea, Flood 2014. */
 static uint64_t drawn;
-static void draw_near(const double *mean, uint32_t count, double strength, double *out)
-{
-    double sum = 0;
-    for (uint32_t i = 0; i < count; i++) sum += out[i] = luck_gamma(&drawn, strength * mean[i]);
-    for (uint32_t i = 0; i < count; i++) out[i] /= sum;
-}
 
 /* ---- a world ---- */
 
-/* Row LISTED of each finding is that of the causes it doesn't list. */
 typedef struct study {
-    net_kit *k;
-    const net *n;
+    learn_world w;
     double often[CAUSES], season[CAUSES];
-    double truth[FINDINGS][LISTED + 1][STATES];
-    learn_row *rows[FINDINGS][LISTED + 1];
     learn_shares *shares;
 } study;
 
@@ -44,73 +35,32 @@ typedef struct score {
     double error;
 } score;
 
-static uint32_t listed_at(uint32_t finding, uint32_t i)
-{
-    return (finding * 3 + i) % CAUSES;
-}
-
-static uint32_t row_of(uint32_t finding, uint32_t cause)
-{
-    for (uint32_t i = 0; i < LISTED; i++)
-        if (listed_at(finding, i) == cause) return i;
-    return LISTED;
-}
-
-static void add_sign(study *s, uint32_t f, uint32_t state)
-{
-    static const double chances[LISTED] = {0.7, 0.3, 0.15, 0.5};
-    uint32_t symptom =
-        net_kit_symptom(s->k, "s", net_kit_is(s->k, f, state), state == 1 ? 0.1 : 0.05);
-    for (uint32_t i = 0; i < LISTED; i++)
-        net_kit_list(s->k, symptom, listed_at(f, i), chances[i] / state);
-}
-
-/* Every third question has three answers, two of them a symptom. */
 static void build(study *s, double right)
 {
-    s->k = net_kit_new();
-    for (uint32_t c = 0; c < CAUSES; c++) net_kit_cause(s->k, "c", 1 + c % 4);
-    for (uint32_t f = 0; f < FINDINGS; f++) {
-        uint32_t states = f % 3 == 2 ? 3 : 2;
-        net_kit_finding(s->k, "f", states);
-        s->k->findings[f].right = right;
-        for (uint32_t v = 1; v < states; v++) add_sign(s, f, v);
-    }
-    s->n = net_kit_build(s->k);
+    s->w = (learn_world){.causes = CAUSES, .listed = LISTED, .stride = 3, .chances = chances};
+    learn_world_begin(&s->w, right);
+    learn_world_build(&s->w);
 }
 
 /* The author's own numbers, or a world near them. */
 static void make_world(study *s, bool own)
 {
     for (uint32_t c = 0; c < CAUSES; c++) s->season[c] = c % 4 == 0 ? 5 : c % 4 == 1 ? 0.5 : 1;
-    s->shares = learn_shares_new(s->k->keep, s->k->weights, CAUSES);
-    draw_near(s->n->share, CAUSES, own ? 1e12 : LEARN_SHARES_COUNT, s->often);
-    for (uint32_t f = 0; f < FINDINGS; f++) {
-        const component *g = &s->n->components[s->n->component_of[f]];
-        for (uint32_t i = 0; i <= LISTED; i++) {
-            double strength = i < LISTED ? LEARN_ROW_COUNTS : LEARN_BASE_COUNTS;
-            const double *row = i < LISTED ? component_row(g, listed_at(f, i)) : g->base;
-            s->rows[f][i] = learn_row_new(s->k->keep, row, g->atom_count, strength);
-            draw_near(row, g->atom_count, own ? 1e12 : strength, s->truth[f][i]);
-        }
-    }
+    s->shares = learn_shares_new(s->w.k->keep, s->w.k->weights, CAUSES);
+    learn_world_near(&drawn, s->w.n->share, CAUSES, own ? 1e12 : LEARN_SHARES_COUNT, s->often);
+    learn_world_draw(&s->w, &drawn, own);
 }
 
 static void see(study *s, uint32_t f, uint32_t cause, double right)
 {
-    double weights[STATES] = {0};
-    const component *g = &s->n->components[s->n->component_of[f]];
-    uint32_t row = row_of(f, cause), states = s->n->in.findings[f].states,
-             said = luck_pick(&drawn, s->truth[f][row], g->atom_count);
-    for (uint32_t v = 0; v < states; v++)
-        if (g->cell_atom[v] == said) {
-            said = v; /* each answer is an atom of its own */
-            break;
-        }
+    double weights[WORLD_STATES] = {0};
+    const component *g = &s->w.n->components[s->w.n->component_of[f]];
+    const uint32_t row = learn_world_row(&s->w, f, cause), states = s->w.n->in.findings[f].states;
+    uint32_t said = learn_world_state(&s->w, &drawn, f, cause);
     if (luck_share(&drawn) > right)
         said = (said + 1 + (uint32_t)(luck_share(&drawn) * (states - 1))) % states;
     weights[said] = 1;
-    learn_row_add(s->k->keep, s->rows[f][row], s->n, g, weights, LEARN_CURED);
+    learn_row_add(s->w.k->keep, s->w.rows[f][row], s->w.n, g, weights, LEARN_CURED);
 }
 
 /* Six of ten cases are of the season; two of three questions are answered. */
@@ -122,8 +72,8 @@ static void live(study *s, uint32_t cases, double right)
         double weight[CAUSES];
         for (uint32_t c = 0; c < CAUSES; c++) weight[c] = s->often[c] * factor[c];
         uint32_t cause = luck_pick(&drawn, weight, CAUSES);
-        learn_shares_add(s->k->keep, s->shares, factor, cause, LEARN_CURED);
-        for (uint32_t f = 0; f < FINDINGS; f++)
+        learn_shares_add(s->w.k->keep, s->shares, factor, cause, LEARN_CURED);
+        for (uint32_t f = 0; f < WORLD_FINDINGS; f++)
             if (luck_share(&drawn) < 2.0 / 3) see(s, f, cause, right);
     }
 }
@@ -139,11 +89,11 @@ static void judge(score *out, double written, double mean, double worth, double 
 
 static void judge_row(study *s, learn_row *r, const double *truth, score *out)
 {
-    learn_row_fit(s->k->scratch, r, &plain);
+    learn_row_fit(s->w.k->scratch, r, &plain);
     for (uint32_t a = 1; a < r->atoms; a++) {
-        bool inside[STATES] = {false};
+        bool inside[WORLD_STATES] = {false};
         inside[a] = true;
-        learn_count c = learn_row_count(s->k->scratch, r, &plain, inside);
+        learn_count c = learn_row_count(s->w.k->scratch, r, &plain, inside);
         judge(out, c.written, c.mean, c.worth, truth[a]);
     }
 }
@@ -151,12 +101,14 @@ static void judge_row(study *s, learn_row *r, const double *truth, score *out)
 static void judge_all(study *s, score *shares, score *chances)
 {
     double sum = 0;
-    learn_shares_fit(s->k->scratch, s->shares, &plain);
+    learn_shares_fit(s->w.k->scratch, s->shares, &plain);
     for (uint32_t c = 0; c < CAUSES; c++) sum += s->shares->weight[c];
     for (uint32_t c = 0; c < CAUSES; c++)
-        judge(shares, s->n->share[c], s->shares->weight[c] / sum, s->shares->worth[c], s->often[c]);
-    for (uint32_t f = 0; f < FINDINGS; f++)
-        for (uint32_t i = 0; i <= LISTED; i++) judge_row(s, s->rows[f][i], s->truth[f][i], chances);
+        judge(shares, s->w.n->share[c], s->shares->weight[c] / sum, s->shares->worth[c],
+              s->often[c]);
+    for (uint32_t f = 0; f < WORLD_FINDINGS; f++)
+        for (uint32_t i = 0; i <= LISTED; i++)
+            judge_row(s, s->w.rows[f][i], s->w.truth[f][i], chances);
 }
 
 typedef struct setting {
@@ -175,7 +127,7 @@ static void study_worlds(setting at, score *shares, score *chances)
         make_world(&s, at.own);
         live(&s, at.cases, at.right);
         judge_all(&s, shares, chances);
-        net_kit_free(s.k);
+        net_kit_free(s.w.k);
     }
 }
 

@@ -11,22 +11,17 @@
 #include <stdlib.h>
 
 #include "learn/misled.h"
+#include "learn_world.h"
 #include "luck.h"
-#include "net_kit.h"
 #include "testing.h"
 
-enum { CAUSES = 6, GAUGES = 3, FINDINGS = 9, LISTED = 3, STATES = 3, LOOKS = 3 };
+enum { CAUSES = 6, GAUGES = 3, LISTED = 3, LOOKS = 3 };
 
 static const learn_weights plain = {{1, 1}, false};
+static const double chances[LISTED] = {0.85, 0.4, 0.2};
 
 /* SplitMix64, Steele, Lea, Flood 2014. */
 static uint64_t drawn;
-static void draw_near(const double *mean, uint32_t count, double strength, double *out)
-{
-    double sum = 0;
-    for (uint32_t i = 0; i < count; i++) sum += out[i] = luck_gamma(&drawn, strength * mean[i]);
-    for (uint32_t i = 0; i < count; i++) out[i] /= sum;
-}
 
 typedef struct setting {
     double right, wrong;
@@ -34,58 +29,30 @@ typedef struct setting {
     bool own;
 } setting;
 
-/* Row LISTED of each finding is that of the causes it doesn't list. */
 typedef struct study {
-    net_kit *k;
-    const net *n;
+    learn_world w;
     net_source author[GAUGES];
-    double wrong[GAUGES], truth[FINDINGS][LISTED + 1][STATES];
-    uint32_t gauge[FINDINGS];
-    learn_row *rows[FINDINGS][LISTED + 1];
+    double wrong[GAUGES];
+    uint32_t gauge[WORLD_FINDINGS];
     learn_misled *misled;
 } study;
 
-static uint32_t listed_at(uint32_t finding, uint32_t i)
-{
-    return (finding * 2 + i) % CAUSES;
-}
-
-static uint32_t row_of(uint32_t finding, uint32_t cause)
-{
-    for (uint32_t i = 0; i < LISTED; i++)
-        if (listed_at(finding, i) == cause) return i;
-    return LISTED;
-}
-
-static void add_sign(study *s, uint32_t f, uint32_t state)
-{
-    static const double chances[LISTED] = {0.85, 0.4, 0.2};
-    uint32_t symptom =
-        net_kit_symptom(s->k, "s", net_kit_is(s->k, f, state), state == 1 ? 0.1 : 0.05);
-    for (uint32_t i = 0; i < LISTED; i++)
-        net_kit_list(s->k, symptom, listed_at(f, i), chances[i] / state);
-}
-
-/* Every third question has three answers, two of them a symptom. Three questions a gauge. */
+/* Three questions a gauge. */
 static void build(study *s, setting at)
 {
-    s->k = net_kit_new();
-    for (uint32_t c = 0; c < CAUSES; c++) net_kit_cause(s->k, "c", 1 + c % 4);
+    s->w = (learn_world){.causes = CAUSES, .listed = LISTED, .stride = 2, .chances = chances};
+    learn_world_begin(&s->w, at.right);
     for (uint32_t g = 0; g < GAUGES; g++)
         s->author[g] = (net_source){at.wrong * (g + 1) / 2, false};
-    s->k->in.sources = s->author;
-    s->k->in.source_count = GAUGES;
-    for (uint32_t f = 0; f < FINDINGS; f++) {
-        uint32_t states = f % 3 == 2 ? 3 : 2;
-        net_kit_finding(s->k, "f", states);
+    s->w.k->in.sources = s->author;
+    s->w.k->in.source_count = GAUGES;
+    for (uint32_t f = 0; f < WORLD_FINDINGS; f++) {
         s->gauge[f] = f % GAUGES;
-        s->k->findings[f].right = at.right;
-        s->k->findings[f].sources = &s->gauge[f];
-        s->k->findings[f].source_count = 1;
-        for (uint32_t v = 1; v < states; v++) add_sign(s, f, v);
+        s->w.k->findings[f].sources = &s->gauge[f];
+        s->w.k->findings[f].source_count = 1;
     }
-    s->n = net_kit_build(s->k);
-    s->misled = learn_misled_new(s->k->keep, s->author, GAUGES);
+    learn_world_build(&s->w);
+    s->misled = learn_misled_new(s->w.k->keep, s->author, GAUGES);
 }
 
 static void make_world(study *s, bool own)
@@ -93,18 +60,10 @@ static void make_world(study *s, bool own)
     for (uint32_t g = 0; g < GAUGES; g++) {
         const double said = s->author[g].wrong, both[] = {said, 1 - said};
         double two[2];
-        draw_near(both, 2, own ? 1e12 : LEARN_BASE_COUNTS, two);
+        learn_world_near(&drawn, both, 2, own ? 1e12 : LEARN_BASE_COUNTS, two);
         s->wrong[g] = two[0];
     }
-    for (uint32_t f = 0; f < FINDINGS; f++) {
-        const component *g = &s->n->components[s->n->component_of[f]];
-        for (uint32_t i = 0; i <= LISTED; i++) {
-            double strength = i < LISTED ? LEARN_ROW_COUNTS : LEARN_BASE_COUNTS;
-            const double *row = i < LISTED ? component_row(g, listed_at(f, i)) : g->base;
-            s->rows[f][i] = learn_row_new(s->k->keep, row, g->atom_count, strength);
-            draw_near(row, g->atom_count, own ? 1e12 : strength, s->truth[f][i]);
-        }
-    }
+    learn_world_draw(&s->w, &drawn, own);
 }
 
 /* ---- one case ---- */
@@ -127,20 +86,18 @@ static uint32_t any_but(uint32_t is, uint32_t states)
 }
 
 typedef struct seen_case {
-    const double *weights[FINDINGS];
-    looks looks[FINDINGS];
-    sighting items[FINDINGS][LOOKS];
-    double said[FINDINGS][LOOKS][STATES];
+    const double *weights[WORLD_FINDINGS];
+    looks looks[WORLD_FINDINGS];
+    sighting items[WORLD_FINDINGS][LOOKS];
+    double said[WORLD_FINDINGS][LOOKS][WORLD_STATES];
 } seen_case;
 
 static void look(study *s, seen_case *x, uint32_t f, uint32_t cause, const gauge_now *now,
                  double right)
 {
-    const component *g = &s->n->components[s->n->component_of[f]];
-    const uint32_t states = s->n->in.findings[f].states,
-                   atom = luck_pick(&drawn, s->truth[f][row_of(f, cause)], g->atom_count);
-    uint32_t is = 0, count = 1;
-    while (g->cell_atom[is] != atom) is++;
+    const uint32_t states = s->w.n->in.findings[f].states,
+                   is = learn_world_state(&s->w, &drawn, f, cause);
+    uint32_t count = 1;
     const bool again = luck_share(&drawn) < 0.25, another = luck_share(&drawn) < 0.125;
     bool lasting[2];
     uint32_t stuck[2];
@@ -166,20 +123,20 @@ static void live_one(study *s, double right)
 {
     gauge_now now[GAUGES];
     seen_case x = {.weights = {NULL}};
-    learn_row *rows[FINDINGS] = {NULL};
-    const uint32_t cause = luck_pick(&drawn, s->n->share, CAUSES);
+    learn_row *rows[WORLD_FINDINGS] = {NULL};
+    const uint32_t cause = luck_pick(&drawn, s->w.n->share, CAUSES);
     for (uint32_t g = 0; g < GAUGES; g++)
         for (int i = 0; i < 2; i++) now[g].misleads[i] = luck_share(&drawn) < s->wrong[g];
-    for (uint32_t f = 0; f < FINDINGS; f++) {
+    for (uint32_t f = 0; f < WORLD_FINDINGS; f++) {
         if (luck_share(&drawn) > 2.0 / 3) continue;
-        const uint32_t index = s->n->component_of[f];
+        const uint32_t index = s->w.n->component_of[f];
         look(s, &x, f, cause, &now[s->gauge[f]], right);
-        rows[index] = s->rows[f][row_of(f, cause)];
-        learn_row_add(s->k->keep, rows[index], s->n, &s->n->components[index], x.weights[f],
+        rows[index] = s->w.rows[f][learn_world_row(&s->w, f, cause)];
+        learn_row_add(s->w.k->keep, rows[index], s->w.n, &s->w.n->components[index], x.weights[f],
                       LEARN_CURED);
     }
     const evidence seen = {.weights = x.weights, .looks = x.looks};
-    learn_misled_add(s->k->keep, s->k->scratch, s->misled, s->n, &seen, rows, LEARN_CURED);
+    learn_misled_add(s->w.k->keep, s->w.k->scratch, s->misled, s->w.n, &seen, rows, LEARN_CURED);
 }
 
 /* ---- many ---- */
@@ -198,10 +155,10 @@ static void study_worlds(setting at, score *out)
         build(&s, at);
         make_world(&s, at.own);
         for (uint32_t i = 0; i < at.cases; i++) live_one(&s, at.right);
-        for (uint32_t f = 0; f < FINDINGS; f++)
+        for (uint32_t f = 0; f < WORLD_FINDINGS; f++)
             for (uint32_t i = 0; i <= LISTED; i++)
-                learn_row_fit(s.k->scratch, s.rows[f][i], &plain);
-        learn_misled_fit(s.k->scratch, s.misled, &plain);
+                learn_row_fit(s.w.k->scratch, s.w.rows[f][i], &plain);
+        learn_misled_fit(s.w.k->scratch, s.misled, &plain);
         for (uint32_t g = 0; g < GAUGES; g++) {
             const learn_instrument *x = &s.misled->all[g];
             if (getenv("TT_EACH"))
@@ -213,7 +170,7 @@ static void study_worlds(setting at, score *out)
             out->error += fabs(x->mean - s.wrong[g]);
             out->before += fabs(x->written - s.wrong[g]);
         }
-        net_kit_free(s.k);
+        net_kit_free(s.w.k);
     }
     printf("read right %.2f, wrong %.3f, %4u cases, %s: %4u: held %.3f, outside %.3f, error %.4f, "
            "the author's %.4f\n",

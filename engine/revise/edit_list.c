@@ -60,13 +60,15 @@ typedef struct numbered {
     uint32_t order;
 } numbered;
 
-/* What is put in the same place stays in the order in which it came. */
+/* What is put in stands before what goes from the same place on, and stays in the order in which it
+ * came. */
 static int by_place(const void *a, const void *b)
 {
     const numbered *x = a, *y = b;
     int files = strcmp(x->edit.file, y->edit.file);
     if (files != 0) return files;
     if (x->edit.start != y->edit.start) return THREE_WAY(x->edit.start, y->edit.start);
+    if (x->edit.end != y->edit.end) return THREE_WAY(x->edit.end, y->edit.end);
     return THREE_WAY(x->order, y->order);
 }
 

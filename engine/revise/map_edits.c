@@ -35,30 +35,46 @@ static bool on_one_line(const edit_list *e, const node *map)
     return memchr(e->sources[first.file].bytes + first.start, '\n', end - first.start) == NULL;
 }
 
-/* Of a map over several lines, with the comma behind it: edits stay within a line. What is left may
- * end with a comma, which YAML allows. */
+/* Behind blanks, lines and comments stands the comma after an entry, or what closes the map. */
+static uint32_t behind_entry(const tt_source *s, uint32_t at)
+{
+    while (strchr(" \t\r\n#", s->bytes[at]) != NULL)
+        if (s->bytes[at++] == '#')
+            while (s->bytes[at] != '\n') at++;
+    return at;
+}
+
+/* Of a map over several lines, with its comma: edits stay within a line. What is left may end with
+ * a comma, which YAML allows. A comment keeps the blank that makes it one. */
 static void cut_entry(edit_list *e, const node_entry *entry, const char *instead)
 {
     const tt_source *s = &e->sources[entry->key_at.file];
-    uint32_t end = entry->value->at.end;
-    if (end < s->length && s->bytes[end] == ',') end++;
-    while (end < s->length && s->bytes[end] == ' ') end++;
-    edit_at(e, (span){entry->key_at.file, entry->key_at.start, end}, instead);
+    const uint32_t value = entry->value->at.end, comma = behind_entry(s, value);
+    const bool has_comma = s->bytes[comma] == ',';
+    const uint32_t end = has_comma && comma == value ? comma + 1 : value;
+    uint32_t next = end;
+    while (s->bytes[next] == ' ') next++;
+    const bool comment = s->bytes[next] == '#';
+    const char *text = comment && next == end ? str_printf(e->keep, "%s ", instead).p : instead;
+    edit_at(e, (span){entry->key_at.file, entry->key_at.start, comment ? end : next}, text);
+    if (has_comma && comma >= next) edit_at(e, (span){entry->key_at.file, comma, comma + 1}, "");
 }
 
 static void edit_flow(edit_list *e, const node *map, const bool *taken, const added_entry *added,
                       uint32_t added_count)
 {
     bool all = true;
+    const bool one_line = on_one_line(e, map);
     text_builder b = {.keep = e->keep};
     for (uint32_t i = 0; i < map->count; i++) all = all && taken[i];
     for (uint32_t i = 0; i < added_count; i++)
         text_addf(&b, "%s: %s%s", added[i].key, added[i].value,
-                  all && i + 1 == added_count ? "" : ", ");
+                  !all || i + 1 < added_count ? ", "
+                  : one_line                  ? ""
+                                              : ",");
     const char *front = b.length == 0 ? "" : text_done(&b).p;
     const span first = map->entries[0].key_at;
     if (!taken[0] && *front != 0) edit_at(e, (span){first.file, first.start, first.start}, front);
-    const bool one_line = on_one_line(e, map);
     for (uint32_t i = 0; i < map->count; i++) {
         uint32_t last = i;
         if (!taken[i]) continue;

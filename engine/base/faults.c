@@ -9,6 +9,7 @@
 #include "base/grow.h"
 #include "base/sorted.h"
 #include "base/unicode.h"
+#include "base/written.h"
 
 struct faults {
     arena *keep;
@@ -312,14 +313,6 @@ void fault_mend(faults *list, fault *f, str written, str mended)
     f->mended = str_copy(list->keep, mended);
 }
 
-/* A name is a part of no other: "drop" is not in "drop-end". */
-static bool goes_on(str bytes, size_t at)
-{
-    if (at >= bytes.n) return false;
-    char c = bytes.p[at];
-    return c == '-' || (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-
 bool fault_mend_at(const fault *f, const sources *all, span *at)
 {
     if (f->written.n == 0 || f->at.file >= all->count) return false;
@@ -329,7 +322,8 @@ bool fault_mend_at(const fault *f, const sources *all, span *at)
         next = str_find(str_slice(place, from, place.n), f->written);
         if (next == SIZE_MAX) break;
         next += from;
-        if (goes_on(place, next + f->written.n) || (next > 0 && goes_on(place, next - 1))) continue;
+        if (name_goes_on(place, next + f->written.n) || (next > 0 && name_goes_on(place, next - 1)))
+            continue;
         *at = (span){f->at.file, f->at.start + (uint32_t)next,
                      f->at.start + (uint32_t)(next + f->written.n)};
         found++;

@@ -6,6 +6,7 @@
 
 #include "base/grow.h"
 #include "base/sorted.h"
+#include "base/written.h"
 
 /* ---- all entries ---- */
 
@@ -153,19 +154,13 @@ static edit edit_of(arena *keep, const entry *before, const entry *after)
                   0};
 }
 
-static bool is_of_name(char c)
-{
-    return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
-}
-
 static bool mentions(str text, str name)
 {
     for (size_t from = 0; name.n > 0;) {
         size_t found = str_find(str_slice(text, from, text.n), name);
         if (found == SIZE_MAX) return false;
         size_t at = from + found, end = at + name.n;
-        if ((at == 0 || !is_of_name(text.p[at - 1])) && (end == text.n || !is_of_name(text.p[end])))
-            return true;
+        if ((at == 0 || !name_goes_on(text, at - 1)) && !name_goes_on(text, end)) return true;
         from = at + 1;
     }
     return false;

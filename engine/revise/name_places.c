@@ -3,17 +3,12 @@
 
 #include <assert.h>
 
-static bool goes_on(str text, size_t at)
-{
-    if (at >= text.n) return false;
-    char c = text.p[at];
-    return c == '-' || (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
+#include "base/written.h"
 
 static bool stands_at(str text, size_t at, str name)
 {
     return at + name.n <= text.n && str_eq(str_slice(text, at, at + name.n), name) &&
-           !goes_on(text, at + name.n);
+           !name_goes_on(text, at + name.n);
 }
 
 static size_t skip(str text, size_t at, const char *what)
@@ -26,7 +21,7 @@ static size_t skip(str text, size_t at, const char *what)
 static size_t word_from(str text, size_t from, str name)
 {
     for (size_t at = from; at + name.n <= text.n; at++)
-        if (stands_at(text, at, name) && (at == 0 || !goes_on(text, at - 1))) return at;
+        if (stands_at(text, at, name) && (at == 0 || !name_goes_on(text, at - 1))) return at;
     return SIZE_MAX;
 }
 

@@ -101,6 +101,18 @@ static void what_is_written_is_without_its_quotes(void **state)
     arena_free(a);
 }
 
+static void a_name_ends_where_nothing_of_one_stands(void **state)
+{
+    (void)state;
+    for (int c = 0; c < 256; c++) {
+        const char byte = (char)c;
+        const bool of_a_name =
+            (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '-';
+        assert_int_equal(name_goes_on((str){&byte, 1}, 0), of_a_name);
+    }
+    assert_false(name_goes_on(STR("drop"), 4));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -110,6 +122,7 @@ int main(void)
         cmocka_unit_test(a_line_index_tells_the_same_lines),
         cmocka_unit_test(short_form_and_order),
         cmocka_unit_test(what_is_written_is_without_its_quotes),
+        cmocka_unit_test(a_name_ends_where_nothing_of_one_stands),
     };
     return cmocka_run_group_tests_name("source", tests, NULL, NULL);
 }

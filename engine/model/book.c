@@ -147,14 +147,38 @@ bool answer_is_safe(const question *q, uint32_t answer)
     return (q->safe_answers >> answer & 1) != 0;
 }
 
-bool reading_is_safe(const question *q, double number, double magnitude)
+static bool is_within_safe(const question *q, double number, double magnitude)
 {
-    assert(q->gate && q->kind != QUESTION_CHOICE);
     const cond safe = {.low = q->safe_low,
                        .high = q->safe_high,
                        .low_in = q->safe_low_in,
                        .high_in = q->safe_high_in};
     return interval_holds(&safe, number, magnitude);
+}
+
+bool reading_is_safe(const question *q, double number, double magnitude)
+{
+    assert(q->gate && q->kind != QUESTION_CHOICE);
+    return is_within_safe(q, number, magnitude);
+}
+
+/* Of a range with one end a tenth of that away, so that it reads like such a number. */
+static double middle(double low, double high)
+{
+    const double end = isfinite(low) ? low : high, step = fabs(end) > 0 ? fabs(end) / 10 : 1;
+    if (isfinite(low) && isfinite(high)) return low + (high - low) / 2;
+    return !isfinite(end) ? 0 : isfinite(low) ? low + step : high - step;
+}
+
+double safe_number(const question *q)
+{
+    assert(q->kind != QUESTION_CHOICE);
+    const double low = q->has_plausible ? fmax(q->safe_low, q->plausible_low) : q->safe_low,
+                 high = q->has_plausible ? fmin(q->safe_high, q->plausible_high) : q->safe_high;
+    if (q->kind != QUESTION_COUNT) return middle(low, high);
+    double least = ceil(fmax(low, 0)); /* where the end itself is not safe, the next one is */
+    if (!is_within_safe(q, least, 0)) least++;
+    return is_within_safe(q, least, 0) && is_plausible(q, least) ? least : NAN;
 }
 
 bool is_plausible(const question *q, double number)

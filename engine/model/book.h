@@ -405,6 +405,8 @@ bool number_is_at(double number, double magnitude, double bound);
 /* Of a gate question: does this let the case go on? */
 bool answer_is_safe(const question *q, uint32_t answer);
 bool reading_is_safe(const question *q, double number, double magnitude);
+/* One that is safe and can be read, for a call that nobody makes; NAN: a count has none. */
+double safe_number(const question *q);
 
 /* Inside what the author calls plausible, both ends included. */
 bool is_plausible(const question *q, double number);

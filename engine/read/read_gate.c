@@ -76,7 +76,7 @@ static bool has_two_sides(reader *r, const question *q, const node *n)
     double low = fmax(q->safe_low, least), high = fmin(q->safe_high, most);
     bool edge = low >= high && low <= high && (low > q->safe_low || q->safe_low_in) &&
                 (high < q->safe_high || q->safe_high_in);
-    bool none = !(low < high) && !edge;
+    bool none = (!(low < high) && !edge) || isnan(safe_number(q));
     if (all || none) one_sided(r, q, n, all);
     return !all && !none;
 }

@@ -15,14 +15,6 @@ bool reply_is_safe(const struct question *q, const reply *r)
     return r->kind == REPLY_READING && reading_is_safe(q, r->number, r->magnitude);
 }
 
-static double middle(double low, double high)
-{
-    return isfinite(low) && isfinite(high) ? low + (high - low) / 2
-           : isfinite(low)                 ? low + 1
-           : isfinite(high)                ? high - 1
-                                           : 0;
-}
-
 static uint32_t first_safe_answer(const struct question *q)
 {
     uint32_t i = 0;
@@ -39,8 +31,7 @@ reply safe_reply(const book *b, uint32_t question)
         r.answer = first_safe_answer(q);
     } else {
         r.kind = REPLY_READING;
-        r.number = middle(fmax(q->safe_low, q->has_plausible ? q->plausible_low : -INFINITY),
-                          fmin(q->safe_high, q->has_plausible ? q->plausible_high : INFINITY));
+        r.number = safe_number(q);
     }
     assert(reply_is_safe(q, &r));
     return r;

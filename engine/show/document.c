@@ -85,18 +85,15 @@ tt_status tt_value_json(const tt_value *value, int digits, char **out)
 static tt_status told_as_json(const tt_origin *origin, tt_case *c, bool with_why, char **out)
 {
     guard way_out;
-    volatile bool told = true;
     *out = NULL;
     arena *scratch = arena_new(NULL, &way_out);
     if (scratch == NULL) return TT_NO_MEMORY;
     if (setjmp(way_out.place) == 0) {
-        tt_value value;
-        told = standing_value(scratch, origin, c, with_why, &value);
-        if (told) *out = owned_copy(json_write_lines(scratch, &value, JSON_DIGITS_SHOWN, 2));
+        const tt_value value = standing_value(scratch, origin, c, with_why);
+        *out = owned_copy(json_write_lines(scratch, &value, JSON_DIGITS_SHOWN, 2));
     }
     arena_free(scratch);
-    if (*out != NULL) return TT_OK;
-    return told ? TT_NO_MEMORY : TT_NOT_NOW;
+    return *out != NULL ? TT_OK : TT_NO_MEMORY;
 }
 
 tt_status tt_standing_json(const tt_origin *origin, tt_case *c, char **out)

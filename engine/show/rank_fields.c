@@ -131,8 +131,8 @@ static const shape standing_shape = SHAPE("standing", shown_standing, standing_f
 static const shown_next *next_of(arena *keep, tt_case *c, const tt_next *next)
 {
     tt_question question;
-    if (next->question == TT_NONE || !is_told(keep, tt_question_show(c, next->question, &question)))
-        return NULL;
+    if (next->question == TT_NONE) return NULL;
+    tell_of(keep, tt_question_show(c, next->question, &question));
     shown_next *shown = ARENA_NEW(keep, shown_next);
     *shown = (shown_next){question.name, question.ask, next->bits > 0 ? next->bits : 0,
                           next->minutes, next->saves_minutes};
@@ -144,9 +144,10 @@ static const shown_next *next_of(arena *keep, tt_case *c, const tt_next *next)
 static shown_gate gate_of(arena *keep, tt_case *c, const tt_gate *gate)
 {
     tt_question question;
-    const bool named =
-        gate->question != TT_NONE && is_told(keep, tt_question_show(c, gate->question, &question));
-    return (shown_gate){gate->state == TT_GATE_OPEN, named ? question.name : NULL};
+    const bool open = gate->state == TT_GATE_OPEN;
+    if (gate->question == TT_NONE) return (shown_gate){open, NULL};
+    tell_of(keep, tt_question_show(c, gate->question, &question));
+    return (shown_gate){open, question.name};
 }
 
 static const shown_stop *stop_of(arena *keep, const tt_view *view)
@@ -165,8 +166,9 @@ static const char *do_next(tt_step step)
 static const char *together_of(arena *keep, tt_case *c, const tt_view *view)
 {
     tt_fix_plan plan;
-    const bool any = view->step == TT_FIX && view->with != TT_NONE;
-    return any && is_told(keep, tt_fix_show(c, view->with, &plan)) ? plan.name : "";
+    if (view->step != TT_FIX || view->with == TT_NONE) return "";
+    tell_of(keep, tt_fix_show(c, view->with, &plan));
+    return plan.name;
 }
 
 static void put_known(shown_standing *s, const shown_known *known)
@@ -181,11 +183,11 @@ static void put_known(shown_standing *s, const shown_known *known)
     s->fixes_count = known->fixes_count;
 }
 
-bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_why, tt_value *out)
+tt_value standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_why)
 {
     const tt_view *view;
     const shown_known *known = known_of(keep, origin->book, c);
-    if (known == NULL || !is_told(keep, tt_look(c, &view))) return false;
+    tell_of(keep, tt_look(c, &view));
     shown_standing s = {.version = RANK_VERSION,
                         .rulebook = book_of(origin),
                         .site = site_of(keep, origin),
@@ -204,8 +206,7 @@ bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_
     put_known(&s, known);
     s.cautions = cautions_of(keep, c, &s.cautions_count);
     assert(s.causes_count > 0);
-    *out = shape_value(keep, &standing_shape, &s);
-    return true;
+    return shape_value(keep, &standing_shape, &s);
 }
 
 static const char schema_doc[] =

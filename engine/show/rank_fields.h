@@ -5,9 +5,8 @@
 
 #include "show/fields.h"
 
-/* All lives in `keep`, texts up to the next change of the case. False: the engine can't tell now.
- */
-bool standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_why, tt_value *out);
+/* All lives in `keep`, texts up to the next change of the case. */
+tt_value standing_value(arena *keep, const tt_origin *origin, tt_case *c, bool with_why);
 tt_value standing_schema(arena *keep);
 
 #endif

@@ -216,7 +216,7 @@ const shown_pair *pairs_of(arena *keep, const tt_view *view)
 const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c)
 {
     const tt_view *view;
-    if (!is_told(keep, tt_look(c, &view))) return NULL;
+    tell_of(keep, tt_look(c, &view));
     const char **focus = ARENA_ARRAY(keep, const char *, view->focus_count);
     for (uint32_t i = 0; i < view->focus_count; i++)
         focus[i] = tt_piece_show(book, view->focus[i], NULL).name;
@@ -238,7 +238,7 @@ const shown_known *known_of(arena *keep, const tt_book *book, tt_case *c)
 const shown_likely *likely_of(arena *keep, tt_case *c)
 {
     const tt_view *view;
-    if (!is_told(keep, tt_look(c, &view))) return NULL;
+    tell_of(keep, tt_look(c, &view));
     shown_likely *likely = ARENA_NEW(keep, shown_likely);
     *likely = (shown_likely){view->likely_count, view->likely_chance};
     return likely;
@@ -248,7 +248,7 @@ const shown_cause *causes_of(arena *keep, tt_case *c, uint32_t *count)
 {
     const tt_view *view;
     *count = 0;
-    if (!is_told(keep, tt_look(c, &view))) return NULL;
+    tell_of(keep, tt_look(c, &view));
     *count = view->cause_count;
     return shown_causes(keep, tongue_of(tt_case_language(c)), view);
 }
@@ -264,7 +264,7 @@ const shown_measured *measured_of(arena *keep, const tt_measured *m)
 const shown_tried *tried_of(arena *keep, tt_case *c, const tt_measured *measured, uint32_t *count)
 {
     const tt_tried *tried;
-    if (!is_told(keep, tt_tried_fixes(c, &tried, count))) *count = 0;
+    tell_of(keep, tt_tried_fixes(c, &tried, count));
     shown_tried *all = ARENA_ARRAY(keep, shown_tried, *count);
     for (uint32_t i = 0; i < *count; i++)
         all[i] =
@@ -287,7 +287,7 @@ const char *const *different_of(arena *keep, tt_case *c, uint32_t *count)
     const tt_tried *tried;
     uint32_t all = 0;
     *count = 0;
-    if (!is_told(keep, tt_tried_fixes(c, &tried, &all))) all = 0;
+    tell_of(keep, tt_tried_fixes(c, &tried, &all));
     const char **texts = ARENA_ARRAY(keep, const char *, all);
     for (uint32_t i = 0; i < all; i++)
         if (*tried[i].setting != 0) texts[(*count)++] = tried[i].setting;
@@ -298,7 +298,7 @@ const shown_caution *cautions_of(arena *keep, tt_case *c, uint32_t *count)
 {
     const tt_view *view;
     *count = 0;
-    if (!is_told(keep, tt_look(c, &view))) return NULL;
+    tell_of(keep, tt_look(c, &view));
     shown_caution *all = ARENA_ARRAY(keep, shown_caution, view->caution_count);
     for (uint32_t i = 0; i < view->caution_count; i++)
         all[i] = (shown_caution){view->cautions[i].signal, view->cautions[i].text, false};

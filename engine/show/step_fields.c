@@ -185,7 +185,7 @@ static const shown_range *plausible_of(arena *keep, const tt_question *q)
 static bool has_answer(arena *keep, tt_case *c, uint32_t question)
 {
     const tt_view *view;
-    if (!is_told(keep, tt_look(c, &view))) return false;
+    tell_of(keep, tt_look(c, &view));
     for (uint32_t i = 0; i < view->fact_count; i++)
         if (view->facts[i].question == question) return true;
     return false;
@@ -194,26 +194,29 @@ static bool has_answer(arena *keep, tt_case *c, uint32_t question)
 static bool for_whoever_comes(arena *keep, tt_case *c, uint32_t question)
 {
     const tt_view *view;
-    return is_told(keep, tt_look(c, &view)) && view->next.for_callee &&
-           view->next.question == question;
+    tell_of(keep, tt_look(c, &view));
+    return view->next.for_callee && view->next.question == question;
 }
 
 static void add_second_look(arena *keep, tt_case *c, uint32_t question, shown_question *shown)
 {
     const tt_view *view;
     tt_question other;
-    if (!is_told(keep, tt_look(c, &view)) || view->next.question != question) return;
+    tell_of(keep, tt_look(c, &view));
+    if (view->next.question != question) return;
     if (view->next.again == TT_FIRST_LOOK) return;
     shown->second_look = second_looks[view->next.again - TT_LOOK_AGAIN];
     shown->second_with = view->next.with;
-    if (view->next.clash != TT_NONE && is_told(keep, tt_question_show(c, view->next.clash, &other)))
-        shown->clashes_with = other.name;
+    if (view->next.clash == TT_NONE) return;
+    tell_of(keep, tt_question_show(c, view->next.clash, &other));
+    shown->clashes_with = other.name;
 }
 
 const shown_question *question_of(arena *keep, tt_case *c, uint32_t question)
 {
     tt_question q;
-    if (question == TT_NONE || !is_told(keep, tt_question_show(c, question, &q))) return NULL;
+    if (question == TT_NONE) return NULL;
+    tell_of(keep, tt_question_show(c, question, &q));
     assert(q.kind <= TT_QUANTITY);
     shown_question *shown = ARENA_NEW(keep, shown_question);
     *shown = (shown_question){.name = q.name,
@@ -242,8 +245,8 @@ const shown_question *question_of(arena *keep, tt_case *c, uint32_t question)
 static const shown_adjust *adjust_of(arena *keep, tt_case *c, const tt_adjust *a)
 {
     tt_question reading;
-    if (a->reading == TT_NONE || !is_told(keep, tt_question_show(c, a->reading, &reading)))
-        return NULL;
+    if (a->reading == TT_NONE) return NULL;
+    tell_of(keep, tt_question_show(c, a->reading, &reading));
     const bool known = a->known, moves = known && a->step > 0;
     shown_adjust *shown = ARENA_NEW(keep, shown_adjust);
     *shown = (shown_adjust){.reading = reading.name,
@@ -264,11 +267,11 @@ static const shown_again *looks_of(arena *keep, tt_case *c, const tt_fix_plan *p
                                    uint32_t *count)
 {
     shown_again *all = ARENA_ARRAY(keep, shown_again, plan->look_again_count);
-    *count = 0;
-    for (uint32_t i = 0; i < plan->look_again_count; i++) {
+    *count = plan->look_again_count;
+    for (uint32_t i = 0; i < *count; i++) {
         tt_question q;
-        if (is_told(keep, tt_question_show(c, plan->look_again[i], &q)))
-            all[(*count)++] = (shown_again){q.name, q.ask};
+        tell_of(keep, tt_question_show(c, plan->look_again[i], &q));
+        all[i] = (shown_again){q.name, q.ask};
     }
     return all;
 }
@@ -276,7 +279,7 @@ static const shown_again *looks_of(arena *keep, tt_case *c, const tt_fix_plan *p
 static double chance_of(arena *keep, tt_case *c, uint32_t fix)
 {
     const tt_view *view;
-    if (!is_told(keep, tt_look(c, &view))) return NAN;
+    tell_of(keep, tt_look(c, &view));
     for (uint32_t i = 0; i < view->fix_count; i++)
         if (view->fixes[i].fix == fix) return view->fixes[i].chance;
     return NAN;
@@ -288,7 +291,8 @@ static const char *const *names_of_fixes(arena *keep, tt_case *c, const uint32_t
     const char **names = ARENA_ARRAY(keep, const char *, count);
     for (uint32_t i = 0; i < count; i++) {
         tt_fix_plan p;
-        names[i] = is_told(keep, tt_fix_show(c, fixes[i], &p)) ? p.name : "";
+        tell_of(keep, tt_fix_show(c, fixes[i], &p));
+        names[i] = p.name;
     }
     return names;
 }
@@ -296,7 +300,8 @@ static const char *const *names_of_fixes(arena *keep, tt_case *c, const uint32_t
 const shown_plan *plan_of(arena *keep, tt_case *c, uint32_t fix)
 {
     tt_fix_plan p;
-    if (fix == TT_NONE || !is_told(keep, tt_fix_show(c, fix, &p))) return NULL;
+    if (fix == TT_NONE) return NULL;
+    tell_of(keep, tt_fix_show(c, fix, &p));
     shown_plan *shown = ARENA_NEW(keep, shown_plan);
     *shown = (shown_plan){.name = p.name,
                           .text = p.text,

@@ -101,6 +101,24 @@ static void the_bar_of_a_failed_fix_is_its_likelihood_ratio(void **state)
     net_kit_free(k);
 }
 
+/* Nothing but something not listed is left then. */
+static void the_bar_of_the_prior_ends_where_all_causes_are_ruled_out(void **state)
+{
+    (void)state;
+    net_kit *k = net_kit_new();
+    const uint32_t a = net_kit_cause(k, "a", 3);
+    net_kit_cause(k, "b", 1);
+    const net *n = net_kit_build(k);
+    assert_true(fabs(belief_bar_of_prior(n, NULL, 1 + a, 0) - 10 * log10(0.97 * 0.75 / 0.03)) <
+                1e-12);
+    assert_true(fabs(belief_bar_of_prior(n, (double[]){1, 9}, 1 + a, 0) -
+                     10 * log10(0.97 * 0.25 / 0.03)) < 1e-12);
+    assert_true(belief_bar_of_prior(n, (double[]){0, 1}, 1 + a, 0) == -INFINITY);
+    assert_true(belief_bar_of_prior(n, (double[]){0, 0}, 1 + a, 0) == -INFINITY);
+    assert_true(belief_bar_of_prior(n, (double[]){0, 0}, 0, 1 + a) == INFINITY);
+    net_kit_free(k);
+}
+
 static void a_component_without_an_answer_has_no_bar(void **state)
 {
     (void)state;
@@ -229,6 +247,7 @@ int main(void)
         cmocka_unit_test(bars_add_up_to_the_posterior_odds),
         cmocka_unit_test(with_the_bar_of_outcomes_they_add_up_after_fixes_too),
         cmocka_unit_test(the_bar_of_a_failed_fix_is_its_likelihood_ratio),
+        cmocka_unit_test(the_bar_of_the_prior_ends_where_all_causes_are_ruled_out),
         cmocka_unit_test(a_component_without_an_answer_has_no_bar),
         cmocka_unit_test(overlap_is_brute_force),
         cmocka_unit_test(the_best_question_has_the_smallest_factor),

@@ -3,10 +3,11 @@
 
 #include "testing.h"
 
+#include "decide/decide.h"
 #include "small_book.h"
 #include "told_case.h"
 
-static const char book[] =
+static const char pump[] =
     "book:\n"
     "  title: Pump\n"
     "  roles: [helper, mender]\n"
@@ -48,7 +49,7 @@ static const char book[] =
 
 static told_case begin(void)
 {
-    return told_new(book, NULL);
+    return told_new(pump, NULL);
 }
 
 /* All that the gate asks here, and the sign of the fault. */
@@ -74,6 +75,31 @@ static void it_comes_first_and_holds_every_fix(void **state)
     told_gate(&t, TT_GATE_OPEN, NULL);
     told_offers(&t, TT_FIX, "turn");
     assert_int_equal(told_look(&t)->policy, TT_BY_BALANCED);
+    told_free(&t);
+}
+
+/* Whoever doesn't want to know what comes next sees the same gate, and the same fixes held. */
+static void seen_alone_it_is_the_same(void **state)
+{
+    (void)state;
+    static const char *const said[][2] = {
+        {"sound", "yes"}, {"danger", "safe"}, {"has-gas", "no"}, {"danger", "smoke"}};
+    told_case t = begin();
+    for (uint32_t i = 0; i < sizeof said / sizeof *said; i++) {
+        const tt_view *v;
+        told_answer(&t, said[i][0], said[i][1]);
+        assert_int_equal(look_at_gate(t.c, &v), TT_OK);
+        const tt_gate alone = v->gate;
+        const tt_standing standing = v->fixes[0].standing;
+        const bool held = v->fixes[0].held;
+        v = told_look(&t);
+        assert_int_equal(alone.state, v->gate.state);
+        assert_int_equal(alone.question, v->gate.question);
+        assert_int_equal(standing, v->fixes[0].standing);
+        assert_int_equal(held, v->fixes[0].held);
+        assert_int_equal(look_at_gate(t.c, &v), TT_OK); /* what was decided stays */
+        assert_int_equal(v->gate.state, alone.state);
+    }
     told_free(&t);
 }
 
@@ -282,8 +308,8 @@ static void a_worked_case_that_says_nothing_of_danger_is_about_none(void **state
         "  wrong: # danger is known as none here, so it is not what comes next\n"
         "    answers: {sound: yes, danger: safe}\n"
         "    expect: {next: danger}\n";
-    char text[sizeof book + sizeof cases];
-    snprintf(text, sizeof text, "%s%s", book, cases);
+    char text[sizeof pump + sizeof cases];
+    snprintf(text, sizeof text, "%s%s", pump, cases);
     tt_book *with_cases = small_book(text);
     tt_trials trials;
     assert_int_equal(tt_try(with_cases, &trials), TT_OK);
@@ -443,6 +469,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(it_comes_first_and_holds_every_fix),
+        cmocka_unit_test(seen_alone_it_is_the_same),
         cmocka_unit_test(what_decides_whether_it_applies_comes_before_it),
         cmocka_unit_test(nothing_but_exactly_safe_counts),
         cmocka_unit_test(a_rule_that_stops_says_its_own),

@@ -82,6 +82,8 @@ static void early_facts_come_right_behind_the_gate(void **state)
     assert_true(told_look(&t)->next.first);
     told_answer(&t, "frost", "unsure");
     told_comes(&t, TT_COMPLAINT, TT_BY_COMPLAINT);
+    assert_int_equal(told_look(&t)->next.question, TT_NONE); /* none of the book's */
+    assert_int_equal(told_look(&t)->next.quantity, TT_NONE);
     told_free(&t);
 }
 

@@ -121,6 +121,8 @@ static void questions_that_turn_it_come_the_nearest_first(void **state)
     assert_string_equal(out.missing[1].question, "warm");
     assert_string_equal(out.missing[2].question, "dark");
     assert_string_equal(out.missing[3].question, "smell");
+    near(out.missing[0].tells, 0.5 * 0.6 * (decibels(0.7 / 0.1) + decibels(0.9 / 0.3)));
+    near(out.missing[3].tells, 0.5 * 0.4 * (decibels(0.5 / 0.1) + decibels(0.9 / 0.5)));
     assert_int_equal(of_kind(&out, "question", &p), 4);
     assert_string_equal(p[0].name, "dark");
     is_instead(&p[0], 0, "no", decibels(0.2 / 0.7), decibels(1.5 * 0.2 / 0.7));

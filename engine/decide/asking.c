@@ -1,13 +1,7 @@
-/* The step is a question, or none is to be asked. */
+/* The step is a question. Until it is, the view has none (case_view). */
 #include <assert.h>
 
 #include "decide/situation.h"
-
-void no_question(situation *s)
-{
-    s->view->next = (tt_next){
-        .question = TT_NONE, .quantity = TT_NONE, .reason = "", .with = "", .clash = TT_NONE};
-}
 
 void ask_step(situation *s, uint32_t question, text_id reason)
 {

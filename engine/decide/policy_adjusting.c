@@ -23,7 +23,6 @@ void adjusting_step(situation *s)
         ask_step(s, looks, old != NO_ID ? TEXT_BECAUSE_SET_LONG_AGO : TEXT_BECAUSE_STEP_CHANGED);
         return;
     }
-    no_question(s);
     if (!case_may_do(s->c, s->c->now.adjust.fix)) {
         call_for(s, s->c->now.adjust.fix);
         return;

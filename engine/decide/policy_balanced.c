@@ -65,7 +65,6 @@ static uint32_t quantity_of(const tt_case *c, uint32_t question)
 static void show_best_question(situation *s, uint32_t option, bool beneath)
 {
     const choice *step = balanced_choice(s);
-    no_question(s);
     if (option == UINT32_MAX) return;
     assert(option < s->o->count + s->o->in.again_count);
     uint32_t asked = s->o->ask_first[option];

@@ -6,6 +6,5 @@
 void close_step(situation *s)
 {
     assert(s->c->now.closed);
-    no_question(s);
     s->view->step = TT_CLOSED;
 }

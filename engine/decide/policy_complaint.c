@@ -11,6 +11,5 @@ bool complaint_is_open(situation *s)
 void complaint_step(situation *s)
 {
     assert(complaint_is_open(s));
-    no_question(s);
     s->view->step = TT_COMPLAINT;
 }

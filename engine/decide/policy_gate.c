@@ -103,7 +103,6 @@ void danger_step(situation *s)
         s->view->next.first = true;
         return;
     }
-    no_question(s);
     s->view->step = TT_STOP;
     s->view->stop_text = g->stop_text;
     s->view->call_role = g->call_role;

@@ -17,7 +17,6 @@ void piece_step(situation *s)
     const book *b = s->c->book->book;
     uint32_t symptom = s->question;
     assert(symptom < b->symptom_count && b->symptoms[symptom].of.piece != NO_ID);
-    no_question(s);
     s->view->step = TT_PIECE;
     s->view->symptom = symptom;
     s->view->kind = b->pieces[b->symptoms[symptom].of.piece].kind;

@@ -31,7 +31,6 @@ void put_back_step(situation *s)
 {
     const adjusting *a = &s->c->now.adjust;
     assert(s->fix < s->c->book->book->fix_count);
-    no_question(s);
     if (!case_may_do(s->c, s->fix)) {
         call_for(s, s->fix);
         return;

@@ -20,7 +20,6 @@ bool something_is_unsettled(situation *s)
 void settle_step(situation *s)
 {
     assert((s->question == NO_ID) != (s->fix == NO_ID));
-    no_question(s);
     s->view->step = TT_SETTLE;
     s->view->fix = s->fix;
     if (s->question == NO_ID) return;

@@ -19,6 +19,5 @@ void walk_step(situation *s)
             s->view->next.reason = case_says(s->c, TEXT_BECAUSE_RECORD);
         return;
     }
-    no_question(s);
     s->view->step = TT_WALKED;
 }

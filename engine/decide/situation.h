@@ -25,7 +25,6 @@ POLICY_TABLE(DECLARE_POLICY)
 
 /* asking.c */
 void ask_step(situation *s, uint32_t question, text_id reason); /* the step is to ask it */
-void no_question(situation *s);                                 /* nothing is to be asked */
 /* itself, or the fact that decides whether it applies; NO_ID: neither can be asked */
 uint32_t ask_or_what_it_needs(situation *s, uint32_t question);
 

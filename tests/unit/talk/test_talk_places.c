@@ -71,9 +71,13 @@ static void what_is_not_understood_leads_to_the_places(void **state)
     tt_book *b = book_folder("rules/foam-line");
     record_folder *f = record_folder_new();
     told_talk t = talk_open(b, f, "east", NULL, NULL, "2026-11-29T09:00:00+01:00");
-    choose(&t, "safe");
-    const tt_turn *turn = type(&t, "xyzzy plugh");
+    static const char asked[] = "What is wrong? Say it in your own words, or type a number.";
+    const tt_turn *turn = choose(&t, "safe");
+    assert_string_equal(turn->prompt, asked);
+    assert_string_equal(turn->say, asked);
+    turn = type(&t, "xyzzy plugh");
     assert_turn(turn, TT_TURN_COMPLAINT);
+    assert_string_not_equal(turn->prompt, asked);
     assert_string_equal(turn->wrong_code, "not-understood");
     assert_true(turn_offers(turn, "drums") && turn_offers(turn, "exit") &&
                 turn_offers(turn, "all"));
@@ -83,6 +87,7 @@ static void what_is_not_understood_leads_to_the_places(void **state)
     assert_false(turn_offers(turn, "foam-too-dry"));
     assert_true(turn_offers(choose(&t, "another-place"), "exit"));
     assert_true(turn_offers(choose(&t, "all"), "foam-too-dry"));
+    assert_string_equal(turn_of(&t)->prompt, asked);
     type(&t, "xyzzy plugh");
     turn = type(&t, "the foam is dry"); /* words are still heard */
     assert_turn(turn, TT_TURN_CONFIRM);

@@ -234,6 +234,41 @@ static void an_earlier_case_says_it(void **state)
     tt_book_free(b);
 }
 
+/* Told as soon as the complaint is known, by whoever begins a case then. */
+static bool tells_then(const tt_book *b, const tt_past *past, const char *now, const char *words)
+{
+    bool tells = false;
+    record_folder *f = record_folder_new();
+    const tt_talk_options options = {.writer = "west", .role = "anybody", .past = past};
+    told_talk t = talk_open_with(b, f, &options, now);
+    const tt_turn *turn = turn_of(&t);
+    for (unsigned i = 0; i < 4 && turn->kind != TT_TURN_BEFORE_FIX; i++) {
+        turn = turn->kind == TT_TURN_COMPLAINT ? choose(&t, "wet")
+               : turn->kind == TT_TURN_EARLIER ? choose(&t, "none")
+                                               : choose(&t, "no");
+        tells |= turn_tells(turn, TT_PART_PAST, words);
+    }
+    talk_close(&t);
+    record_folder_free(f);
+    return tells;
+}
+
+static void how_often_and_within_how_many_days_is_told(void **state)
+{
+    (void)state;
+    tt_book *b = small_book(rules);
+    tt_past *past;
+    assert_int_equal(tt_past_new(&past), TT_OK);
+    lead_to_a_cure(b, past);
+    assert_true(tells_then(b, past, "2026-11-20T18:00:00+00:00", "2 times in one day, with this"));
+    assert_true(tells_then(b, past, "2026-11-25T11:00:00+00:00", "2 times in 6 days, with this"));
+    assert_true(tells_then(b, past, "2038-11-25T11:00:00+00:00", "2 times, with this one"));
+    assert_true(tells_then(b, past, "2026-11-25T11:00:00+00:00",
+                           "Last time, on 2026-11-20: Change the seal. It helped."));
+    tt_past_free(past);
+    tt_book_free(b);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -243,6 +278,7 @@ int main(void)
         cmocka_unit_test(its_bar_is_what_it_did_to_the_odds),
         cmocka_unit_test(against_what_is_not_listed_it_is_its_factor),
         cmocka_unit_test(an_earlier_case_says_it),
+        cmocka_unit_test(how_often_and_within_how_many_days_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

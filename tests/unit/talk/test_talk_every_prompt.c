@@ -70,6 +70,9 @@ static void danger_of_others_closes_a_page_and_a_note(void **state)
         choose(&west, "danger");
         talk_news_of_others(&s->east);
         assert_turn(turn_of(&s->east), TT_TURN_STOP);
+        assert_true(turn_tells(turn_of(&s->east), TT_PART_KINDS, "told of danger"));
+        assert_false(
+            turn_tells(turn_of(&s->east), TT_PART_KINDS, "told of danger:")); /* no words */
         say_it_is_safe(&s->east, "safe");
     }
     talk_close(&west);

@@ -329,6 +329,47 @@ static void a_fix_waits_for_the_reading_it_starts_from(void **state)
     told_free(&t);
 }
 
+/* The fix rests on a speed that both are read for: one tells of the day, the other of the fault. */
+static const char line[] = "book: {title: Line, roles: [helper], not-listed: 1 %}\n"
+                           "questions:\n"
+                           "  danger: {ask: Danger, about: today, safe: [no]}\n"
+                           "  rate: {ask: Rate, reading: rate, unit: cars/h}\n"
+                           "  pitch: {ask: Pitch, about: today, reading: length, unit: ft}\n"
+                           "quantities:\n"
+                           "  speed:\n"
+                           "    text: Line speed\n"
+                           "    formula: rate * pitch\n"
+                           "    unit: ft/min\n"
+                           "    usual: 25 to 45 ft/min\n"
+                           "symptoms:\n"
+                           "  fast:\n"
+                           "    text: Too fast\n"
+                           "    when: {speed: above 45 ft/min}\n"
+                           "    shown-by: {too-fast: almost always}\n"
+                           "causes:\n"
+                           "  too-fast: {text: Fast}\n"
+                           "fixes:\n"
+                           "  slow: {text: Brake, role: helper, cures: {too-fast: usually}, "
+                           "takes: 1 min, harm: none, put-back: Back}\n";
+
+static void a_reading_that_something_is_reckoned_from_is_read_again_too(void **state)
+{
+    static const char *const readings[] = {"rate", "pitch"};
+    (void)state;
+    told_case t = told_new(line, NULL);
+    told_answer(&t, "danger", "no");
+    told_answer(&t, "rate", "60");
+    told_answer(&t, "pitch", "60");
+    told_offers(&t, TT_FIX, "slow");
+    for (int i = 0; i < 2; i++) {
+        assert_int_equal(tt_stale(t.c, told_question(&t, readings[i])), TT_OK);
+        told_asks(&t, readings[i], TT_BY_READING);
+        told_answer(&t, readings[i], "60");
+        told_offers(&t, TT_FIX, "slow");
+    }
+    told_free(&t);
+}
+
 static void what_was_read_long_ago_is_read_again_before_a_fix_rests_on_it(void **state)
 {
     (void)state;
@@ -388,6 +429,7 @@ int main(void)
         cmocka_unit_test(after_better_all_is_looked_at_again),
         cmocka_unit_test(after_no_change_nothing_is_looked_at_again),
         cmocka_unit_test(a_fix_waits_for_the_reading_it_starts_from),
+        cmocka_unit_test(a_reading_that_something_is_reckoned_from_is_read_again_too),
         cmocka_unit_test(what_was_read_long_ago_is_read_again_before_a_fix_rests_on_it),
         cmocka_unit_test(what_is_wrong_is_asked_for_only_if_wanted_and_once),
     };

@@ -495,6 +495,27 @@ static void bars_come_the_heaviest_first(void **state)
     told_free(&t);
 }
 
+/* The rule makes the bulb and the wire likelier: it is named for either of them, on either side. */
+static void the_rule_that_moves_one_of_them_is_named(void **state)
+{
+    static const char *const two[][2] = {
+        {"wire", "fuse"}, {"fuse", "wire"}, {"bulb", "fuse"}, {"fuse", "bulb"}};
+    (void)state;
+    told_case t = lamp_at(lamp, "yes", NULL);
+    for (int i = 0; i < 4; i++) {
+        tt_why why;
+        uint32_t at = 0;
+        const uint32_t rank = rank_of(&t, two[i][0]), rival = rank_of(&t, two[i][1]);
+        assert_int_equal(tt_why_cause(t.c, rank, rival, &why), TT_OK);
+        while (at < why.bar_count && strcmp(why.bars[at].kind, "facts") != 0) at++;
+        assert_true(at < why.bar_count);
+        assert_int_equal(why.bars[at].name_count, 1);
+        assert_string_equal(why.bars[at].names[0], "frost");
+        near(fabs(why.bars[at].decibels), decibels(i < 2 ? 9 : 4));
+    }
+    told_free(&t);
+}
+
 static void there_must_be_two(void **state)
 {
     tt_why why;
@@ -529,6 +550,7 @@ int main(void)
         cmocka_unit_test(one_reading_against_two_limits_is_one_sign),
         cmocka_unit_test(one_sign_of_two_answers_is_told_by_both),
         cmocka_unit_test(bars_come_the_heaviest_first),
+        cmocka_unit_test(the_rule_that_moves_one_of_them_is_named),
         cmocka_unit_test(there_must_be_two),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -202,10 +202,10 @@ static void the_long_study(void **state)
 {
     (void)state;
     const char *wanted = getenv("TT_WORLDS");
-    static const double rights[] = {0.9, 0.95, 0.98};
-    static const uint32_t cases[] = {300, 1000};
-    for (size_t c = 0; wanted != NULL && c < 2; c++)
-        for (size_t r = 0; r < 3; r++)
+    static const double rights[] = {0.9, 0.95, 0.98, 1};
+    static const uint32_t cases[] = {300, 1000, 3000};
+    for (size_t c = 0; wanted != NULL && c < 3; c++)
+        for (size_t r = 0; r < 4; r++)
             for (int own = 0; own < 2; own++) {
                 score out;
                 study_worlds((setting){rights[r], 0.04, cases[c],

@@ -5,16 +5,6 @@
 #include "learn/learn.h"
 #include "learn/returns_parts.h"
 
-/* ---- one cure ---- */
-
-/* That it comes back later, if it has not done so in so many days. */
-static double later(double chance, double days)
-{
-    return chance * exp(-A_DAY * days) / (1 - chance * -expm1(-A_DAY * days));
-}
-
-/* ---- all of them ---- */
-
 static void expect(const returns_fitting *f)
 {
     memset(f->anew, 0, f->entries * sizeof *f->anew);
@@ -25,13 +15,15 @@ static void expect(const returns_fitting *f)
     }
     for (learn_site *s = f->sites; s != NULL; s = s->next) {
         s->anew = 0;
-        for (uint32_t i = 0; i < s->cure_count; i++) s->cures[i].back = 0;
+        returns_forget(s);
         for (uint32_t i = 0; i < s->trouble_count; i++) returns_part(f, s, &s->troubles[i]);
         for (uint32_t i = 0; i < s->cure_count; i++) {
-            const learn_cure *c = &s->cures[i];
+            learn_cure *c = &s->cures[i];
             learn_returning *r = &f->all[c->number];
+            returns_wait(f, c, c->days);
             r->back += c->back;
-            r->wanted += c->back + (1 - c->back) * later(r->mean, c->days);
+            r->wanted +=
+                c->back + c->over_later + returns_stands(c) * return_later(r->mean, c->days);
         }
     }
 }
@@ -86,11 +78,30 @@ static void begin(const returns_fitting *f)
         s->rate = (s->trouble_count + 1) / (s->days + RETURNS_HALF_DAYS);
 }
 
+static void settle(const returns_fitting *f, double enough)
+{
+    enum { STEPS_MOST = 5000 };
+    for (int i = 0; i < STEPS_MOST && step(f) > enough; i++) continue;
+}
+
+/* The less the cases say, the more it follows the author's; all the way if there are none. */
+static double follows(const returns_fitting *f, learn_returning *r)
+{
+    static const double enough = 1e-9;
+    const double written = r->written, aside = written * (1 - written) / 20;
+    if (r->cures == 0 && r->surely <= 0) return 1;
+    r->written = written - aside;
+    settle(f, enough);
+    const double below = r->mean;
+    r->written = written + aside;
+    settle(f, enough);
+    r->written = written;
+    return (r->mean - below) / (2 * aside);
+}
+
 void learn_returns_fit(arena *scratch, learn_returning *all, uint32_t count, learn_site *sites,
                        const double *share, uint32_t entries)
 {
-    enum { STEPS_MOST = 5000 };
-    static const double enough = 1e-13;
     const returns_fitting f = {all,
                                count,
                                sites,
@@ -99,6 +110,8 @@ void learn_returns_fit(arena *scratch, learn_returning *all, uint32_t count, lea
                                ARENA_ARRAY(scratch, double, entries),
                                entries};
     begin(&f);
-    for (int i = 0; i < STEPS_MOST && step(&f) > enough; i++) continue;
+    settle(&f, 1e-9);
+    for (uint32_t n = 0; n < count; n++) all[n].follows = follows(&f, &all[n]);
+    settle(&f, 1e-13);
     returns_judge(scratch, &f);
 }

@@ -29,12 +29,22 @@ typedef struct return_rate {
 /* returns_parts.c */
 return_rate return_rate_after(double chance, double days);
 
+/* That it comes back later, if it has not done so in so many days. */
+double return_later(double chance, double days);
+
+/* That it has neither come back by now nor been cured anew. */
+double returns_stands(const learn_cure *c);
+/* Nothing more came of it until so many days after it: it may be past. */
+void returns_wait(const returns_fitting *f, learn_cure *c, double days);
+
 /* How often such a trouble is met at the site, a day: anew; and altogether. */
 double returns_anew(const returns_fitting *f, const learn_site *s, const learn_trouble *t);
-double returns_a_day(const returns_fitting *f, const learn_site *s, const learn_trouble *t);
+double returns_a_day(const returns_fitting *f, learn_site *s, const learn_trouble *t);
+/* What was noted with its cures. */
+void returns_forget(learn_site *s);
 /* Parts the trouble among what it may be: what came back is noted with its cure, for the troubles
- * behind it. */
-void returns_part(const returns_fitting *f, learn_site *s, const learn_trouble *t);
+ * behind it, and so is that the same was cured anew. */
+void returns_part(const returns_fitting *f, learn_site *s, learn_trouble *t);
 
 /* returns_sure.c */
 void returns_judge(arena *scratch, const returns_fitting *f);

@@ -32,7 +32,7 @@ static void find_what_it_tells(information *x, const learn_site *s, const learn_
     for (uint32_t i = 0; i < t->link_count; i++) {
         const learn_cure *c = &s->cures[t->links[i].cure];
         x->tells[c->number] +=
-            t->links[i].part * (1 - c->back) *
+            t->links[i].part * returns_stands(c) *
             return_rate_after(x->f->all[c->number].mean, t->links[i].days).slope / all;
     }
 }
@@ -44,7 +44,7 @@ static double tells_of_share(const information *x, const learn_trouble *t, uint3
     return t->entry == NO_ID ? 0 : anew * ((entry == t->entry ? 1 : 0) - x->share[entry]);
 }
 
-static void add_trouble(information *x, const learn_site *s, const learn_trouble *t)
+static void add_trouble(information *x, learn_site *s, const learn_trouble *t)
 {
     const double all = returns_a_day(x->f, s, t), anew = returns_anew(x->f, s, t) / all;
     const uint32_t numbers = x->f->count;
@@ -63,7 +63,7 @@ static void add_site(information *x, learn_site *s)
 {
     memset(x->at, 0, x->size * sizeof *x->at);
     x->rate = 1; /* one more trouble, at the mean rate of all sites */
-    for (uint32_t i = 0; i < s->cure_count; i++) s->cures[i].back = 0;
+    returns_forget(s);
     for (uint32_t i = 0; i < s->trouble_count; i++) {
         add_trouble(x, s, &s->troubles[i]);
         returns_part(x->f, s, &s->troubles[i]);
@@ -111,6 +111,17 @@ static information gather(arena *scratch, const returns_fitting *f, uint32_t ent
     return x;
 }
 
+/* What was found is not quite the likeliest, for what earlier troubles were is not judged anew by
+ * those behind them. So it moves more than its information says, and varies as much more (the
+ * sandwich of Huber 1967). As many cases as the author's count as, over the part by which it
+ * follows him, are what it moves like. */
+static double worth_of(const learn_returning *r, double variance)
+{
+    const double told = variance > 0 ? r->mean * (1 - r->mean) / variance : r->strength,
+                 moved = r->follows > 0 ? r->strength / r->follows : told;
+    return moved < told ? moved * moved / told : told;
+}
+
 /* With very many causes their shares are taken as they were found. */
 void returns_judge(arena *scratch, const returns_fitting *f)
 {
@@ -123,6 +134,6 @@ void returns_judge(arena *scratch, const returns_fitting *f)
         memset(solved, 0, x.size * sizeof *solved);
         solved[n] = 1;
         positive_solve(x.h, x.size, solved);
-        r->worth = solved[n] > 0 ? r->mean * (1 - r->mean) / solved[n] : r->strength;
+        r->worth = worth_of(r, solved[n]);
     }
 }

@@ -16,6 +16,7 @@ typedef struct telling {
     double since;
     uint32_t *cause;    /* [trouble] or NO_ID: nobody knows */
     uint32_t *standing; /* [cause] its last cure, or NO_ID */
+    uint32_t *behind;   /* [cause] the first trouble after the last that was it for certain */
     double *cured;      /* [cure] the day */
     learn_link *links;  /* room for those of one trouble */
     double shares;      /* of all causes, relative */
@@ -71,6 +72,58 @@ static void add_links(const telling *t, uint32_t i, learn_trouble *x)
     x->links = kept;
 }
 
+static uint32_t link_to(const learn_trouble *x, uint32_t cure)
+{
+    uint32_t i = 0;
+    while (i < x->link_count && x->links[i].cure != cure) i++;
+    return cure != NO_ID && i < x->link_count ? i : NO_ID;
+}
+
+/* Those before that may have been this cause and of which nobody knows it, from `from` on back;
+ * returns the next such, or 0. The first trouble of a site is none: it tells of nothing before it.
+ */
+static uint32_t maybe_before(const telling *t, uint32_t from, uint32_t i, uint32_t cause)
+{
+    for (uint32_t k = from; k-- > t->behind[cause] && k > 0;) {
+        const double days = t->all[i].began - t->all[k].ended;
+        if (days > DAYS_LOOKED_BACK) return 0;
+        if (t->cause[k] == NO_ID && days >= 0) return k;
+    }
+    return 0;
+}
+
+static learn_maybe maybe_of(const telling *t, uint32_t k, uint32_t i, uint32_t cause)
+{
+    const struct cause *c = &t->at->book->causes[cause];
+    return (learn_maybe){.trouble = k - 1,
+                         .link = link_to(&t->site.troubles[k - 1], t->standing[cause]),
+                         .same = part_of(t, cause, cause),
+                         .number = number_of(t->l, c),
+                         .entry = learning_entry_at(t->l, c->id.at, 0),
+                         .share = share_of(t, cause),
+                         .part = part_of(t, cause, t->cause[i]),
+                         .days = t->all[i].began - t->all[k].ended};
+}
+
+static uint32_t add_maybes(const telling *t, uint32_t i, learn_maybe *out)
+{
+    uint32_t count = 0;
+    for (uint32_t c = 0; c < t->at->book->cause_count; c++) {
+        if (part_of(t, c, t->cause[i]) <= 0) continue;
+        for (uint32_t k = i; (k = maybe_before(t, k, i, c)) != 0; count++)
+            if (out != NULL) out[count] = maybe_of(t, k, i, c);
+    }
+    return count;
+}
+
+/* What came of those of which nobody knows it. */
+static void find_maybes(const telling *t, uint32_t i, learn_trouble *x)
+{
+    learn_maybe *all = ARENA_ARRAY(t->l->keep, learn_maybe, add_maybes(t, i, NULL));
+    x->maybe_count = add_maybes(t, i, all);
+    x->maybes = all;
+}
+
 /* A cure stands until the same is cured anew. */
 static void add_cure(telling *t, uint32_t i)
 {
@@ -85,7 +138,10 @@ static void add_cure(telling *t, uint32_t i)
     t->standing[cause] = t->site.cure_count;
     t->cured[t->site.cure_count] = t->all[i].ended;
     cures[t->site.cure_count++] =
-        (learn_cure){.number = number, .days = fmax(0, last - t->all[i].ended)};
+        (learn_cure){.number = number,
+                     .days = fmax(0, last - t->all[i].ended),
+                     .share = share_of(t, cause),
+                     .entry = learning_entry_at(t->l, t->at->book->causes[cause].id.at, 0)};
     t->l->returning[number].cures++;
 }
 
@@ -102,7 +158,9 @@ static void follow(telling *t)
             x->entry = learning_entry_at(t->l, t->at->book->causes[cause].id.at, 0);
         }
         if (i > 0) add_links(t, i, x);
+        if (i > 0 && cause != NO_ID) find_maybes(t, i, x);
         if (i > 0) t->site.trouble_count++;
+        if (cause != NO_ID) t->behind[cause] = i + 1;
         if (cause != NO_ID) add_cure(t, i);
     }
 }
@@ -116,6 +174,7 @@ static tt_status tell(void *context)
     t->cause = ARENA_ARRAY(l->scratch, uint32_t, t->count);
     t->standing = ARENA_ARRAY(l->scratch, uint32_t, b->cause_count);
     t->cured = ARENA_ARRAY(l->scratch, double, t->count);
+    t->behind = ARENA_ARRAY(l->scratch, uint32_t, b->cause_count);
     t->links = ARENA_ARRAY(l->scratch, learn_link, b->cause_count);
     t->site.cures = ARENA_ARRAY(l->keep, learn_cure, t->count);
     t->site.days = t->all[t->count - 1].began - t->all[0].began;

@@ -104,9 +104,11 @@ def shares(written, strength, settings):
 
 
 def returning(share, numbers, sites):
-    """share: of the author. numbers: [chance, as how many cures it counts, cures surely back]. sites: days, cures [number, days], troubles
-    [share there, cause or -1, [[cure, part, days since]]]. Numbers, rates and shares are gone round until they stand still; how sure they are is
-    the inverse of the whole information at once, with the rates of the sites in it."""
+    """share: of the author. numbers: [chance, as how many cures it counts, cures surely back]. sites: days, cures [number, days, share there, cause],
+    troubles [share there, cause or -1, [[cure, part, days since]], [[trouble before, its link or -1, part of that which is the same, number, cause,
+    share there, part, days since]]]. What a cure has come to is kept as weights of all that may have happened since, which nothing brings to a sum of 1.
+    Numbers, rates and shares are gone round until they stand still; how sure they are is
+    the inverse of the whole information at once, with the rates of the sites in it, and how far each number follows the author's."""
     fast, half, counts = mp.log(2) / 30, mpf(30), mpf(50)
 
     def coming(r, days):
@@ -115,44 +117,77 @@ def returning(share, numbers, sites):
 
     def go_round(r, rate, changed, note=None):
         """What is to be expected; `note` is given what each trouble tells in r, ln share and ln rate."""
+        def left(number, days):
+            """That it comes back, but not by then."""
+            return r[number] * mp.e ** (-fast * days)
+
+        def stands(weights, number, days):
+            quiet = weights[0] * (1 - r[number] + left(number, days))
+            return quiet / (quiet + weights[1] + weights[2])
+
         came, fresh, site_fresh = [mpf(0)] * len(numbers), [mpf(0)] * len(share), []
         for k, (days, cures, troubles) in enumerate(sites):
-            back, all_fresh = [mpf(0)] * len(cures), mpf(0)
-            for there, cause, links in troubles:
+            # of each cure: nothing came of it; it came back; it was cured anew, and would have come back after that
+            state, all_fresh, was = [(mpf(1), mpf(0), mpf(0), mpf(0)) for _ in cures], mpf(0), []
+            for there, cause, links, maybes in troubles:
                 anew = rate[k] * (there if cause < 0 else min(mpf(1), there * changed[cause]))
-                parts = [part * (1 - back[c]) * coming(r[cures[c][0]], ago) for c, part, ago in links]
-                every = anew + sum(parts)
+                parts = [part * stands(state[c], cures[c][0], ago) * coming(r[cures[c][0]], ago) for c, part, ago in links]
+                hidden, before = mpf(0), {}
+                for earlier, link, same, number, other, other_share, part, ago in maybes:
+                    is_it = was[earlier][0] * min(mpf(1), other_share * changed[other]) + (same * was[earlier][1][link] if link >= 0 else 0)
+                    hidden += before.get(other, mpf(1)) * part * coming(is_it * r[number], ago)
+                    before[other] = before.get(other, mpf(1)) * (1 - is_it)
+                every = anew + sum(parts) + hidden
+                was.append((anew / every, [x / every for x in parts]))
                 if note:
                     tells = [mpf(0)] * len(numbers)
                     for c, part, ago in links:
                         at, step = cures[c][0], mpf(10) ** -25
-                        tells[at] += part * (1 - back[c]) * (coming(r[at] + step, ago) - coming(r[at] - step, ago)) / (2 * step) / every
+                        tells[at] += part * stands(state[c], at, ago) * (coming(r[at] + step, ago) - coming(r[at] - step, ago)) / (2 * step) / every
                     own = [0 if cause < 0 else anew / every * ((1 if e == cause else 0) - share[e] * changed[e]) for e in range(len(share))]
                     note(tells + own + [anew / every if i == k else mpf(0) for i in range(len(sites))])
-                for (c, _, _), x in zip(links, parts):
-                    back[c] += x / every
+                for (c, part, ago), x in zip(links, parts):
+                    number, _, own_share, own = cures[c]
+                    quiet, back, over, later = state[c]
+                    same = 0 if cause >= 0 else rate[k] * min(mpf(1), own_share * changed[own])
+                    state[c] = (quiet * (every - x - same), back * (every - x) + quiet * part * fast * left(number, ago),
+                                over * (every - x) + quiet * (1 - r[number] + left(number, ago)) * same,
+                                later * (every - x) + quiet * left(number, ago) * same)
                 all_fresh += anew / every
                 if cause >= 0:
                     fresh[cause] += anew / every
             site_fresh.append(all_fresh)
-            for (number, seen), b in zip(cures, back):
-                still = mp.e ** (-fast * seen)
-                came[number] += b + (1 - b) * r[number] * still / (1 - r[number] * (1 - still))
+            for (number, seen, _, _), (quiet, back, over, later) in zip(cures, state):
+                every = quiet * (1 - r[number] + left(number, seen)) + back + over
+                came[number] += (back + later + quiet * left(number, seen)) / every
         return came, fresh, site_fresh
 
-    r, changed = [mpf(t) for t, _, _ in numbers], [mpf(1)] * len(share)
-    rate = [(len(troubles) + 1) / (days + half) for days, _, troubles in sites]
-    known = [sum(1 for _, cures, _ in sites for n, _ in cures if n == k) for k in range(len(numbers))]
-    while True:
-        came, fresh, site_fresh = go_round(r, rate, changed)
-        mean = sum(days for days, _, _ in sites) / sum(site_fresh)
-        rate = [(x + 1) / (days + mean) for x, (days, _, _) in zip(site_fresh, sites)]
-        changed = [(counts + x / y) / (counts + sum(fresh)) for x, y in zip(fresh, share)]
-        now = [(a * t + surely + x) / (a + surely + n) for (t, a, surely), x, n in zip(numbers, came, known)]
-        moved = max(abs(x - y) for x, y in zip(r, now))
-        r = now
-        if moved < mpf(10) ** -52:
-            break
+    known = [sum(1 for _, cures, _ in sites for n, _, _, _ in cures if n == k) for k in range(len(numbers))]
+
+    def stand_still(author):
+        r, changed = list(author), [mpf(1)] * len(share)
+        rate = [(len(troubles) + 1) / (days + half) for days, _, troubles in sites]
+        while True:
+            came, fresh, site_fresh = go_round(r, rate, changed)
+            mean = sum(days for days, _, _ in sites) / sum(site_fresh)
+            rate = [(x + 1) / (days + mean) for x, (days, _, _) in zip(site_fresh, sites)]
+            changed = [(counts + x / y) / (counts + sum(fresh)) for x, y in zip(fresh, share)]
+            now = [(a * t + surely + x) / (a + surely + n) for t, (_, a, surely), x, n in zip(author, numbers, came, known)]
+            moved = max(abs(x - y) for x, y in zip(r, now))
+            r = now
+            if moved < mpf(10) ** -52:
+                return r, rate, changed
+
+    def follows(k):
+        """By how much it moves where the author's moves by a part of what he leaves open."""
+        t, ends = mpf(numbers[k][0]), []
+        for side in (-1, 1):
+            author = [mpf(x) for x, _, _ in numbers]
+            author[k] += side * t * (1 - t) / 20
+            ends.append(stand_still(author)[0][k])
+        return (ends[1] - ends[0]) / (t * (1 - t) / 10)
+
+    r, rate, changed = stand_still([mpf(t) for t, _, _ in numbers])
     m, n = len(numbers), len(share)
     size = m + n + len(sites)
     info = matrix(size, size)
@@ -179,24 +214,41 @@ def returning(share, numbers, sites):
     out = []
     for k in range(m):
         spread = lu_solve(left, matrix([1 if i == k else 0 for i in range(len(kept))]))[k]
-        worth = r[k] * (1 - r[k]) / spread
-        out.append({'mean': said(r[k]), 'worth': said(worth), 'low': mp.nstr(quantile(r[k], worth, mpf('0.025')), 20),
+        least = numbers[k][1] / follows(k)  # the variance of what moves so, by the sandwich
+        worth = min(r[k] * (1 - r[k]) / spread, least ** 2 / (r[k] * (1 - r[k]) / spread))
+        out.append({'follows': said(follows(k)), 'mean': said(r[k]), 'worth': said(worth), 'low': mp.nstr(quantile(r[k], worth, mpf('0.025')), 20),
                     'high': mp.nstr(quantile(r[k], worth, mpf('0.975')), 20)})
     return {'share': [said(x) for x in share], 'numbers': [[said(t), a, b] for t, a, b in numbers],
-            'sites': [[said(d), [[k, said(x)] for k, x in c], [[said(p), e, [[i, said(q), said(x)] for i, q, x in l]] for p, e, l in t]]
-                      for d, c, t in sites], 'sets': out}
+            'sites': [[said(d), [[k, said(x), said(p), e] for k, x, p, e in c],
+                       [[said(p), e, [[i, said(q), said(x)] for i, q, x in l], [m[:2] + [said(m[2])] + m[3:5] + [said(x) for x in m[5:]] for m in ms]]
+                        for p, e, l, ms in t]] for d, c, t in sites], 'sets': out}
 
 
 def sites_of_a_year():
-    """Three causes, the first with a number of its own and the third brings it on; in some troubles nobody knows which it was."""
-    third = mpf('0.2')
+    """Three causes, the first with a number of its own and the third brings it on; in some troubles nobody knows which it was. The second
+    comes back again and again at the last site, more than its number comes to."""
+    half, most, third, one = mpf('0.5'), mpf('0.3'), mpf('0.2'), mpf(1)
+
+    def maybe(trouble, link, cause, part, days):
+        """Trouble, its link, and of that the part that is the cause, its number, itself and its share, part, days."""
+        return [trouble, link, half if cause == 0 else one, 0 if cause == 0 else 1, cause, [half, most, third][cause], part, mpf(days)]
     return [
-        (mpf(200), [(0, mpf(12)), (1, mpf(188)), (0, mpf(70)), (0, mpf(40)), (1, mpf(55))],
-         [(mpf('0.5'), 0, [(0, mpf('0.5'), mpf(12))]), (mpf('0.3'), 1, []), (third, 2, [(2, mpf('0.5'), mpf(9))]),
-          (mpf(1), -1, [(2, mpf(1), mpf(33)), (1, mpf(1), mpf(57))]), (mpf('0.5'), 0, [(2, mpf('0.5'), mpf(70))]),
-          (mpf('0.5'), 0, [(3, mpf('0.5'), mpf(40))]), (mpf('0.3'), 1, [(1, mpf(1), mpf(130))])]),
-        (mpf(310), [(0, mpf(310)), (1, mpf(5)), (1, mpf(80))],
-         [(mpf('0.3'), 1, []), (mpf('0.3'), 1, [(1, mpf(1), mpf(5))]), (mpf(1), -1, [(0, mpf(1), mpf(220)), (2, mpf(1), mpf(80))])]),
+        (mpf(200), [(0, mpf(12), half, 0), (1, mpf(188), most, 1), (0, mpf(70), half, 0), (0, mpf(40), half, 0), (1, mpf(55), most, 1)],
+         [(half, 0, [(0, half, mpf(12))], []), (most, 1, [], []), (third, 2, [(2, half, mpf(9))], []),
+          (one, -1, [(2, one, mpf(33)), (1, one, mpf(57))], []), (one, -1, [(2, one, mpf(50)), (1, one, mpf(74))], []),
+          (half, 0, [(2, half, mpf(70))], [maybe(4, 0, 0, half, 20), maybe(3, 0, 0, half, 37)]), (half, 0, [(3, half, mpf(40))], []),
+          (most, 1, [(1, one, mpf(130))], [maybe(4, 1, 1, one, 56), maybe(3, 1, 1, one, 73)]),
+          (third, 2, [], [maybe(4, -1, 2, one, 60), maybe(3, -1, 2, one, 77)])]),
+        (mpf(310), [(0, mpf(310), half, 0), (1, mpf(5), most, 1), (1, mpf(80), most, 1)],
+         [(most, 1, [], []), (most, 1, [(1, one, mpf(5))], []), (one, -1, [(0, one, mpf(220)), (2, one, mpf(80))], []),
+          (third, 2, [(0, half, mpf(250))], [maybe(2, 0, 0, half, 30), maybe(2, -1, 2, one, 30)])]),
+        (mpf(300), [(1, mpf(15), most, 1), (1, mpf(280), most, 1), (0, mpf(40), half, 0)],
+         [(one, -1, [(0, one, mpf(4))], []), (one, -1, [(0, one, mpf(9))], []),
+          (most, 1, [(0, one, mpf(15))], [maybe(1, 0, 1, one, 6), maybe(0, 0, 1, one, 11)]), (one, -1, [(1, one, mpf(3))], []),
+          (one, -1, [(1, one, mpf(8))], []), (half, 0, [], [maybe(4, -1, 0, half, 50), maybe(3, -1, 0, half, 55)]),
+          (one, -1, [(1, one, mpf(70)), (2, one, mpf(5))], []), (one, -1, [(1, one, mpf(75)), (2, one, mpf(10))], []),
+          (half, 0, [(2, half, mpf(40))], [maybe(7, 1, 0, half, 30), maybe(6, 1, 0, half, 35)])]),
+        (mpf(48), [(1, mpf(6), most, 1)] * 8, [(most, 1, [(i, one, mpf(6))], []) for i in range(8)]),
     ]
 
 

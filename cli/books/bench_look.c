@@ -223,11 +223,8 @@ exit_status book_look_at(const char *folder, const book_look *before, book_look 
     sources all;
     *out = (book_look){.keep = host_arena()};
     exit_status status = sources_read(folder, &all);
-    if (status == EXIT_DONE) {
-        const tt_status looked = look(&all, &(look_at){before, out, told, context});
-        if (looked == TT_NO_MEMORY) complain("there is no memory left");
-        status = looked == TT_OK ? EXIT_DONE : EXIT_OUR_BUG;
-    }
+    if (status == EXIT_DONE && look(&all, &(look_at){before, out, told, context}) != TT_OK)
+        memory_ended();
     sources_free(&all);
     return status;
 }

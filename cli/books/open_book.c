@@ -83,14 +83,13 @@ static exit_status load(const char *folder, const sources *all, const tt_source 
 {
     tt_report *report = NULL;
     tt_status status = tt_book_load_at(all->items, all->count, site, book, &report);
+    if (status == TT_NO_MEMORY) memory_ended();
     if (status == TT_FAULTY) {
         show_report(stderr, report);
         complain("%s can't be used before this is mended", to_be_mended(report, folder, site));
     }
     tt_report_free(report);
-    if (status == TT_OK) return EXIT_DONE;
-    if (status == TT_NO_MEMORY) complain("there is no memory left");
-    return status == TT_FAULTY ? EXIT_BAD_DATA : EXIT_OUR_BUG;
+    return status == TT_OK ? EXIT_DONE : EXIT_BAD_DATA;
 }
 
 exit_status book_open(const char *folder, const tt_source *site, opened_book *out)

@@ -13,13 +13,13 @@ const char *seen_case_text(const tt_value *map, const char *key)
     return text != NULL ? text : "";
 }
 
-static tt_status read_meaning(seen_case *c)
+static void read_meaning(seen_case *c)
 {
     size_t count;
     const tt_record *records = case_store_records(c->store, &count);
-    tt_status status = tt_journal_new(records, count, NULL, &c->journal);
-    if (status == TT_OK) status = tt_journal_summary(c->journal, &c->says);
-    return status == TT_OK ? tt_journal_places(c->journal, &c->places) : status;
+    must_be_done(tt_journal_new(records, count, NULL, &c->journal));
+    must_be_done(tt_journal_summary(c->journal, &c->says));
+    must_be_done(tt_journal_places(c->journal, &c->places));
 }
 
 exit_status seen_case_read(seen_case *c, const char *root, const char *named)
@@ -27,18 +27,17 @@ exit_status seen_case_read(seen_case *c, const char *root, const char *named)
     *c = (seen_case){.store = NULL};
     const exit_status status = is_case_file(named) ? case_store_look_file(named, &c->store)
                                                    : case_store_look(root, named, &c->store);
-    return status == EXIT_DONE ? status_of(read_meaning(c)) : status;
+    if (status == EXIT_DONE) read_meaning(c);
+    return status;
 }
 
 bool is_out_of_reach(exit_status read)
 {
-    return read == EXIT_IO || read == EXIT_NOT_ALLOWED || read == EXIT_AWAY || read == EXIT_OUR_BUG;
+    return read == EXIT_IO || read == EXIT_NOT_ALLOWED || read == EXIT_AWAY;
 }
 
-exit_status see_all_cases(const char *root, case_found *found, void *context,
-                          const size_t *out_of_reach)
+exit_status all_were_read(size_t failed)
 {
-    const size_t folders = case_walk(root, found, context), failed = folders + *out_of_reach;
     if (failed == 0) return EXIT_DONE;
     complain("%zu folders or cases could not be read: nothing is reckoned without them", failed);
     return EXIT_IO;

@@ -21,10 +21,8 @@ typedef struct seen_case {
 exit_status seen_case_read(seen_case *c, const char *root, const char *named);
 /* It is there and sound, for all anybody knows: reading it failed. */
 bool is_out_of_reach(exit_status read);
-/* Every case under a root. `out_of_reach`: of how many `found` says so. If they or a folder could
- * not be read, that is said: EXIT_IO. */
-exit_status see_all_cases(const char *root, case_found *found, void *context,
-                          const size_t *out_of_reach);
+/* So many folders or cases of all could not be read: said, and EXIT_IO, if there are any. */
+exit_status all_were_read(size_t failed);
 /* Opens its book (`named`: another one, or null). */
 exit_status seen_case_open(seen_case *c, const char *named);
 /* Plays the records with the book that is open. `language`: or null, as the case began. */

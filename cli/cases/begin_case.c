@@ -10,10 +10,16 @@
 
 exit_status status_of(tt_status status)
 {
+    if (status == TT_NO_MEMORY) memory_ended();
     if (status == TT_OK) return EXIT_DONE;
-    complain(status == TT_NO_MEMORY ? "there is no memory left"
-                                    : "this is a fault of telltale itself, please report it");
+    complain("this is a fault of telltale itself, please report it");
     return EXIT_OUR_BUG;
+}
+
+void must_be_done(tt_status status)
+{
+    if (status == TT_NO_MEMORY) memory_ended();
+    assert(status == TT_OK);
 }
 
 exit_status role_named(const tt_book *book, const char *name, uint32_t *role)

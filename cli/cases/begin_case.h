@@ -18,5 +18,7 @@ exit_status language_typed(const char *tag);
 exit_status case_answer_file(tt_case *c, const tt_source *file);
 /* The status after a call that can only fail for want of memory or by a fault of ours. */
 exit_status status_of(tt_status status);
+/* Of what fails only where memory ends: then the program does. */
+void must_be_done(tt_status status);
 
 #endif

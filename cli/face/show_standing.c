@@ -5,6 +5,7 @@
 
 #include "base/str.h"
 #include "host/memory.h"
+#include "host/plain_text.h"
 #include "say/catalogue.h"
 #include "show/figures.h"
 #include "show/standing_text.h"
@@ -102,25 +103,25 @@ void show_standing(const screen *s, const tt_book *book, tt_case *c, const tt_vi
     arena_free(keep);
 }
 
-exit_status show_why_fix(const screen *s, tt_case *c, uint32_t fix)
+void show_why_fix(const screen *s, tt_case *c, uint32_t fix)
 {
     tt_why_fix why;
     const tt_status status = tt_why_fix_waits(c, fix, &why);
-    if (status != TT_OK) return status == TT_NO_MEMORY ? EXIT_OUR_BUG : EXIT_DONE;
+    if (status == TT_NO_MEMORY) memory_ended();
+    if (status != TT_OK) return;
     arena *keep = host_arena();
     const tongue in = tongue_of(tt_case_language(c));
     part_list parts = {.keep = keep, .in = in};
     tell_why_fix(&parts, &why);
     show_parts(s, &parts);
     arena_free(keep);
-    return EXIT_DONE;
 }
 
-exit_status show_why(const screen *s, tt_case *c, uint32_t rank)
+void show_why(const screen *s, tt_case *c, uint32_t rank)
 {
     tt_turning turning;
     const tt_status status = tt_what_turns(c, rank, TT_NONE, &turning);
-    if (status == TT_NO_MEMORY) return EXIT_OUR_BUG;
+    if (status == TT_NO_MEMORY) memory_ended();
     arena *keep = host_arena();
     const tongue in = tongue_of(tt_case_language(c));
     part_list parts = {.keep = keep, .in = in};
@@ -130,5 +131,4 @@ exit_status show_why(const screen *s, tt_case *c, uint32_t rank)
         part_line(&parts, TT_PART_NOTE, catalogue_text(in, TEXT_ONLY_ONE_LISTED));
     show_parts(s, &parts);
     arena_free(keep);
-    return EXIT_DONE;
 }

@@ -10,9 +10,9 @@
 void show_standing(const screen *s, const tt_book *book, tt_case *c, const tt_view *view);
 /* Why the cause at this place of the ranking rather than its strongest rival, and what would turn
  * it. Says so if there is none. */
-exit_status show_why(const screen *s, tt_case *c, uint32_t rank);
+void show_why(const screen *s, tt_case *c, uint32_t rank);
 /* Why this fix (TT_NONE: the one for the likeliest cause) does not come first; nothing if it does.
  */
-exit_status show_why_fix(const screen *s, tt_case *c, uint32_t fix);
+void show_why_fix(const screen *s, tt_case *c, uint32_t fix);
 
 #endif

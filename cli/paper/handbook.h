@@ -31,20 +31,20 @@ exit_status handbook_on_paper(FILE *out, const paper_kind *kind, arena *keep,
 
 /* ---- its chapters ---- */
 /* what rules it out, and what to do else */
-exit_status put_danger(const handbook *h, const char *language);
-exit_status put_emergencies(const handbook *h);
+void put_danger(const handbook *h, const char *language);
+void put_emergencies(const handbook *h);
 void put_pictures(const handbook *h);
 /* handbook_drawings.c: the book's own */
-exit_status put_whole(const handbook *h);
+void put_whole(const handbook *h);
 void put_step_drawings(const handbook *h, const tt_picture *const *pictures, uint32_t count);
 void put_cause_drawings(const handbook *h);
-exit_status put_question_drawings(const handbook *h);
-exit_status put_signs(const handbook *h);
+void put_question_drawings(const handbook *h);
+void put_signs(const handbook *h);
 void put_cause_table(const handbook *h);
-exit_status find_lockouts(handbook *h);
+void find_lockouts(handbook *h);
 void put_lockouts(const handbook *h);
-exit_status put_all_fixes(const handbook *h);
-exit_status put_questions(const handbook *h);
+void put_all_fixes(const handbook *h);
+void put_questions(const handbook *h);
 
 /* "3. Fill the pan": a fix as tables name it. */
 const char *handbook_role(const handbook *h, const char *name); /* as people call it */

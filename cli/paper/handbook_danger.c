@@ -1,5 +1,6 @@
 /* What rules danger out, what to do when it can't be, and what to do once something has happened.
  */
+#include <assert.h>
 #include <string.h>
 
 #include "cases/begin_case.h"
@@ -18,19 +19,18 @@ static void put_stop(const handbook *h, const char *answer, const tt_gate *gate)
 }
 
 /* What the program would say to somebody who gave this answer. */
-static exit_status put_unsafe(const handbook *h, const char *language, uint32_t question,
-                              const tt_question *q, uint32_t option)
+static void put_unsafe(const handbook *h, const char *language, uint32_t question,
+                       const tt_question *q, uint32_t option)
 {
     const tt_reply reply = {.kind = TT_ANSWER, .option = option};
     const tt_view *view;
     tt_case *c = NULL;
-    exit_status status = case_begin(h->book, NULL, language, false, false, &c);
-    if (status == EXIT_DONE) status = status_of(tt_answer(c, question, &reply));
-    if (status == EXIT_DONE) status = status_of(tt_look(c, &view));
-    if (status == EXIT_DONE && view->gate.state == TT_GATE_SHUT)
-        put_stop(h, q->options[option].text, &view->gate);
+    const exit_status begun = case_begin(h->book, NULL, language, false, false, &c);
+    assert(begun == EXIT_DONE); /* as the handbook's own case did */
+    must_be_done(tt_answer(c, question, &reply));
+    must_be_done(tt_look(c, &view));
+    if (view->gate.state == TT_GATE_SHUT) put_stop(h, q->options[option].text, &view->gate);
     tt_case_free(c);
-    return status;
 }
 
 static const char *safe_answers(const handbook *h, const tt_question *q, uint32_t question)
@@ -43,31 +43,27 @@ static const char *safe_answers(const handbook *h, const tt_question *q, uint32_
                                : safe_range(h->keep, h->p->in, h->c, question, q);
 }
 
-static exit_status put_gate(const handbook *h, const char *language, uint32_t question,
-                            const tt_question *q)
+static void put_gate(const handbook *h, const char *language, uint32_t question,
+                     const tt_question *q)
 {
-    exit_status status = EXIT_DONE;
     h->p->kind->subheading(h->p, rule_text(q->ask));
     if (*q->look != 0) h->p->kind->paragraph(h->p, rule_text(q->look));
     h->p->kind->paragraph(
         h->p, rule_text(FILL(h->keep, h->p->in, HANDBOOK_ONLY_SAFE, safe_answers(h, q, question))));
-    for (uint32_t i = 0; status == EXIT_DONE && i < q->option_count; i++)
-        if ((q->safe_options >> i & 1) == 0) status = put_unsafe(h, language, question, q, i);
-    return status;
+    for (uint32_t i = 0; i < q->option_count; i++)
+        if ((q->safe_options >> i & 1) == 0) put_unsafe(h, language, question, q, i);
 }
 
-exit_status put_danger(const handbook *h, const char *language)
+void put_danger(const handbook *h, const char *language)
 {
-    exit_status status = EXIT_DONE;
     h->p->kind->paragraph(h->p, our_words(h->p->in, HANDBOOK_RULE_OUT));
-    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.questions.count; i++) {
+    for (uint32_t i = 0; i < h->all.questions.count; i++) {
         const uint32_t id = h->all.questions.items[i].id;
         tt_question q;
-        status = status_of(tt_question_show(h->c, id, &q));
-        if (status != EXIT_DONE || !q.gate) break;
-        status = put_gate(h, language, id, &q);
+        must_be_done(tt_question_show(h->c, id, &q));
+        if (!q.gate) break;
+        put_gate(h, language, id, &q);
     }
-    return status;
 }
 
 /* ---- and after ---- */
@@ -110,14 +106,12 @@ static void put_emergency(const handbook *h, const tt_emergency *e)
         h->p->kind->paragraph(h->p, rule_text(FILL(h->keep, h->p->in, HANDBOOK_SOURCE, e->source)));
 }
 
-exit_status put_emergencies(const handbook *h)
+void put_emergencies(const handbook *h)
 {
-    exit_status status = EXIT_DONE;
     put_contacts(h);
-    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.emergency_count; i++) {
+    for (uint32_t i = 0; i < h->all.emergency_count; i++) {
         tt_emergency e;
-        status = status_of(tt_emergency_show(h->c, h->all.emergencies[i], &e));
-        if (status == EXIT_DONE) put_emergency(h, &e);
+        must_be_done(tt_emergency_show(h->c, h->all.emergencies[i], &e));
+        put_emergency(h, &e);
     }
-    return status;
 }

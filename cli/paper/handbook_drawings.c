@@ -10,12 +10,11 @@ static void put_drawing(const handbook *h, piece_of_text lead, const tt_picture 
     if (picture != NULL) h->p->kind->drawn(h->p, lead, picture);
 }
 
-exit_status put_whole(const handbook *h)
+void put_whole(const handbook *h)
 {
     const tt_picture *whole;
-    const exit_status status = status_of(tt_book_picture(h->c, &whole));
-    if (status == EXIT_DONE) put_drawing(h, our_words(h->p->in, HANDBOOK_DRAWING), whole);
-    return status;
+    must_be_done(tt_book_picture(h->c, &whole));
+    put_drawing(h, our_words(h->p->in, HANDBOOK_DRAWING), whole);
 }
 
 void put_step_drawings(const handbook *h, const tt_picture *const *pictures, uint32_t count)
@@ -40,17 +39,15 @@ static bool has_drawing(const tt_question *q)
     return any;
 }
 
-exit_status put_question_drawings(const handbook *h)
+void put_question_drawings(const handbook *h)
 {
-    exit_status status = EXIT_DONE;
-    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.questions.count; i++) {
+    for (uint32_t i = 0; i < h->all.questions.count; i++) {
         tt_question q;
-        status = status_of(tt_question_show(h->c, h->all.questions.items[i].id, &q));
-        if (status != EXIT_DONE || !has_drawing(&q)) continue;
+        must_be_done(tt_question_show(h->c, h->all.questions.items[i].id, &q));
+        if (!has_drawing(&q)) continue;
         h->p->kind->subheading(h->p, rule_text(h->all.questions.items[i].text));
         put_drawing(h, our_words(h->p->in, HANDBOOK_DRAWING), q.picture);
         for (uint32_t k = 0; k < q.option_count; k++)
             put_drawing(h, rule_text(q.options[k].text), q.options[k].picture);
     }
-    return status;
 }

@@ -38,18 +38,15 @@ static void put_about(const handbook *h, uint32_t place, const tt_fix_plan *plan
     h->p->kind->facts_end(h->p);
 }
 
-static exit_status put_look_again(const handbook *h, const tt_fix_plan *plan)
+static void put_look_again(const handbook *h, const tt_fix_plan *plan)
 {
     const char **asks = ARENA_ARRAY(h->keep, const char *, plan->look_again_count + 1);
-    exit_status status = EXIT_DONE;
-    for (uint32_t i = 0; status == EXIT_DONE && i < plan->look_again_count; i++) {
-        tt_question q = {.ask = ""};
-        status = status_of(tt_question_show(h->c, plan->look_again[i], &q));
+    for (uint32_t i = 0; i < plan->look_again_count; i++) {
+        tt_question q;
+        must_be_done(tt_question_show(h->c, plan->look_again[i], &q));
         asks[i] = q.ask;
     }
-    if (status == EXIT_DONE)
-        paper_list(h->p, HANDBOOK_LOOK_AGAIN, asks, plan->look_again_count, false);
-    return status;
+    paper_list(h->p, HANDBOOK_LOOK_AGAIN, asks, plan->look_again_count, false);
 }
 
 static void put_undo(const handbook *h, const tt_fix_plan *plan)
@@ -73,11 +70,10 @@ static void put_first(const handbook *h, const tt_safety *safety)
                           rule_text(safety->why_running));
 }
 
-static exit_status put_fix(const handbook *h, uint32_t place)
+static void put_fix(const handbook *h, uint32_t place)
 {
     tt_fix_plan plan;
-    exit_status status = status_of(tt_fix_show(h->c, h->all.fixes.items[place].id, &plan));
-    if (status != EXIT_DONE) return status;
+    must_be_done(tt_fix_show(h->c, h->all.fixes.items[place].id, &plan));
     const char *also = handbook_likewise(h, &h->all.fixes.items[place]);
     h->p->kind->subheading(h->p, rule_text(handbook_fix_name(h, place)));
     put_about(h, place, &plan);
@@ -90,15 +86,12 @@ static exit_status put_fix(const handbook *h, uint32_t place)
                                                   count_words(h->keep, plan.adjust.at_most))));
     paper_list(h->p, HANDBOOK_ONCE_RUNNING, plan.once_running, plan.once_running_count, true);
     put_step_drawings(h, plan.once_running_pictures, plan.once_running_count);
-    status = put_look_again(h, &plan);
+    put_look_again(h, &plan);
     put_undo(h, &plan);
     if (*also != 0) h->p->kind->paragraph(h->p, rule_text(also));
-    return status;
 }
 
-exit_status put_all_fixes(const handbook *h)
+void put_all_fixes(const handbook *h)
 {
-    exit_status status = EXIT_DONE;
-    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.fixes.count; i++) status = put_fix(h, i);
-    return status;
+    for (uint32_t i = 0; i < h->all.fixes.count; i++) put_fix(h, i);
 }

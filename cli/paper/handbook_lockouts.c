@@ -49,23 +49,21 @@ static void add(finding *f, const tt_safety *safety)
     f->count++;
 }
 
-exit_status find_lockouts(handbook *h)
+void find_lockouts(handbook *h)
 {
     finding f = {.h = h};
-    exit_status status = EXIT_DONE;
-    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.fixes.count; i++) {
+    for (uint32_t i = 0; i < h->all.fixes.count; i++) {
         tt_fix_plan plan;
-        status = status_of(tt_fix_show(h->c, h->all.fixes.items[i].id, &plan));
-        if (status == EXIT_DONE) add(&f, &plan.safety);
+        must_be_done(tt_fix_show(h->c, h->all.fixes.items[i].id, &plan));
+        add(&f, &plan.safety);
     }
-    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.questions.count; i++) {
+    for (uint32_t i = 0; i < h->all.questions.count; i++) {
         tt_question q;
-        status = status_of(tt_question_show(h->c, h->all.questions.items[i].id, &q));
-        if (status == EXIT_DONE) add(&f, &q.safety);
+        must_be_done(tt_question_show(h->c, h->all.questions.items[i].id, &q));
+        add(&f, &q.safety);
     }
     h->lockouts = f.items;
     h->lockout_count = f.count;
-    return status;
 }
 
 const lockout *lockout_before(const handbook *h, const tt_safety *safety)

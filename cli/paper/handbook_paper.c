@@ -44,15 +44,13 @@ static void put_contents(const handbook *h)
 }
 
 /* In the language of the handbook. */
-static exit_status put_cautions(const handbook *h)
+static void put_cautions(const handbook *h)
 {
     tt_book_info info;
-    const exit_status status = status_of(tt_case_describe(h->c, &info));
-    if (status != EXIT_DONE) return status;
+    must_be_done(tt_case_describe(h->c, &info));
     for (uint32_t i = 0; i < info.caution_count; i++)
         h->p->kind->boxed(h->p, false, NULL, rule_text(info.cautions[i]));
     h->p->kind->boxed(h->p, false, NULL, our_words(h->p->in, HANDBOOK_NEVER));
-    return EXIT_DONE;
 }
 
 /* ---- the last page ---- */
@@ -69,31 +67,30 @@ static void put_room_to_sign(const handbook *h)
                      ROWS_TO_SIGN);
 }
 
-static exit_status put_chapters(const handbook *h, const char *language)
+static void put_chapters(const handbook *h, const char *language)
 {
     put_chapter(h, 1);
-    exit_status status = put_cautions(h);
-    if (status == EXIT_DONE) status = put_danger(h, language);
+    put_cautions(h);
+    put_danger(h, language);
     put_chapter(h, 2);
-    if (status == EXIT_DONE) status = put_emergencies(h);
+    put_emergencies(h);
     put_chapter(h, 3);
-    if (status == EXIT_DONE) status = put_whole(h);
+    put_whole(h);
     put_pictures(h);
     put_chapter(h, 4);
-    if (status == EXIT_DONE) status = put_signs(h);
+    put_signs(h);
     put_chapter(h, 5);
     put_cause_table(h);
     put_cause_drawings(h);
     put_chapter(h, 6);
     put_lockouts(h);
     put_chapter(h, 7);
-    if (status == EXIT_DONE) status = put_all_fixes(h);
+    put_all_fixes(h);
     put_chapter(h, 8);
-    if (status == EXIT_DONE) status = put_questions(h);
-    if (status == EXIT_DONE) status = put_question_drawings(h);
+    put_questions(h);
+    put_question_drawings(h);
     put_chapter(h, 9);
     put_room_to_sign(h);
-    return status;
 }
 
 exit_status handbook_on_paper(FILE *out, const paper_kind *kind, arena *keep,
@@ -105,13 +102,13 @@ exit_status handbook_on_paper(FILE *out, const paper_kind *kind, arena *keep,
     const paper p = {.kind = kind, .out = out, .language = paper_language(in, read_in), .in = in};
     handbook h = {.p = &p, .keep = keep, .book = book};
     exit_status status = case_begin(book, NULL, language, false, false, &h.c);
-    if (status == EXIT_DONE) status = status_of(tt_book_contents(h.c, &h.all));
-    if (status == EXIT_DONE) status = find_lockouts(&h);
     if (status == EXIT_DONE) {
+        must_be_done(tt_book_contents(h.c, &h.all));
+        find_lockouts(&h);
         kind->begin(&p, FILL(keep, in, HANDBOOK_TITLE, tt_book_title(book->book, read_in)));
         put_head(&h, &info);
         put_contents(&h);
-        status = put_chapters(&h, language);
+        put_chapters(&h, language);
         kind->end(&p);
     }
     tt_case_free(h.c);

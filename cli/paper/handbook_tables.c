@@ -21,39 +21,34 @@ static bool has_row(const tt_listed *sign, uint32_t point)
 }
 
 /* A row for each fix of the cause; one without, if there is none. */
-static exit_status add_cause(const handbook *h, text_table *table, const tt_pointer *to)
+static void add_cause(const handbook *h, text_table *table, const tt_pointer *to)
 {
     const tt_listed *cause = &h->all.causes.items[to->to];
     const piece_of_text name = rule_text(cause->text),
                         shows = figure(percent_words(h->keep, h->p->in, to->chance));
-    exit_status status = EXIT_DONE;
-    for (uint32_t i = 0; status == EXIT_DONE && i < cause->point_count; i++) {
+    for (uint32_t i = 0; i < cause->point_count; i++) {
         const uint32_t place = cause->points[i].to;
         tt_fix_plan plan;
-        status = status_of(tt_fix_show(h->c, h->all.fixes.items[place].id, &plan));
-        if (status != EXIT_DONE) break;
+        must_be_done(tt_fix_show(h->c, h->all.fixes.items[place].id, &plan));
         table_add(table, (piece_of_text[]){name, shows, rule_text(handbook_fix_name(h, place)),
                                            figure(plan.role_text),
                                            figure(risk_with_protection(h, &plan.safety))});
     }
     if (cause->point_count == 0)
         table_add(table, (piece_of_text[]){name, shows, our_text(""), our_text(""), our_text("")});
-    return status;
 }
 
-static exit_status put_complaint(const handbook *h, const tt_listed *sign)
+static void put_complaint(const handbook *h, const tt_listed *sign)
 {
     static const text_id columns[] = {HANDBOOK_CAUSE, HANDBOOK_SHOWS, HANDBOOK_FIX, HANDBOOK_WHO,
                                       HANDBOOK_RISK};
     text_table table = table_of(h->keep, h->p->in, columns, 5);
     const char *also = handbook_likewise(h, sign);
-    exit_status status = EXIT_DONE;
-    for (uint32_t i = 0; status == EXIT_DONE && i < sign->point_count; i++)
-        if (has_row(sign, i)) status = add_cause(h, &table, &sign->points[i]);
+    for (uint32_t i = 0; i < sign->point_count; i++)
+        if (has_row(sign, i)) add_cause(h, &table, &sign->points[i]);
     h->p->kind->subheading(h->p, rule_text(sign->text));
     if (*also != 0) h->p->kind->paragraph(h->p, rule_text(also));
     table_put(&table, h->p, catalogue_text(h->p->in, HANDBOOK_SIGN_CAPTION));
-    return status;
 }
 
 static const char *fix_names(const handbook *h, const tt_listed *cause)
@@ -84,17 +79,15 @@ static void put_seen(const handbook *h)
     table_put(&table, h->p, catalogue_text(h->p->in, HANDBOOK_SEEN_CAPTION));
 }
 
-exit_status put_signs(const handbook *h)
+void put_signs(const handbook *h)
 {
-    exit_status status = EXIT_DONE;
     h->p->kind->paragraph(h->p, our_text(FILL(h->keep, h->p->in, HANDBOOK_SIGNS_SAY,
                                               percent_words(h->keep, h->p->in, worth_a_row))));
-    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.symptoms.count; i++) {
+    for (uint32_t i = 0; i < h->all.symptoms.count; i++) {
         const tt_listed *sign = &h->all.symptoms.items[i];
-        if (sign->complaint && sign->point_count > 0) status = put_complaint(h, sign);
+        if (sign->complaint && sign->point_count > 0) put_complaint(h, sign);
     }
     put_seen(h);
-    return status;
 }
 
 /* ---- causes ---- */
@@ -123,18 +116,16 @@ void put_cause_table(const handbook *h)
 
 /* ---- questions ---- */
 
-exit_status put_questions(const handbook *h)
+void put_questions(const handbook *h)
 {
     static const text_id columns[] = {HANDBOOK_QUESTION, HANDBOOK_HOW,  HANDBOOK_USUAL,
                                       HANDBOOK_WHO,      HANDBOOK_TIME, HANDBOOK_WEAR_COLUMN,
                                       HANDBOOK_PROCEDURE};
     text_table table = table_of(h->keep, h->p->in, columns, 7);
-    exit_status status = EXIT_DONE;
-    for (uint32_t i = 0; status == EXIT_DONE && i < h->all.questions.count; i++) {
+    for (uint32_t i = 0; i < h->all.questions.count; i++) {
         const tt_listed *entry = &h->all.questions.items[i];
         tt_question q;
-        status = status_of(tt_question_show(h->c, entry->id, &q));
-        if (status != EXIT_DONE) break;
+        must_be_done(tt_question_show(h->c, entry->id, &q));
         const lockout *first = lockout_before(h, &q.safety);
         table_add(&table,
                   (piece_of_text[]){
@@ -145,5 +136,4 @@ exit_status put_questions(const handbook *h)
                       our_text(first != NULL ? first->letter : "")});
     }
     table_put(&table, h->p, catalogue_text(h->p->in, HANDBOOK_QUESTIONS_CAPTION));
-    return status;
 }

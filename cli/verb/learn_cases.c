@@ -5,6 +5,7 @@
 
 #include "base/value.h"
 #include "call/seen_case.h"
+#include "cases/begin_case.h"
 #include "cases/case_depot.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
@@ -24,7 +25,6 @@ typedef struct reading {
                             counted was confirmed */
     size_t out_of_reach; /* cases: left out now, they would be for good, for what comes next is
                             learned from this day on */
-    exit_status status;
 } reading;
 
 static int64_t milliseconds(const char *text)
@@ -86,25 +86,22 @@ static exit_status open_book(reading *r, seen_case *c)
     return status;
 }
 
-static tt_status note_call(seen_case *c, uint32_t entry, bool *called)
+static bool is_call(seen_case *c, uint32_t entry)
 {
     tt_entry e;
-    tt_status status = tt_journal_entry(c->journal, entry, &e);
-    if (status != TT_OK || e.skipped != TT_SKIP_NOT) return status;
+    must_be_done(tt_journal_entry(c->journal, entry, &e));
+    if (e.skipped != TT_SKIP_NOT) return false;
     const bool close = strcmp(e.record->kind, "close") == 0 &&
                        strcmp(seen_case_text(e.record->data, "how"), "call") == 0;
-    *called = *called || close || strcmp(e.record->kind, "waiting") == 0;
-    return TT_OK;
+    return close || strcmp(e.record->kind, "waiting") == 0;
 }
 
 /* Somebody was called on the way, whoever ended it. */
-static tt_status was_called(seen_case *c, bool *called)
+static bool was_called(seen_case *c)
 {
-    tt_status status = TT_OK;
-    *called = false;
-    for (uint32_t i = 0; i < tt_journal_count(c->journal) && status == TT_OK; i++)
-        status = note_call(c, i, called);
-    return status;
+    bool called = false;
+    for (uint32_t i = 0; i < tt_journal_count(c->journal) && !called; i++) called = is_call(c, i);
+    return called;
 }
 
 /* It ended like those that are learned from, and nobody said what it was. */
@@ -130,39 +127,34 @@ static uint32_t *count_case(reading *r, seen_case *c, const char *cause, int64_t
     case TT_FAULTY:
         return &r->seen->unknown;
     default:
-        complain("there is no memory left");
-        r->status = EXIT_OUR_BUG;
-        return &r->seen->broken;
+        memory_ended();
     }
 }
 
 /* When the cause was confirmed. */
-static tt_status confirmed_at(const seen_case *c, const tt_confirmation *cause, int64_t *when)
+static int64_t confirmed_at(const seen_case *c, const tt_confirmation *cause)
 {
     tt_entry entry;
-    *when = INT64_MIN;
-    if (cause->entry == TT_NONE) return TT_OK;
-    tt_status status = tt_journal_entry(c->journal, cause->entry, &entry);
-    if (status == TT_OK) *when = milliseconds(entry.record->time);
-    return status;
+    if (cause->entry == TT_NONE) return INT64_MIN;
+    must_be_done(tt_journal_entry(c->journal, cause->entry, &entry));
+    return milliseconds(entry.record->time);
 }
 
 /* Whatever becomes of it, it is a trouble of its site. */
-static bool note_trouble(reading *r, seen_case *c, const tt_confirmation *cause, const char *folder)
+static void note_trouble(reading *r, seen_case *c, const tt_confirmation *cause, const char *folder)
 {
     if (c->places.begin == NULL || strcmp(seen_case_text(c->places.begin, "title"), r->title) != 0)
-        return true;
-    return site_troubles_add(&r->troubles, c, cause, folder) == TT_OK;
+        return;
+    site_troubles_add(&r->troubles, c, cause, folder);
 }
 
 static uint32_t *read_meaning(reading *r, seen_case *c, const char *folder)
 {
     tt_confirmation cause;
-    int64_t when;
-    bool called;
-    if (tt_journal_cause(c->journal, &cause) != TT_OK || confirmed_at(c, &cause, &when) != TT_OK ||
-        was_called(c, &called) != TT_OK || !note_trouble(r, c, &cause, folder))
-        return &r->seen->broken;
+    must_be_done(tt_journal_cause(c->journal, &cause));
+    const int64_t when = confirmed_at(c, &cause);
+    const bool called = was_called(c);
+    note_trouble(r, c, &cause, folder);
     uint32_t *why = why_not(r, c, &cause, when);
     if (why != NULL) note_unconfirmed(r, c, why, called);
     return why != NULL ? why : count_case(r, c, cause.cause, when, called);
@@ -226,10 +218,11 @@ exit_status learn_from_cases(tt_learning *l, const char *book, const char *root,
                  .until = milliseconds(tt_learning_until(l)),
                  .last = INT64_MIN};
     r.title = tt_book_describe(tt_learning_book(l)).title;
-    const exit_status all = see_all_cases(root, read_found, &r, &r.out_of_reach);
+    const size_t folders = case_walk(root, read_found, &r);
+    const exit_status all = all_were_read(folders + r.out_of_reach);
     tell_sites(&r);
     if (r.last > INT64_MIN) write_universal(r.last, seen->until);
     book_close(&r.open);
     free(r.site);
-    return r.status == EXIT_DONE ? all : r.status;
+    return all;
 }

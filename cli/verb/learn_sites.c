@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/value.h"
+#include "cases/begin_case.h"
 #include "host/plain_text.h"
 
 #define DAY 86400000.0 /* milliseconds */
@@ -32,17 +33,16 @@ static double ended_on(const seen_case *c, const tt_confirmation *cause)
     return cured ? day_of(c->says.ended) : NAN;
 }
 
-tt_status site_troubles_add(site_troubles *all, seen_case *c, const tt_confirmation *cause,
-                            const char *folder)
+void site_troubles_add(site_troubles *all, seen_case *c, const tt_confirmation *cause,
+                       const char *folder)
 {
     const char *site = site_of(c), *name = cause->said == TT_CAUSE_CONFIRMED ? cause->cause : "";
     const double began = day_of(c->says.began);
     tt_helped helped;
     if (*site == 0 || !isfinite(began) || c->says.state == TT_CASE_ELSEWHERE ||
         strcmp(name, "something-not-listed") == 0)
-        return TT_OK;
-    const tt_status status = tt_journal_helped(c->journal, &helped);
-    if (status != TT_OK) return status;
+        return;
+    must_be_done(tt_journal_helped(c->journal, &helped));
     all->items = room_for_one(all->items, all->count, sizeof *all->items);
     all->items[all->count++] = (site_trouble){.site = copy_text(site),
                                               .folder = copy_text(folder),
@@ -51,7 +51,6 @@ tt_status site_troubles_add(site_troubles *all, seen_case *c, const tt_confirmat
                                               .began = began,
                                               .ended = ended_on(c, cause),
                                               .came_back = *helped.came_back != 0};
-    return TT_OK;
 }
 
 static int by_site_and_day(const void *a, const void *b)

@@ -20,8 +20,8 @@ typedef struct site_troubles {
 
 /* What a case tells. Nothing if it is about no site, or if it was something that the book doesn't
  * list. */
-tt_status site_troubles_add(site_troubles *all, seen_case *c, const tt_confirmation *cause,
-                            const char *folder);
+void site_troubles_add(site_troubles *all, seen_case *c, const tt_confirmation *cause,
+                       const char *folder);
 void site_troubles_sort(site_troubles *all);
 /* behind the last of the same site */
 size_t site_troubles_end(const site_troubles *all, size_t from);

@@ -1,12 +1,11 @@
 /* Where a page goes. */
 #include "verb/page_into.h"
 
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
-#include "host/files.h"
 #include "host/into.h"
+#include "host/memory.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "paper/paper.h"
@@ -21,14 +20,12 @@ static bool is_page(const char *bytes, size_t length)
 
 exit_status page_put_at(const char *path, bool overwrite, page_writer *write, const void *context)
 {
-    char *text = NULL;
-    size_t length = 0;
-    FILE *buffer = open_memstream(&text, &length);
-    if (buffer == NULL) return say_file_failure(path, errno);
-    exit_status status = write(buffer, context);
-    if (fclose(buffer) != 0 && status == EXIT_DONE) status = say_file_failure(path, errno);
-    if (status == EXIT_DONE) status = put_into(path, text, length, is_page, overwrite);
-    free(text);
+    memory_stream page;
+    memory_stream_begin(&page);
+    exit_status status = write(page.stream, context);
+    memory_stream_close(&page);
+    if (status == EXIT_DONE) status = put_into(path, page.bytes, page.length, is_page, overwrite);
+    memory_stream_free(&page);
     return status;
 }
 

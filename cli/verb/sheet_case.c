@@ -396,18 +396,16 @@ static void fill(const gathering *g, shown_sheet *sheet)
 }
 
 /* The history first: it plays the records once more, and leaves a case that stands as before. */
-bool sheet_of_case(arena *keep, seen_case *seen, const char *language, shown_sheet *out)
+void sheet_of_case(arena *keep, seen_case *seen, const char *language, shown_sheet *out)
 {
     gathering g = {.keep = keep, .seen = seen, .language = language};
-    tt_status status = tt_talk_history(seen->talk, &g.history);
-    if (status == TT_OK) status = tt_talk_unsettled(seen->talk, &g.unsettled, &g.unsettled_count);
-    if (status == TT_OK) status = tt_journal_cause(seen->journal, &g.cause);
+    must_be_done(tt_talk_history(seen->talk, &g.history));
+    must_be_done(tt_talk_unsettled(seen->talk, &g.unsettled, &g.unsettled_count));
+    must_be_done(tt_journal_cause(seen->journal, &g.cause));
     g.c = tt_talk_case(seen->talk);
-    if (status == TT_OK) status = tt_look(g.c, &g.view);
-    if (status == TT_OK) status = tt_tried_fixes(g.c, &g.tried, &g.tried_count);
-    if (status == TT_OK) status = tt_talk_measured(seen->talk, &g.measured, &g.tried_count);
-    if (status == TT_OK) status = tt_spare_parts(g.c, &g.spares, &g.spare_count);
-    if (status_of(status) != EXIT_DONE) return false;
+    must_be_done(tt_look(g.c, &g.view));
+    must_be_done(tt_tried_fixes(g.c, &g.tried, &g.tried_count));
+    must_be_done(tt_talk_measured(seen->talk, &g.measured, &g.tried_count));
+    must_be_done(tt_spare_parts(g.c, &g.spares, &g.spare_count));
     fill(&g, out);
-    return true;
 }

@@ -8,8 +8,8 @@
 #include "show/sheet_fields.h"
 
 /* The whole sheet of a case that was played; it lives in `keep` and as long as the case stays as it
- * is. `language`: as asked for, or null. False after saying what failed. */
-bool sheet_of_case(arena *keep, seen_case *c, const char *language, shown_sheet *out);
+ * is. `language`: as asked for, or null. */
+void sheet_of_case(arena *keep, seen_case *c, const char *language, shown_sheet *out);
 
 /* ---- sheet_steps.c: what was said and done ---- */
 

@@ -73,8 +73,7 @@ static exit_status put_schema_of(const char *path, const sources *files)
         const char *text = tt_schema_text(s, &length);
         status = put_into(path, text, length, is_schema, false);
     } else if (made == TT_NO_MEMORY) {
-        complain("there is no memory left");
-        status = EXIT_OUR_BUG;
+        memory_ended();
     }
     tt_report_free(report);
     tt_schema_free(s);

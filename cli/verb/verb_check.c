@@ -153,14 +153,10 @@ exit_status verb_check(const command_line *line)
         if (loaded == TT_OK && site_path == NULL) loaded = tt_book_doubts(book, report);
         if (loaded == TT_FAULTY && site_path == NULL && tt_report_doubts(report) == TT_NO_MEMORY)
             loaded = TT_NO_MEMORY;
-        if (loaded == TT_NO_MEMORY) {
-            complain("there is no memory left");
-            status = EXIT_OUR_BUG;
-        } else {
-            const bool counts = is_given(line, OPTION_STRICT) && tt_report_warnings(report) > 0;
-            print_report(line, report, book, site.name);
-            status = loaded == TT_OK && !counts ? EXIT_DONE : EXIT_PROBLEMS;
-        }
+        if (loaded == TT_NO_MEMORY) memory_ended();
+        const bool counts = is_given(line, OPTION_STRICT) && tt_report_warnings(report) > 0;
+        print_report(line, report, book, site.name);
+        status = loaded == TT_OK && !counts ? EXIT_DONE : EXIT_PROBLEMS;
     }
     tt_report_free(report);
     tt_book_free(book);

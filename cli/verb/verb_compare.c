@@ -70,9 +70,9 @@ static exit_status take_cases(tt_comparison *x, const char *old, const char *roo
     char *title = clean_text(tt_book_describe(book.book).title);
     book_close(&book);
     taking t = {.x = x, .title = title};
-    const exit_status all = see_all_cases(root, read_found, &t, &t.out_of_reach);
+    const size_t folders = case_walk(root, read_found, &t);
     free(title);
-    return t.status == EXIT_DONE ? all : t.status;
+    return t.status == EXIT_DONE ? all_were_read(folders + t.out_of_reach) : t.status;
 }
 
 /* ---- two editions ---- */
@@ -118,8 +118,7 @@ static exit_status look(const command_line *line, tt_comparison *x, uint64_t see
 {
     const tt_compared *all;
     const screen s = screen_on(stdout);
-    exit_status status = status_of(tt_comparison_look(x, seed, calls, &all));
-    if (status != EXIT_DONE) return status;
+    must_be_done(tt_comparison_look(x, seed, calls, &all));
     if (is_given(line, OPTION_JSON))
         print_json(all);
     else

@@ -27,17 +27,15 @@ static void note_broken(what_changes *c, const tt_trials *now, const tt_trials *
     c->broken = broken;
 }
 
-static tt_status try_both(tt_book *books[2], what_changes *c)
+static void try_both(tt_book *books[2], what_changes *c)
 {
     tt_trials trials[2];
     for (int side = 0; side < 2; side++) {
-        tt_status status = tt_try(books[side], &trials[side]);
-        if (status != TT_OK) return status;
+        must_be_done(tt_try(books[side], &trials[side]));
         c->passed[side] = trials[side].passed;
     }
     c->trials = trials[0].count;
     note_broken(c, &trials[0], &trials[1]);
-    return TT_OK;
 }
 
 /* One side of the comparison, each on a processor of its own. */
@@ -45,35 +43,32 @@ typedef struct rehearsed_side {
     const tt_book *book;
     what_changes *into;
     int side;
-    tt_status status;
 } rehearsed_side;
 
-static tt_status keep_rehearsed(tt_rehearsal *rehearsal, what_changes *c, int side)
+static void keep_rehearsed(tt_rehearsal *rehearsal, what_changes *c, int side)
 {
     const tt_rehearsed *r;
-    tt_status status = tt_rehearsal_play(rehearsal, 0, CALLS);
-    if (status == TT_OK) status = tt_rehearsal_look(rehearsal, &r);
-    if (status != TT_OK) return status;
+    must_be_done(tt_rehearsal_play(rehearsal, 0, CALLS));
+    must_be_done(tt_rehearsal_look(rehearsal, &r));
     c->leads[side] = r->all.leads;
     c->questions[side] = r->all.questions;
     c->minutes[side] = r->all.minutes;
-    return TT_OK;
 }
 
 static void *rehearse(void *context)
 {
-    rehearsed_side *s = context;
+    const rehearsed_side *s = context;
     tt_rehearsal_options options = {.seed = SEED, .role = TT_NONE};
     tt_rehearsal *rehearsal = NULL;
-    s->status = tt_rehearsal_new(s->book, &options, &rehearsal);
-    if (s->status == TT_OK) s->status = keep_rehearsed(rehearsal, s->into, s->side);
+    must_be_done(tt_rehearsal_new(s->book, &options, &rehearsal));
+    keep_rehearsed(rehearsal, s->into, s->side);
     tt_rehearsal_free(rehearsal);
     return NULL;
 }
 
-static tt_status rehearse_both(tt_book *books[2], what_changes *c)
+static void rehearse_both(tt_book *books[2], what_changes *c)
 {
-    rehearsed_side sides[2] = {{books[0], c, 0, TT_OK}, {books[1], c, 1, TT_OK}};
+    rehearsed_side sides[2] = {{books[0], c, 0}, {books[1], c, 1}};
     pthread_t other;
     bool apart = pthread_create(&other, NULL, rehearse, &sides[1]) == 0;
     c->calls = CALLS;
@@ -82,42 +77,39 @@ static tt_status rehearse_both(tt_book *books[2], what_changes *c)
         pthread_join(other, NULL);
     else
         rehearse(&sides[1]);
-    return sides[0].status != TT_OK ? sides[0].status : sides[1].status;
 }
 
-static tt_status compare(tt_book *now, tt_book *then, what_changes *c)
+static void compare(tt_book *now, tt_book *then, what_changes *c)
 {
     tt_book *books[2] = {now, then};
-    tt_status status = try_both(books, c);
-    return status == TT_OK ? rehearse_both(books, c) : status;
+    try_both(books, c);
+    rehearse_both(books, c);
 }
 
 /* ---- the verb ---- */
 
-static exit_status show(const command_line *line, tt_learning *l, const sources *files,
-                        const cases_seen *seen)
+static void show(const command_line *line, tt_learning *l, const sources *files,
+                 const cases_seen *seen)
 {
     const tt_lesson *lesson;
     what_changes changes = {.trials = 0};
-    tt_status status = tt_learning_look(l, seen->until, &lesson);
-    if (status != TT_OK) return status_of(status);
+    must_be_done(tt_learning_look(l, seen->until, &lesson));
     bool proposes = lesson->edit_count > 0;
     if (is_given(line, OPTION_PATCH)) {
         if (lesson->new_warnings > 0)
             complain("with this patch check warns of %u more things than it does now",
                      lesson->new_warnings);
         print_patch(stdout, files->items, files->count, lesson->edits, lesson->edit_count);
-        return EXIT_DONE;
+        return;
     }
-    if (proposes) status = compare(tt_learning_book(l), lesson->book, &changes);
+    if (proposes) compare(tt_learning_book(l), lesson->book, &changes);
     learned all = {tt_book_describe(tt_learning_book(l)).title, tt_learning_until(l), seen, lesson,
                    proposes ? &changes : NULL};
-    if (status == TT_OK && is_given(line, OPTION_JSON))
+    if (is_given(line, OPTION_JSON))
         print_learned_json(stdout, &all);
-    else if (status == TT_OK)
+    else
         print_learned_words(stdout, &all);
     free((void *)(uintptr_t)changes.broken);
-    return status_of(status);
 }
 
 static exit_status begin(const command_line *line, const sources *files, tt_learning **l)
@@ -157,7 +149,7 @@ exit_status verb_learn(const command_line *line)
     if (status == EXIT_DONE) status = sources_read(line->words[1], &files);
     if (status == EXIT_DONE) status = begin(line, &files, &l);
     if (status == EXIT_DONE) status = learn_from_cases(l, line->words[1], root, &seen);
-    if (status == EXIT_DONE) status = show(line, l, &files, &seen);
+    if (status == EXIT_DONE) show(line, l, &files, &seen);
     tt_learning_free(l);
     sources_free(&files);
     free(root);

@@ -9,28 +9,34 @@
 #include "host/screen.h"
 #include "verb/verbs.h"
 
-static exit_status print_json(const opened_book *book, tt_case *c, bool why)
+static void print_json(const opened_book *book, tt_case *c, bool why)
 {
     char *text;
     const tt_origin origin = {book->book, book->revision, book->site_revision};
-    exit_status status = status_of(why ? tt_standing_why_json(&origin, c, &text)
-                                       : tt_standing_json(&origin, c, &text));
-    if (status == EXIT_DONE) fputs(text, stdout);
+    must_be_done(why ? tt_standing_why_json(&origin, c, &text)
+                     : tt_standing_json(&origin, c, &text));
+    fputs(text, stdout);
     free(text);
-    return status;
 }
 
-static exit_status print_case(const command_line *line, const opened_book *book, tt_case *c)
+static void print_words(const command_line *line, const opened_book *book, tt_case *c)
 {
     const tt_view *view;
-    if (is_given(line, OPTION_JSON)) return print_json(book, c, is_given(line, OPTION_WHY));
-    exit_status status = status_of(tt_look(c, &view));
     const screen s = screen_on(stdout);
-    if (status == EXIT_DONE) show_standing(&s, book->book, c, view);
-    if (status != EXIT_DONE || !is_given(line, OPTION_WHY)) return status;
+    must_be_done(tt_look(c, &view));
+    show_standing(&s, book->book, c, view);
+    if (!is_given(line, OPTION_WHY)) return;
     say_nothing(&s);
-    status = show_why(&s, c, 0);
-    return status == EXIT_DONE ? show_why_fix(&s, c, TT_NONE) : status;
+    show_why(&s, c, 0);
+    show_why_fix(&s, c, TT_NONE);
+}
+
+static void print_case(const command_line *line, const opened_book *book, tt_case *c)
+{
+    if (is_given(line, OPTION_JSON))
+        print_json(book, c, is_given(line, OPTION_WHY));
+    else
+        print_words(line, book, c);
 }
 
 static bool take_same_input(const command_line *line)
@@ -62,7 +68,7 @@ exit_status verb_rank(const command_line *line)
         status = case_begin(&book, line->values[OPTION_AS], line->values[OPTION_LANGUAGE],
                             is_given(line, OPTION_SOONEST), false, &c);
     if (status == EXIT_DONE) status = case_answer_file(c, &answers);
-    if (status == EXIT_DONE) status = print_case(line, &book, c);
+    if (status == EXIT_DONE) print_case(line, &book, c);
     tt_case_free(c);
     source_free(&answers);
     book_close(&book);

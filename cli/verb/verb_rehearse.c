@@ -49,8 +49,7 @@ static exit_status show(const command_line *line, const opened_book *book,
                         const tt_rehearsal_options *options, tt_rehearsal *rehearsal)
 {
     const tt_rehearsed *r;
-    const tt_status status = tt_rehearsal_look(rehearsal, &r);
-    if (status != TT_OK) return status_of(status);
+    must_be_done(tt_rehearsal_look(rehearsal, &r));
     if (is_given(line, OPTION_INTO))
         return page_put(line, write_page, &(page_of){book, options, r});
     if (is_given(line, OPTION_JSON))

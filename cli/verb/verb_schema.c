@@ -2,6 +2,7 @@
 #include <stdio.h>
 
 #include "books/read_book.h"
+#include "host/plain_text.h"
 #include "host/screen.h"
 #include "verb/verbs.h"
 
@@ -11,10 +12,8 @@ static exit_status print_schema(const command_line *line, const sources *files)
     tt_report *report = NULL;
     exit_status status = EXIT_DONE;
     tt_status made = tt_schema_new(files->items, files->count, &s, &report);
-    if (made == TT_NO_MEMORY) {
-        complain("there is no memory left");
-        status = EXIT_OUR_BUG;
-    } else if (made == TT_FAULTY) {
+    if (made == TT_NO_MEMORY) memory_ended();
+    if (made == TT_FAULTY) {
         show_report(stderr, report);
         complain("%s can't be used before this is mended", line->words[1]);
         status = EXIT_BAD_DATA;

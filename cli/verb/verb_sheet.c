@@ -1,12 +1,10 @@
 /* sheet: a case on paper, for whoever goes on with it. */
-#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "cases/case_contact.h"
 #include "cases/case_name.h"
 #include "face/case_line.h"
-#include "host/files.h"
 #include "host/into.h"
 #include "host/memory.h"
 #include "host/plain_text.h"
@@ -99,14 +97,12 @@ static bool is_sheet(const char *bytes, size_t length)
 
 static exit_status write_into(const char *path, bool overwrite, const shown_sheet *sheet, form as)
 {
-    char *text = NULL;
-    size_t length = 0;
-    FILE *buffer = open_memstream(&text, &length);
-    if (buffer == NULL) return say_file_failure(path, errno);
-    write_sheet(buffer, sheet, as);
-    exit_status status = fclose(buffer) == 0 ? put_into(path, text, length, is_sheet, overwrite)
-                                             : say_file_failure(path, errno);
-    free(text);
+    memory_stream page;
+    memory_stream_begin(&page);
+    write_sheet(page.stream, sheet, as);
+    memory_stream_close(&page);
+    const exit_status status = put_into(path, page.bytes, page.length, is_sheet, overwrite);
+    memory_stream_free(&page);
     return status;
 }
 
@@ -161,8 +157,7 @@ exit_status verb_sheet(const command_line *line)
     help_find_book(line, &seen, status);
     arena *keep = host_arena();
     shown_sheet sheet;
-    if (status == EXIT_DONE && !sheet_of_case(keep, &seen, line->values[OPTION_LANGUAGE], &sheet))
-        status = EXIT_OUR_BUG;
+    if (status == EXIT_DONE) sheet_of_case(keep, &seen, line->values[OPTION_LANGUAGE], &sheet);
     if (status == EXIT_DONE && is_given(line, OPTION_CONTACT))
         status = add_caller(keep, &seen, &sheet);
     if (status == EXIT_DONE) status = put_out(line, &sheet, as);

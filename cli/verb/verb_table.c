@@ -2,34 +2,28 @@
 #include "books/read_book.h"
 #include "face/patch.h"
 #include "face/show_table.h"
+#include "host/plain_text.h"
 #include "host/screen.h"
 #include "verb/verbs.h"
 
-static exit_status no_memory(void)
-{
-    complain("there is no memory left");
-    return EXIT_OUR_BUG;
-}
-
-static exit_status print_csv(tt_table *t)
+static void print_csv(tt_table *t)
 {
     const char *bytes;
     size_t length;
-    if (tt_table_csv(t, &bytes, &length) != TT_OK) return no_memory();
+    if (tt_table_csv(t, &bytes, &length) != TT_OK) memory_ended();
     fwrite(bytes, 1, length, stdout);
-    return EXIT_DONE;
 }
 
-static exit_status print_table(const command_line *line, tt_table *t)
+static void print_table(const command_line *line, tt_table *t)
 {
     const tt_table_view view = tt_table_look(t);
     const screen s = screen_on(stdout);
-    if (is_given(line, OPTION_CSV)) return print_csv(t);
-    if (is_given(line, OPTION_HTML))
+    if (is_given(line, OPTION_CSV))
+        print_csv(t);
+    else if (is_given(line, OPTION_HTML))
         table_on_paper(stdout, &paper_of_html, &view);
     else
         table_in_words(&s, &view);
-    return EXIT_DONE;
 }
 
 /* The patch, or what is wrong with the table. */
@@ -39,7 +33,7 @@ static exit_status read_back(tt_table *t, const tt_source *file, const sources *
     uint32_t count;
     tt_report *report = NULL;
     tt_status done = tt_table_read(t, file, &edits, &count, &report);
-    if (done == TT_NO_MEMORY) return no_memory();
+    if (done == TT_NO_MEMORY) memory_ended();
     if (done == TT_OK)
         print_patch(stdout, files->items, files->count, edits, count);
     else {
@@ -58,13 +52,17 @@ static exit_status work(const command_line *line, const sources *files, const tt
     tt_report *report = NULL;
     exit_status status = EXIT_BAD_DATA;
     tt_status made = tt_table_new(files->items, files->count, &t, &report);
-    if (made == TT_NO_MEMORY) status = no_memory();
+    if (made == TT_NO_MEMORY) memory_ended();
     if (made == TT_FAULTY) {
         show_report(stderr, report);
         complain("%s can't be used before this is mended", line->words[1]);
     }
-    if (made == TT_OK)
-        status = edited->bytes != NULL ? read_back(t, edited, files) : print_table(line, t);
+    if (made == TT_OK && edited->bytes != NULL)
+        status = read_back(t, edited, files);
+    else if (made == TT_OK) {
+        print_table(line, t);
+        status = EXIT_DONE;
+    }
     tt_report_free(report);
     tt_table_free(t);
     return status;

@@ -26,7 +26,7 @@ static void print_value(arena *keep, const tt_value *value)
 
 /* ---- one of them ---- */
 
-static exit_status show_case(const tt_trial *trial, tt_case *c, bool json)
+static void show_case(const tt_trial *trial, tt_case *c, bool json)
 {
     const screen s = screen_on(stdout);
     if (json) {
@@ -34,26 +34,25 @@ static exit_status show_case(const tt_trial *trial, tt_case *c, bool json)
         const tt_value value = tried_case_value(keep, trial, c);
         print_value(keep, &value);
         arena_free(keep);
-        return EXIT_DONE;
+        return;
     }
     if (trial->passed)
         say(&s, "%s (%s) came out as expected.", trial->name, trial->at);
     else
         show_failed(&s, trial);
     say_nothing(&s);
-    const exit_status status = show_why(&s, c, trial->rank);
-    return status != EXIT_DONE ? status : show_why_fix(&s, c, trial->fix);
+    show_why(&s, c, trial->rank);
+    show_why_fix(&s, c, trial->fix);
 }
 
 static exit_status try_one(tt_book *book, uint32_t index, bool json)
 {
     tt_trial trial;
     tt_case *c;
-    exit_status status = status_of(tt_try_case(book, index, &trial, &c));
-    if (status != EXIT_DONE) return status;
-    status = show_case(&trial, c, json);
+    must_be_done(tt_try_case(book, index, &trial, &c));
+    show_case(&trial, c, json);
     tt_case_free(c);
-    return status == EXIT_DONE && !trial.passed ? EXIT_PROBLEMS : status;
+    return trial.passed ? EXIT_DONE : EXIT_PROBLEMS;
 }
 
 static exit_status say_no_such_case(const tt_book *book, const char *name, uint32_t count)
@@ -80,76 +79,69 @@ static exit_status try_named(tt_book *book, const char *name, bool json)
 /* ---- all of them ---- */
 
 /* Why the first few did not: what is wrong in one is often wrong in the next. */
-static exit_status show_all_failed(const screen *s, tt_book *book, const tt_trials *trials)
+static void show_all_failed(const screen *s, tt_book *book, const tt_trials *trials)
 {
     uint32_t shown = 0;
     for (uint32_t i = 0; i < trials->count; i++) {
         const tt_trial *trial = &trials->items[i];
         if (trial->passed) continue;
         const bool whole = shown++ < FAILED_SHOWN_WHOLE;
-        exit_status status = EXIT_DONE;
         if (whole)
-            status = try_one(book, i, false);
+            (void)try_one(book, i, false);
         else
             show_failed(s, trial);
         if (whole) say_nothing(s);
-        if (status != EXIT_DONE && status != EXIT_PROBLEMS) return status;
     }
     if (shown > FAILED_SHOWN_WHOLE) say(s, "%s", catalogue_text(TO_AUTHORS, TRY_MORE_AT));
-    return EXIT_DONE;
 }
 
 /* What the cases of one site leave untouched says nothing of the book. */
-static exit_status show_all(tt_book *book, const tt_trials *trials, bool of_site)
+static void show_all(tt_book *book, const tt_trials *trials, bool of_site)
 {
     screen s = screen_on(stdout);
-    exit_status status = show_all_failed(&s, book, trials);
+    show_all_failed(&s, book, trials);
     if (!of_site) show_touched(&s, trials);
     show_trials(&s, trials);
-    return status;
 }
 
 /* The first few that did not come out as expected, each as it stands. */
-static exit_status play_failed(tt_book *book, const tt_trials *trials, tt_case **out)
+static void play_failed(tt_book *book, const tt_trials *trials, tt_case **out)
 {
     uint32_t played = 0;
     tt_trial again;
     for (uint32_t i = 0; i < trials->count; i++) {
         if (trials->items[i].passed || played++ >= FAILED_SHOWN_WHOLE) continue;
-        exit_status status = status_of(tt_try_case(book, i, &again, &out[i]));
-        if (status != EXIT_DONE) return status;
+        must_be_done(tt_try_case(book, i, &again, &out[i]));
     }
-    return EXIT_DONE;
 }
 
-static exit_status print_json(tt_book *book, const tt_trials *trials)
+static void print_json(tt_book *book, const tt_trials *trials)
 {
     arena *keep = host_arena();
     tt_case **failed = ARENA_ARRAY(keep, tt_case *, trials->count);
-    exit_status status = play_failed(book, trials, failed);
-    if (status == EXIT_DONE) {
-        const tt_value value = trials_value(keep, trials, failed);
-        print_value(keep, &value);
-    }
+    play_failed(book, trials, failed);
+    const tt_value value = trials_value(keep, trials, failed);
+    print_value(keep, &value);
     for (uint32_t i = 0; i < trials->count; i++) tt_case_free(failed[i]);
     arena_free(keep);
-    return status;
 }
 
-static exit_status tell_all(const command_line *line, tt_book *book, const tt_trials *trials)
+static void tell_all(const command_line *line, tt_book *book, const tt_trials *trials)
 {
-    if (is_given(line, OPTION_JSON)) return print_json(book, trials);
-    if (!is_given(line, OPTION_JUNIT)) return show_all(book, trials, is_given(line, OPTION_SITE));
-    print_junit(book, trials);
-    return EXIT_DONE;
+    if (is_given(line, OPTION_JSON))
+        print_json(book, trials);
+    else if (is_given(line, OPTION_JUNIT))
+        print_junit(book, trials);
+    else
+        show_all(book, trials, is_given(line, OPTION_SITE));
 }
 
 static exit_status try_all(const command_line *line, tt_book *book)
 {
     tt_trials trials;
-    exit_status status = status_of(tt_try(book, &trials));
-    if (status == EXIT_DONE) status = tell_all(line, book, &trials);
-    return status == EXIT_DONE && trials.passed < trials.count ? EXIT_PROBLEMS : status;
+    must_be_done(tt_try(book, &trials));
+    tell_all(line, book, &trials);
+    return trials.passed < trials.count ? EXIT_PROBLEMS : EXIT_DONE;
 }
 
 /* ---- numbers ---- */
@@ -157,8 +149,7 @@ static exit_status try_all(const command_line *line, tt_book *book)
 static exit_status try_numbers(tt_book *book, bool json)
 {
     tt_holding all;
-    exit_status status = status_of(tt_numbers_held(book, &all));
-    if (status != EXIT_DONE) return status;
+    must_be_done(tt_numbers_held(book, &all));
     if (json) {
         arena *keep = host_arena();
         const tt_value value = holding_value(keep, &all);

@@ -113,9 +113,16 @@ static void note_unconfirmed(const reading *r, const seen_case *c, const uint32_
         if (ended > r->until) tt_learning_unconfirmed(r->l, called);
 }
 
+/* It is no fault of the case that its book could not be opened. */
+static bool is_of_the_machine(exit_status opened)
+{
+    return opened != EXIT_DONE && opened != EXIT_BAD_DATA;
+}
+
 static uint32_t *count_case(reading *r, seen_case *c, const char *cause, int64_t when, bool called)
 {
     exit_status status = open_book(r, c);
+    r->out_of_reach += is_of_the_machine(status);
     if (status == EXIT_DONE) status = seen_case_play(c, NULL);
     if (status != EXIT_DONE) return &r->seen->broken;
     switch (tt_learning_add(r->l, tt_talk_case(c->talk), cause, called)) {
@@ -175,13 +182,14 @@ static void read_case(reading *r, const char *folder)
 
 /* ---- the sites ---- */
 
-/* With the book at the site as its last case kept it. What went wrong was said when the case was
- * read. */
+/* With the book at the site as its last case kept it. What is wrong with that case was said when it
+ * was read. */
 static void tell_site(reading *r, size_t from, size_t to)
 {
     seen_case c;
     exit_status status = seen_case_read(&c, "", r->troubles.items[to - 1].folder);
     if (status == EXIT_DONE) status = open_book(r, &c);
+    r->out_of_reach += is_of_the_machine(status);
     if (status == EXIT_DONE &&
         site_troubles_tell(&r->troubles, from, to, r->l, r->open.book, r->until) == TT_NO_MEMORY)
         memory_ended();
@@ -219,10 +227,9 @@ exit_status learn_from_cases(tt_learning *l, const char *book, const char *root,
                  .last = INT64_MIN};
     r.title = tt_book_describe(tt_learning_book(l)).title;
     const size_t folders = case_walk(root, read_found, &r);
-    const exit_status all = all_were_read(folders + r.out_of_reach);
     tell_sites(&r);
     if (r.last > INT64_MIN) write_universal(r.last, seen->until);
     book_close(&r.open);
     free(r.site);
-    return all;
+    return all_were_read(folders + r.out_of_reach);
 }

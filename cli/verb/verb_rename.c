@@ -1,4 +1,5 @@
 /* rename: one name for another, in all files of a book, as a patch. */
+#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -57,28 +58,30 @@ static void print_with_site(const tt_renamed *done, const sources *files, const 
              path);
 }
 
-static void print_edits(const command_line *line, const tt_renamed *done, const sources *files,
-                        const tt_source *site)
+/* Where both lie is asked once more, of a disk that may not answer. */
+static exit_status print_edits(const command_line *line, const tt_renamed *done,
+                               const sources *files, const tt_source *site)
 {
     if (site == NULL) {
         print_patch(stdout, files->items, files->count, done->edits, done->edit_count);
-        return;
+        return EXIT_DONE;
     }
-    char *folder = book_folder(line->words[1]), *path = real_path(line->values[OPTION_SITE]);
-    if (folder != NULL && path != NULL) print_with_site(done, files, site, folder, path);
-    if (done->site_edit_count == 0)
+    char *path = real_path(line->values[OPTION_SITE]);
+    exit_status status = path != NULL ? EXIT_DONE : say_file_failure(site->name, errno);
+    char *folder = status == EXIT_DONE ? book_folder(line->words[1]) : NULL;
+    if (status == EXIT_DONE && folder == NULL) status = say_file_failure(line->words[1], errno);
+    if (status == EXIT_DONE) print_with_site(done, files, site, folder, path);
+    if (status == EXIT_DONE && done->site_edit_count == 0)
         complain("it does not stand in %s: nothing is to be changed there", site->name);
     free(folder);
     free(path);
+    return status;
 }
 
 static exit_status show(const command_line *line, tt_status status, const tt_renaming *renaming,
                         const tt_report *report, const sources *files, const tt_source *site)
 {
-    if (status == TT_NO_MEMORY) {
-        complain("there is no memory left");
-        return EXIT_OUR_BUG;
-    }
+    if (status == TT_NO_MEMORY) memory_ended();
     if (renaming == NULL) {
         show_report(stderr, report);
         complain("%s can't be used before this is mended", line->words[1]);
@@ -89,8 +92,7 @@ static exit_status show(const command_line *line, tt_status status, const tt_ren
         complain("%s", done.refusal);
         return EXIT_PROBLEMS;
     }
-    print_edits(line, &done, files, site);
-    return EXIT_DONE;
+    return print_edits(line, &done, files, site);
 }
 
 exit_status verb_rename(const command_line *line)

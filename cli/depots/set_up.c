@@ -98,10 +98,12 @@ static void hand_case(void *context, const char *month, const char *uuid)
     handing *h = context;
     const char *folder = arena_text(h->keep, "%s/%s", month, uuid);
     if (h->month == NULL || strcmp(h->month, month) != 0) {
-        char *year = folder_above(month);
-        h->month = arena_copy(h->keep, month);
-        hand_folder(h, year);
+        char *year = folder_above(month),
+             *before = h->month != NULL ? folder_above(h->month) : NULL;
+        if (before == NULL || strcmp(before, year) != 0) hand_folder(h, year);
         hand_folder(h, month);
+        h->month = arena_copy(h->keep, month);
+        free(before);
         free(year);
     }
     hand_folder(h, folder);

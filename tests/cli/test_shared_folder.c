@@ -134,6 +134,53 @@ static void what_is_wrong_with_it_is_said(void **state)
     assert_int_equal(sh("$T cases --set-up not/there --group 0 2>err"), 66);
 }
 
+/* What is asked for, what it says, and whether the folder is there afterwards. */
+static void what_is_no_group_or_no_folder_is_said(void **state)
+{
+    static const struct {
+        const char *words;
+        int status;
+        const char *said;
+        bool there;
+    } rows[] = {{"own --group ''", 2, "there is no group", false},
+                {"own --group 12x", 2, "there is no group 12x", false},
+                {"own --group -1", 2, "there is no group -1", false},
+                {"own --group 4294967295", 2, "there is no group 4294967295", false},
+                {"'' --group 0", 2, "telltale cases --set-up FOLDER --group GROUP", false},
+                {"file --group 0", 66, "file: Not a directory", false},
+                {"file/below --group 0", 66, "Not a directory", false},
+                {"loop --group 0", 74, "loop", false},
+                {"own --group $(id -gn)", 0, "", true},
+                {"own --group $(id -g)", 0, "", true}};
+    (void)state;
+    assert_int_equal(sh("rm -rf own file loop; : >file; ln -s loop loop"), 0);
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        assert_int_equal(sh("$T cases --set-up %s >out 2>err", rows[i].words), rows[i].status);
+        assert_holds("err", rows[i].said);
+        assert_int_equal(sh("test -d own"), rows[i].there ? 0 : 1);
+    }
+}
+
+/* Cases of several months; what is no plain file is nobody's to hand down. */
+static void all_of_it_is_handed_down_and_nothing_else(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf own; for m in 2025/01 2025/02 2026/01; do "
+                        "c=own/$m/019b1b48-9420-7e45-8172-00002235a41$(echo $m | tail -c 2)\n"
+                        "mkdir -p $c/folder && : >$c/east.jsonl && mkfifo $c/pipe && "
+                        "ln -s $PWD/file $c/link || exit 9; done; : >file; chmod 600 file; "
+                        "chmod -R go-rwx own"),
+                     0);
+    assert_int_equal(sh("$T cases --set-up own --group $(id -g) >out 2>err && test ! -s err"), 0);
+    assert_holds("out", "9 folders and 3 files");
+    assert_int_equal(sh("test $(find own -type d -perm 2770 | wc -l) = 9 && "
+                        "test $(find own -type f -perm 660 | wc -l) = 3 && "
+                        "test $(stat -c %%a file) = 600 && "
+                        "test -z \"$(find own -name pipe -perm /077)\""),
+                     0);
+    assert_int_equal(sh("$T cases --set-up own --group $(id -g) >again 2>err && cmp out again"), 0);
+}
+
 /* Everybody else's cases stay their own, whatever the umask. */
 static void without_a_group_nothing_is_shared(void **state)
 {
@@ -153,6 +200,8 @@ int main(void)
         cmocka_unit_test_teardown(a_root_of_the_group_is_shared_too, drop_folder),
         cmocka_unit_test_teardown(a_folder_is_set_up_for_a_group, drop_folder),
         cmocka_unit_test(what_is_wrong_with_it_is_said),
+        cmocka_unit_test(what_is_no_group_or_no_folder_is_said),
+        cmocka_unit_test(all_of_it_is_handed_down_and_nothing_else),
         cmocka_unit_test(without_a_group_nothing_is_shared),
     };
     return cmocka_run_group_tests_name("shared folder", tests, NULL, NULL);

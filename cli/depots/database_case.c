@@ -25,6 +25,12 @@ static const char *address_of(case_store *s)
     return address;
 }
 
+void database_close(case_store *s)
+{
+    if (s->held != NULL) db_close(s->held->way);
+    if (s->held != NULL) s->held->way = NULL;
+}
+
 /* Listened to before anything is read: so nothing is missed in between. */
 static db_end listen(case_store *s)
 {
@@ -32,6 +38,8 @@ static db_end listen(case_store *s)
     return db_run(s->held->way, "LISTEN telltale", NULL, 0, NULL);
 }
 
+/* One that was lost before it was ever used is looked for once more. What can't be had is let go,
+ * so that the next try begins anew. */
 static exit_status open_way(case_store *s)
 {
     if (s->held == NULL) {
@@ -41,14 +49,12 @@ static exit_status open_way(case_store *s)
     if (s->held->way != NULL) return EXIT_DONE;
     const exit_status status = db_open(address_of(s), &s->held->way);
     if (status != EXIT_DONE) return status;
-    const db_end end = listen(s);
-    return end == DB_DONE ? EXIT_DONE : db_say(s->held->way, end, "the case can't be opened");
-}
-
-void database_close(case_store *s)
-{
-    if (s->held != NULL) db_close(s->held->way);
-    if (s->held != NULL) s->held->way = NULL;
+    db_end end = listen(s);
+    if (end == DB_AWAY && db_open_again(s->held->way) == DB_DONE) end = listen(s);
+    if (end == DB_DONE) return EXIT_DONE;
+    const exit_status said = db_say(s->held->way, end, "the case can't be opened");
+    database_close(s);
+    return said;
 }
 
 int database_descriptor(const case_store *s)
@@ -141,15 +147,24 @@ static db_end take_writer(case_store *s, bool *taken)
     return end;
 }
 
+/* DB_AWAY: there is no way to the server. */
+static db_end join(case_store *s)
+{
+    if (open_way(s) != EXIT_DONE) return DB_AWAY;
+    db_end end = take_writer(s, &s->joined);
+    if (end == DB_AWAY && db_open_again(s->held->way) == DB_DONE && listen(s) == DB_DONE)
+        end = take_writer(s, &s->joined);
+    return end;
+}
+
 const char *database_join(case_store *s, bool *busy)
 {
-    bool taken = false;
-    *busy = false;
-    if (open_way(s) != EXIT_DONE) return "the database can't be reached";
-    const db_end end = take_writer(s, &taken);
-    *busy = end == DB_DONE && !taken;
-    s->joined = taken;
-    return taken ? NULL : end == DB_DONE ? "" : arena_copy(s->keep, db_why(s->held->way));
+    const db_end end = join(s);
+    *busy = end == DB_DONE && !s->joined;
+    if (s->joined) return NULL;
+    return s->held->way == NULL ? "the database can't be reached"
+           : *busy              ? ""
+                                : arena_copy(s->keep, db_why(s->held->way));
 }
 
 /* ---- what there is ---- */
@@ -271,14 +286,15 @@ static db_end transact(case_store *s, str *lines)
     return end;
 }
 
-static bool has_way(case_store *s)
+/* A new case is joined with the first that is kept of it. */
+static db_end join_to_keep(case_store *s)
 {
-    bool busy;
-    if (s->joined) return true;
-    const char *why = database_join(s, &busy);
-    if (why != NULL)
-        s->why = arena_copy(s->waiting, busy ? "too many windows have the case open" : why);
-    return why == NULL;
+    if (s->joined) return DB_DONE;
+    const db_end end = join(s);
+    if (s->joined || end == DB_AWAY) return end;
+    s->why = end == DB_DONE ? "too many windows have the case open"
+                            : arena_copy(s->waiting, db_why(s->held->way));
+    return DB_WRONG;
 }
 
 static bool keep_elsewhere(case_store *s)
@@ -292,7 +308,8 @@ static bool keep_elsewhere(case_store *s)
 bool database_keep(case_store *s)
 {
     case_tail tail = s->own;
-    if (!has_way(s)) return s->held->way == NULL ? keep_elsewhere(s) : false;
+    const db_end joined = join_to_keep(s);
+    if (joined != DB_DONE) return joined == DB_AWAY && keep_elsewhere(s);
     str *lines = make_lines(s, &tail);
     db_end end = transact(s, lines);
     for (unsigned tries = 0; end == DB_AWAY && tries < MOST_WAYS && find_way_again(s) == DB_DONE;

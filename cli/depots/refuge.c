@@ -91,19 +91,31 @@ static bool put_lines(case_store *s, const char *place)
     return fine;
 }
 
+/* Our file there, or the case stays where it is: as it was before, for the next try. */
+static bool moves_to(case_store *s, const char *place)
+{
+    const char *before = s->name.folder;
+    const bool joined = s->joined;
+    s->name.folder = place;
+    const int error = folder_open_as_writer(s);
+    if (error == 0) return true;
+    s->name.folder = before;
+    s->joined = joined;
+    say_file_failure(s->path, error);
+    return false;
+}
+
 bool refuge_take(case_store *s, const char *why)
 {
     const char *address, *id, *place;
     place_parts(s->keep, s->name.folder, &address, &id);
     const char *root = refuge_root(s->keep, address);
     if (root == NULL || case_place_for(s->keep, root, s->name.id, &place) != EXIT_DONE ||
-        !put_lines(s, place))
+        !put_lines(s, place) || !moves_to(s, place))
         return false;
     why = arena_copy(s->keep, why); /* it is the session's */
     s->depot->close(s);
     s->depot = &folder_depot;
-    s->name.folder = place;
-    if (folder_open_as_writer(s) != 0) return false;
     s->root = NULL;
     complain("the database can't be reached. %s\nFrom here on this case is kept on this machine, "
              "in %s, until the database is back",

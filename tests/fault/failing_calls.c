@@ -1,17 +1,23 @@
 /* Put before the C library of a program (LD_PRELOAD): its Nth taking of memory fails, or its Nth
- * call that has to do with files, once or from there on. TELLTALE_FAILS says which: "memory once
- * 17", "files always 3"; "memory once 0" fails none. At its end the program leaves how many such
- * calls there were in the file TELLTALE_CALLS. */
+ * call that has to do with files, or its Nth word to or from a server, once or from there on.
+ * TELLTALE_FAILS says which: "memory once 17", "files always 3", "server once 5". "memory once 0"
+ * fails none: then the program leaves at its end in the file TELLTALE_CALLS how many such calls
+ * there were, and behind it the number of each that came by a way of its own, from function to
+ * function, for the first time: to let those fail is to let each place fail that the program has.
+ */
 #define _GNU_SOURCE
 #include <dirent.h>
 #include <dlfcn.h>
 #include <errno.h>
+#include <execinfo.h>
 #include <fcntl.h>
 #include <stdarg.h>
 #include <stdbool.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/socket.h>
 #include <sys/stat.h>
 #include <sys/syscall.h>
 #include <unistd.h>
@@ -22,21 +28,64 @@ extern void *__libc_malloc(size_t size);
 extern void *__libc_realloc(void *block, size_t size);
 extern void *__libc_calloc(size_t count, size_t size);
 
+enum { LONGEST_WAY = 48, MOST_WAYS = 1 << 14 };
+
 static struct {
-    bool memory, files, always, met; /* met: a call that counts was made */
+    bool memory, files, server, always, met; /* met: a call that counts was made */
     unsigned long at, calls;
 } plan;
 
+/* Of a program that is let be, where the calls came from. */
+static struct {
+    bool wanted;
+    uint64_t ways[MOST_WAYS]; /* sums of those met, each at the place that it says; 0: none */
+    unsigned long firsts[MOST_WAYS];
+    size_t count;
+} places;
+
+/* Asked for callers the first time the library takes memory, which is not to count. */
 __attribute__((constructor)) static void begin(void)
 {
+    void *caller;
     char what[16] = "", how[16] = "";
     unsigned long at = 0;
     const char *wanted = getenv("TELLTALE_FAILS");
+    (void)backtrace(&caller, 1);
     if (wanted == NULL || sscanf(wanted, "%15s %15s %lu", what, how, &at) != 3) return;
     plan.at = at;
     plan.always = strcmp(how, "always") == 0;
     plan.memory = strcmp(what, "memory") == 0;
     plan.files = strcmp(what, "files") == 0;
+    plan.server = strcmp(what, "server") == 0;
+    places.wanted = at == 0 && getenv("TELLTALE_CALLS") != NULL;
+}
+
+/* FNV-1a over the places from which one was called by the other. */
+static uint64_t way_here(void)
+{
+    void *callers[LONGEST_WAY];
+    uint64_t sum = 14695981039346656037u;
+    const int depth = backtrace(callers, LONGEST_WAY);
+    for (int i = 0; i < depth; i++) sum = (sum ^ (uintptr_t)callers[i]) * 1099511628211u;
+    return sum | 1;
+}
+
+static void note_place(unsigned long n)
+{
+    const uint64_t way = way_here();
+    for (size_t i = 0; i < MOST_WAYS; i++) {
+        uint64_t *at = &places.ways[(way + i) % MOST_WAYS], none = 0;
+        if (__atomic_compare_exchange_n(at, &none, way, false, __ATOMIC_SEQ_CST, __ATOMIC_SEQ_CST))
+            places.firsts[__atomic_fetch_add(&places.count, 1, __ATOMIC_SEQ_CST)] = n;
+        if (none == 0 || none == way) break;
+    }
+}
+
+static void put_number(int fd, unsigned long number)
+{
+    char text[32];
+    const int length = snprintf(text, sizeof text, "%lu\n", number);
+    if (syscall(SYS_write, fd, text, (size_t)length) < 0) _exit(99);
 }
 
 /* Before the program's own last rites, if it made a call that counts: what else is linked into it
@@ -44,12 +93,11 @@ __attribute__((constructor)) static void begin(void)
 __attribute__((destructor)) static void end(void)
 {
     const char *path = getenv("TELLTALE_CALLS");
-    char text[32];
-    plan.memory = plan.files = false;
-    if (path == NULL) return;
-    const int length = snprintf(text, sizeof text, "%lu\n", plan.calls);
+    plan.memory = plan.files = plan.server = places.wanted = false;
+    if (path == NULL || plan.at > 0) return;
     const int fd = (int)syscall(SYS_openat, AT_FDCWD, path, O_WRONLY | O_CREAT | O_TRUNC, 0600);
-    if (syscall(SYS_write, fd, text, (size_t)length) < 0) return;
+    put_number(fd, plan.calls);
+    for (size_t i = 0; i < places.count; i++) put_number(fd, places.firsts[i]);
     syscall(SYS_close, fd);
 }
 
@@ -61,6 +109,7 @@ static bool fails(bool counts, int error)
         atexit(end);
     }
     const unsigned long n = __atomic_add_fetch(&plan.calls, 1, __ATOMIC_RELAXED);
+    if (places.wanted) note_place(n);
     const bool now = plan.at > 0 && (n == plan.at || (plan.always && n > plan.at));
     if (now) errno = error;
     return now;
@@ -162,6 +211,40 @@ FAILS_WITH(fstatat, EACCES, (int folder, const char *path, struct stat *about, i
            (folder, path, about, how))
 FAILS_WITH(unlink, EIO, (const char *path), (path))
 FAILS_WITH(unlinkat, EIO, (int folder, const char *path, int how), (folder, path, how))
+
+FAILS_WITH(rmdir, EBUSY, (const char *path), (path))
+FAILS_WITH(chmod, EPERM, (const char *path, mode_t mode), (path, mode))
+FAILS_WITH(getentropy, ENOSYS, (void *bytes, size_t count), (bytes, count))
+
+/* The words to and from a server: the way is cut, so that the other end hears of it too. */
+static bool is_cut(int fd)
+{
+    const bool cut = fails(plan.server, ECONNRESET);
+    if (!cut) return false;
+    shutdown(fd, SHUT_RDWR);
+    errno = ECONNRESET;
+    return true;
+}
+
+SEEN ssize_t send(int fd, const void *bytes, size_t count, int how)
+{
+    return is_cut(fd) ? -1 : NEXT(send)(fd, bytes, count, how);
+}
+
+SEEN ssize_t recv(int fd, void *bytes, size_t count, int how)
+{
+    return is_cut(fd) ? -1 : NEXT(recv)(fd, bytes, count, how);
+}
+
+SEEN struct dirent *readdir(DIR *folder)
+{
+    return fails(plan.files, EIO) ? NULL : NEXT(readdir)(folder);
+}
+
+SEEN FILE *tmpfile(void)
+{
+    return fails(plan.files, EMFILE) ? NULL : NEXT(tmpfile)();
+}
 
 SEEN FILE *fopen(const char *path, const char *how)
 {

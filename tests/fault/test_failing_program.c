@@ -2,68 +2,145 @@
  * way, once and from there on. It ends by itself; what it prints is then all of it, or a status and
  * words say that it isn't; memory that ends is never told as something else, such as a book that
  * isn't there or a damaged record; and what it writes is there whole or not at all. */
-#include "../cli/run_telltale.h"
-
+#include "failing_run.h"
 #include "skips.h"
 
 #if defined(TT_FAILING_CALLS) && !defined(__SANITIZE_ADDRESS__)
-enum { PLACES = 12, OUR_BUG = 70 };
-
-/* TELLTALE_PLACES raises it, where the way to each place is counted (tests/coverage). */
-static unsigned long places(void)
-{
-    const char *asked = getenv("TELLTALE_PLACES");
-    return asked != NULL ? strtoul(asked, NULL, 10) : PLACES;
-}
-
-typedef struct failing_run {
-    const char *words; /* as at a shell: $T, $WELL */
-    const char *made;  /* what it writes; null: nothing */
-    bool partly; /* it may show less: it asks, until a fault comes; or it offers what it finds */
-} failing_run;
-
 static const failing_run runs[] = {
-    {"$T check $WELL", NULL, false},
-    {"$T try $WELL", NULL, false},
-    {"$T rank $WELL a.yaml", NULL, false},
-    {"$T rank $WELL a.yaml --json", NULL, false},
-    {"$T table $WELL", NULL, false},
-    {"$T schema $WELL", NULL, false},
-    {"$T rename $WELL leak-after-tank other-leak", NULL, false},
-    {"$T compare $WELL $WELL --cases cases", NULL, false},
-    {"$T rehearse $WELL --calls 20", NULL, false},
-    {"$T learn $WELL cases", NULL, false},
-    {"$T cases --cases cases --json", NULL, false},
-    {"$T handbook $WELL --into book.html", "book.html", false},
-    {"$T new made", "made", false},
-    {"$T settings", NULL, false},
-    {"$T complete -- ask ''", NULL, true},
-    {"$T help ask", NULL, false},
-    {"$T sheet $N --cases cases --into sheet.html", "sheet.html", false},
-    {"TELLTALE_PAGE_DIR=engine $T page $WELL --into page.html", "page.html", false},
-    {"$T cases cases --copy-to copied", NULL, false},
-    {"$T cases cases --by month", NULL, false},
-    {"$T cases cases --count --json", NULL, false},
-    {"$T cases cases --contact --case $N", NULL, false},
-    {"$T try $WELL --json", NULL, false},
-    {"$T check $WELL --sarif", NULL, false},
-    {"$T compare $WELL edited --cases cases --json", NULL, false},
-    {"$T rehearse $WELL --calls 20 --into rehearsed.html", "rehearsed.html", false},
-    {"$T rehearse $WELL --calls 20 --json", NULL, false},
-    {"$T learn $WELL cases --json", NULL, false},
-    {"$T table $WELL --from table.csv", NULL, false},
-    {"$T history $FILTERED --site $SITE --cases cases", NULL, false},
-    {"$T rank $FILTERED none.yaml --site $SITE", NULL, false},
-    {"$T ask $WELL --cases written --plain <said", NULL, true},
-    {"$T drill $WELL --unsaved --plain <said", NULL, true},
+    {.words = "$T check $WELL"},
+    {.words = "$T try $WELL"},
+    {.words = "$T rank $WELL a.yaml"},
+    {.words = "$T rank $WELL a.yaml --json"},
+    {.words = "$T table $WELL"},
+    {.words = "$T schema $WELL"},
+    {.words = "$T rename $WELL leak-after-tank other-leak"},
+    {.words = "$T compare $WELL $WELL --cases cases"},
+    {.words = "$T rehearse $WELL --calls 20"},
+    {.words = "$T learn $WELL cases"},
+    {.words = "$T cases --cases cases --json"},
+    {.words = "$T handbook $WELL --into book.html", .made = "book.html"},
+    {.words = "$T new made", .made = "made"},
+    {.words = "$T settings"},
+    {.words = "$T complete -- ask ''", .partly = true},
+    {.words = "$T help ask"},
+    {.words = "$T sheet $N --cases cases --into sheet.html", .made = "sheet.html"},
+    {.words = "TELLTALE_PAGE_DIR=engine $T page $WELL --into page.html", .made = "page.html"},
+    {.words = "$T cases cases --copy-to copied"},
+    {.words = "$T cases cases --by month"},
+    {.words = "$T cases cases --count --json"},
+    {.words = "$T cases cases --contact --case $N"},
+    {.words = "$T try $WELL --json"},
+    {.words = "$T check $WELL --sarif"},
+    {.words = "$T compare $WELL edited --cases cases --json"},
+    {.words = "$T rehearse $WELL --calls 20 --into rehearsed.html", .made = "rehearsed.html"},
+    {.words = "$T rehearse $WELL --calls 20 --json"},
+    {.words = "$T learn $WELL cases --json"},
+    {.words = "$T table $WELL --from table.csv"},
+    {.words = "$T history $FILTERED --site $SITE --cases cases"},
+    {.words = "$T rank $FILTERED none.yaml --site $SITE"},
+    {.words = "$T ask $WELL --cases written --name north --plain <said", .partly = true},
+    {.words = "$T drill $WELL --unsaved --plain <said", .partly = true},
+    {.words = "$T cases called --erase", .before = "rm -rf called && cp -r cases called"},
+    {.words = "$T cases --set-up shared --group $GROUP",
+     .looks_up = true,
+     .before = "rm -rf shared && cp -r cases shared"},
+    {.words = "$T cases --set-up new-shared --group $GROUP",
+     .looks_up = true,
+     .before = "rm -rf new-shared"},
+    {.words = "$T cases --cases cases --full --contact"},
+    {.words = "$T cases --cases cases --json --contact"},
+    {.words = "$T cases cases --copy-to copied", .before = "rm -rf copied && cp -r cases copied"},
+    {.words = "$T sheet $N --cases cases --html --contact"},
+    {.words = "$T sheet handed.jsonl --json"},
+    {.words = "$T sheet $N --cases cases --plain --into - "},
+    {.words = "$T ask --case $N --cases again --name north --plain <stop",
+     .partly = true,
+     .before = "rm -rf again && cp -r cases again"},
+    {.words = "$T ask --case taken.jsonl --cases again --name north --plain <stop",
+     .partly = true,
+     .before = "rm -rf again && cp handed.jsonl taken.jsonl"},
+    {.words = "$T ask $WELL --answers a.yaml --unsaved --no-input", .partly = true},
+    {.words = "$T ask $WELL --json --cases again <said.json",
+     .partly = true,
+     .before = "rm -rf again"},
+    {.words = "$T ask $WELL --json --many --cases again <many.json",
+     .partly = true,
+     .before = "rm -rf again"},
+    {.words = "XDG_CONFIG_HOME=$PWD/config $T ask $FILTERS --cases again --name north --plain "
+              "<described",
+     .partly = true,
+     .before = "rm -rf again config"},
+    {.words = "$T ask $FILTERS --cases again --answers all.yaml --site north.yaml --name north "
+              "--plain <cured",
+     .partly = true,
+     .before = "rm -rf again && cp -r cured-cases again"},
+    {.words = "$T desk $WELL --cases again --plain --name east <desk",
+     .partly = true,
+     .before = "rm -rf again && cp -r cases again"},
+    {.words = "$T round $ROUNDS --cases again --plain --site rounds.yaml --every daily --name "
+              "north <round",
+     .partly = true,
+     .before = "rm -rf again"},
+    {.words = "$T record $FOAM --as technician --cases again --plain --site site.yaml --name north "
+              "<record",
+     .partly = true,
+     .before = "rm -rf again && cp $FOAM/site.yaml site.yaml"},
+    {.words = "$T drill $SAMPLE --seed 3 --plain <drill",
+     .partly = true,
+     .before = "rm -rf .local"},
+    {.words = "$T history $FILTERS --site north.yaml --cases cured-cases --json"},
+    {.words = "$T history $FILTERS --site north.yaml --cases cured-cases --into story.html",
+     .made = "story.html"},
+    {.words = "$T rename $FILTERED coarse rough --site $SITE"},
+    {.words = "$T handbook $FOAM --into book.html", .made = "book.html"},
+    {.words = "$T try $WELL --held"},
+    {.words = "$T try $WELL --junit"},
+    {.words = "$T try failing"},
+    {.words = "$T try failing --json"},
+    {.words = "$T table $WELL --html"},
+    {.words = "$T table $WELL --csv"},
+    {.words = "$T learn $WELL cases --patch"},
+    {.words = "$T learn $FILTERS cured-cases"},
+    {.words = "$T rehearse $WELL --calls 1..20 --into part.json", .made = "part.json"},
+    {.words = "$T rehearse $WELL --add part-1 part-2"},
+    {.words = "$T complete -- sheet --cases cases ''", .partly = true},
+    {.words = "$T complete -- try $WELL ''", .partly = true},
 };
 
-static void put(const char *path, const char *text)
+/* What is typed or sent, and what lies there. */
+static void begin_more_runs(void)
 {
-    FILE *file = fopen(path, "w");
-    assert_non_null(file);
-    fputs(text, file);
-    assert_int_equal(fclose(file), 0);
+    put("stop", "stop\n");
+    put("described", "no\n1\nThe north house\nthe coarse filter, the fine filter\n1\n1\nstop\n");
+    put("cured", "begin\ndone\n1\nyes\n");
+    put("desk", "1\nno\nno water\nboard\nlook\n2\nboard\nstop\n");
+    put("round", "no\neven\n31\nyes\nclose\n");
+    put("record", "no\n31 psi\n4 gal/min\n42 psi\n1\n");
+    put("drill", "no\n1\n1\nSend somebody, and end the call\n");
+    put("rounds.yaml", "site:\n  title: North\n  answers:\n    air-set: 30 psi # on the dial\n");
+    put("all.yaml", "danger-now: no\nflow: trickle\nhardness: 8 gpg\nkind-of of coarse: paper\n"
+                    "cartridge of coarse: caked\ncartridge of fine: clean\n");
+    put("north.yaml",
+        "site:\n  title: The north house\n  units:\n    filter:\n      coarse: {text: "
+        "the coarse filter, comes-before: [fine]}\n      fine: {text: the fine "
+        "filter}\n");
+    put("said.json", "{\"begin\":{\"case\":\"019b1b48-9420-7e45-8172-00002235a41d\",\"writer\":"
+                     "\"phone\",\"now\":\"2026-11-29T09:00:00Z\"}}\n{\"choice\":\"no\"}\n"
+                     "{\"answer\":\"short cycling\"}\n{\"choice\":1}\n{\"word\":\"stop\"}\n");
+    put("many.json", "{\"key\":\"a\",\"open\":{}}\n{\"key\":\"b\",\"open\":{}}\n"
+                     "{\"key\":\"a\",\"choice\":\"no\"}\n{\"key\":\"b\",\"choice\":\"no\"}\n"
+                     "{\"key\":\"a\",\"word\":\"stop\"}\n{\"key\":\"b\",\"word\":\"stop\"}\n");
+    assert_int_equal(
+        sh("rm -rf cured-cases failing part-1 part-2\n"
+           "for i in 1 2; do $T ask $FILTERS --cases cured-cases --answers all.yaml --site "
+           "north.yaml --name north --plain <cured >out 2>err || exit 9; done\n"
+           "cat cases/*/*/*/*.jsonl >all.jsonl && head -n 4 all.jsonl >handed.jsonl\n"
+           "cp -r $FILTERED failing && sed -i 's/first-fix: change-cartridge of fine, "
+           "never/first-fix: turn-handle of fine, never/' failing/*.yaml\n"
+           "$T rehearse $WELL --calls 1..10 --into part-1 2>err && "
+           "$T rehearse $WELL --calls 11..20 --into part-2 2>err"),
+        0);
+    setenv("GROUP", "0", 1);
 }
 
 static void begin_runs(void)
@@ -86,78 +163,30 @@ static void begin_runs(void)
     setenv("N", number, 1);
     setenv("FILTERED", TT_SOURCE_DIR "/tests/cli/filtered-well", 1);
     setenv("SITE", TT_SOURCE_DIR "/tests/cli/filtered-well-sites/cottage.yaml", 1);
-}
-
-/* The status; the output is in `out` and `err`, what was written lies there. */
-static int run_failing(const failing_run *r, const char *kind, const char *how, unsigned long at)
-{
-    return sh("rm -rf made written copied *.html calls\nexport TELLTALE_FAILS='%s %s %lu' "
-              "TELLTALE_CALLS=calls LD_PRELOAD=" TT_FAILING_CALLS "\n%s >out 2>err",
-              kind, how, at, r->words);
-}
-
-static bool same_files(const char *one, const char *other)
-{
-    return sh("unset LD_PRELOAD\ndiff -r %s %s >differ 2>&1", one, other) == 0;
-}
-
-/* No file is there in part, or in another's place. If a second thing fails, some of several may
- * stay, and one under another name. */
-static bool is_whole(const char *made, bool all)
-{
-    return same_files("whole.made", made) || (!all && sh("grep -qv '^Only in ' differ") != 0);
-}
-
-static void assert_taken_well(const failing_run *r, const char *kind, const char *how,
-                              unsigned long at, int status, int whole)
-{
-    const bool same = !r->partly && status == whole && same_files("out", "whole.out");
-    if (status > 128)
-        fail_msg("%s, %s %s %lu: ended by signal %d", r->words, kind, how, at, status - 128);
-    if (!r->partly && status == whole && !same)
-        fail_msg("%s, %s %s %lu: as if all were well, and isn't", r->words, kind, how, at);
-    if (status != whole && sh("test -s err") != 0)
-        fail_msg("%s, %s %s %lu: status %d, and not a word", r->words, kind, how, at, status);
-    if (strcmp(kind, "memory") == 0 && status != whole && status != OUR_BUG)
-        fail_msg("%s, %s %s %lu: status %d tells of something else", r->words, kind, how, at,
-                 status);
-    const bool taken_back = strcmp(kind, "files") == 0 && strcmp(how, "once") == 0;
-    if (r->made != NULL && sh("test -e %s", r->made) == 0 && !is_whole(r->made, taken_back))
-        fail_msg("%s, %s %s %lu: what was written is not whole", r->words, kind, how, at);
-}
-
-static unsigned long number_in(const char *path)
-{
-    char *text = contents(path);
-    const unsigned long n = strtoul(text, NULL, 10);
-    free(text);
-    return n;
-}
-
-static void fail_along(const failing_run *r, const char *kind)
-{
-    const int whole = run_failing(r, kind, "once", 0);
-    const unsigned long calls = number_in("calls"), step = calls / places() + 1;
-    static const char *const hows[] = {"once", "always"};
-    assert_int_equal(sh("rm -rf whole.out whole.made && mv out whole.out"), 0);
-    if (r->made != NULL) assert_int_equal(sh("mv %s whole.made", r->made), 0);
-    for (int how = 0; how < 2; how++)
-        for (unsigned long at = 1; at <= calls; at += step)
-            assert_taken_well(r, kind, hows[how], at, run_failing(r, kind, hows[how], at), whole);
+    setenv("FILTERS", TT_SOURCE_DIR "/tests/cli/filters", 1);
+    setenv("ROUNDS", TT_SOURCE_DIR "/tests/unit/talk/rounds", 1);
+    setenv("FOAM", TT_SOURCE_DIR "/rules/foam-line", 1);
+    setenv("SAMPLE", TT_SOURCE_DIR "/cli/sample", 1);
+    begin_more_runs();
 }
 
 static void memory_that_ends_is_told_as_that(void **state)
 {
     (void)state;
     begin_runs();
-    for (size_t i = 0; i < sizeof runs / sizeof *runs; i++) fail_along(&runs[i], "memory");
+    faults = 0;
+    for (size_t i = 0; i < sizeof runs / sizeof *runs; i++)
+        if (!runs[i].looks_up) fail_along(&runs[i], "memory");
+    assert_int_equal(faults, 0);
 }
 
 static void a_file_call_that_fails_leaves_nothing_half_done(void **state)
 {
     (void)state;
     begin_runs();
+    faults = 0;
     for (size_t i = 0; i < sizeof runs / sizeof *runs; i++) fail_along(&runs[i], "files");
+    assert_int_equal(faults, 0);
 }
 
 /* Learned from now on, a case that could not be read would be left out for good. */
@@ -165,20 +194,22 @@ static void nothing_is_learned_or_compared_without_all_cases(void **state)
 {
     (void)state;
     begin_runs();
+    faults = 0;
     for (size_t i = 0; i < sizeof runs / sizeof *runs; i++) {
         if (strstr(runs[i].words, "learn") == NULL && strstr(runs[i].words, "compare") == NULL)
             continue;
         const int whole = run_failing(&runs[i], "files", "once", 0);
-        const unsigned long calls = number_in("calls");
+        static call_places all;
+        read_places(&all);
         unsigned long told = 0;
         assert_int_equal(sh("mv out whole.out"), 0);
-        for (unsigned long at = 1; at <= calls; at++) {
-            const int status = run_failing(&runs[i], "files", "once", at);
-            assert_taken_well(&runs[i], "files", "once", at, status, whole);
+        for (unsigned long at = 1; at <= all.at[all.count - 1]; at++) {
+            const int status = check_failing(&runs[i], "files", "once", at, whole);
             told += status != whole && holds("err", "nothing is reckoned without them");
         }
         assert_true(told > 0);
     }
+    assert_int_equal(faults, 0);
 }
 #else
 static void memory_that_ends_is_told_as_that(void **state)

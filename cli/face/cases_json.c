@@ -25,19 +25,20 @@ static const char *as_text(arena *keep, char *made)
     return kept;
 }
 
-/* Null: it was not asked for, or nothing is kept. */
-static const shown_contact *contact_of(arena *keep, const case_summary *s, bool wanted)
+/* Null: nothing is kept, or it can't be read. */
+static const shown_contact *contact_of(arena *keep, const case_summary *s, exit_status *worst)
 {
     case_contact c;
-    if (!wanted || case_contact_read(keep, s->folder, &c) != EXIT_DONE ||
-        !case_contact_says_something(&c))
-        return NULL;
+    const exit_status read = case_contact_read(keep, s->folder, &c);
+    if (*worst == EXIT_DONE) *worst = read;
+    if (read != EXIT_DONE || !case_contact_says_something(&c)) return NULL;
     shown_contact *shown = ARENA_NEW(keep, shown_contact);
     *shown = (shown_contact){c.caller, c.call_back, c.ticket};
     return shown;
 }
 
-static tt_value case_value(arena *keep, const way_back *way, const case_summary *s, bool contacts)
+static tt_value case_value(arena *keep, const way_back *way, const case_summary *s,
+                           const shown_contact *contact)
 {
     const listed_case listed = {
         .number = s->number,
@@ -46,21 +47,25 @@ static tt_value case_value(arena *keep, const way_back *way, const case_summary 
         .go_on = case_is_open(s) ? as_text(keep, go_on_command(way, &(go_on){.number = s->number}))
                                  : NULL,
         .left_out = s->left_out,
-        .contact = contact_of(keep, s, contacts),
+        .contact = contact,
         .says = &s->says};
     return listed_case_value(keep, &listed);
 }
 
-void print_cases_json(FILE *out, const way_back *way, const case_list *list, bool contacts)
+exit_status print_cases_json(FILE *out, const way_back *way, const case_list *list, bool contacts)
 {
+    exit_status worst = EXIT_DONE;
     arena *keep = host_arena();
     const arena_mark here = arena_here(keep);
     for (size_t i = 0; i < list->count; i++) {
-        const tt_value value = case_value(keep, way, &list->cases[i], contacts);
+        const case_summary *s = &list->cases[i];
+        const shown_contact *contact = contacts ? contact_of(keep, s, &worst) : NULL;
+        const tt_value value = case_value(keep, way, s, contact);
         print_line(out, keep, &value);
         arena_back_to(keep, here);
     }
     arena_free(keep);
+    return worst;
 }
 
 static shown_spread spread_of(const minutes_spread *m)

@@ -138,40 +138,43 @@ static void say_case(const speaker *by, const way_back *way, const case_summary 
         SPEAK(by, "  ", CASES_FOLDER, c->folder);
 }
 
-static void say_contact(const speaker *by, const char *lead, const case_summary *c)
+static void say_contact(const speaker *by, const char *lead, const case_summary *c,
+                        exit_status *worst)
 {
     case_contact contact;
-    if (case_contact_read(by->keep, c->folder, &contact) == EXIT_DONE &&
-        case_contact_says_something(&contact))
+    const exit_status read = case_contact_read(by->keep, c->folder, &contact);
+    if (*worst == EXIT_DONE) *worst = read;
+    if (read == EXIT_DONE && case_contact_says_something(&contact))
         SPEAK(by, lead, LINE_CALLER, contact_words(by->keep, TO_AUTHORS, &contact));
 }
 
-static void say_and_forget(const speaker *by, const way_back *way, const case_summary *c,
-                           bool contacts)
+exit_status print_cases(const screen *s, const way_back *way, const case_list *list, bool contacts)
 {
-    const arena_mark before = arena_here(by->keep);
-    say_case(by, way, c);
-    if (contacts) say_contact(by, "  ", c);
-    arena_back_to(by->keep, before);
-}
-
-void print_cases(const screen *s, const way_back *way, const case_list *list, bool contacts)
-{
+    exit_status worst = EXIT_DONE;
     const speaker by = {s, host_arena(), TO_AUTHORS};
-    for (size_t i = 0; i < list->count; i++) say_and_forget(&by, way, &list->cases[i], contacts);
+    const arena_mark before = arena_here(by.keep);
+    for (size_t i = 0; i < list->count; i++) {
+        say_case(&by, way, &list->cases[i]);
+        if (contacts) say_contact(&by, "  ", &list->cases[i], &worst);
+        arena_back_to(by.keep, before);
+    }
     arena_free(by.keep);
+    return worst;
 }
 
-void print_case_lines(const screen *s, const case_list *list, const case_reader *r, bool contacts)
+exit_status print_case_lines(const screen *s, const case_list *list, const case_reader *r,
+                             bool contacts)
 {
+    exit_status worst = EXIT_DONE;
     const speaker by = {s, host_arena(), TO_AUTHORS};
     const arena_mark before = arena_here(by.keep);
     for (size_t i = 0; i < list->count; i++) {
         say_item(s, "", "%s", case_line(by.keep, &list->cases[i], r));
-        if (contacts) say_contact(&by, "    ", &list->cases[i]);
+        if (contacts) say_contact(&by, "    ", &list->cases[i], &worst);
         arena_back_to(by.keep, before);
     }
     arena_free(by.keep);
+    return worst;
 }
 
 /* ---- counts ---- */

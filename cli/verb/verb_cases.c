@@ -227,44 +227,44 @@ static void wanted_end(wanted *w)
 /* ---- what comes out ---- */
 
 /* A single one that was asked for is told whole. */
-static void print_list(const command_line *line, const screen *s, const way_back *way,
-                       const case_list *list)
+static exit_status print_list(const command_line *line, const screen *s, const way_back *way,
+                              const case_list *list)
 {
     const case_reader reader = reader_now(line);
     const bool contacts = is_given(line, OPTION_CONTACT);
     if (is_given(line, OPTION_FULL) || is_given(line, OPTION_CASE))
-        print_cases(s, way, list, contacts);
-    else
-        print_case_lines(s, list, &reader, contacts);
+        return print_cases(s, way, list, contacts);
+    return print_case_lines(s, list, &reader, contacts);
 }
 
-static void print_text(const command_line *line, const screen *s, const way_back *way,
-                       const case_overview *o)
+static exit_status print_text(const command_line *line, const screen *s, const way_back *way,
+                              const case_overview *o)
 {
+    exit_status status = EXIT_DONE;
     const bool by_month = is_given(line, OPTION_BY);
-    if (!by_month && !is_given(line, OPTION_COUNT_ONLY)) print_list(line, s, way, &o->shown);
+    if (!by_month && !is_given(line, OPTION_COUNT_ONLY))
+        status = print_list(line, s, way, &o->shown);
     if (by_month) print_months(s, &o->months);
     print_counts(s, &o->counts);
+    return status;
 }
 
-static void print_json(const command_line *line, const way_back *way, const case_overview *o)
+static exit_status print_json(const command_line *line, const way_back *way, const case_overview *o)
 {
     if (!is_given(line, OPTION_COUNT_ONLY) && !is_given(line, OPTION_BY))
-        print_cases_json(stdout, way, &o->shown, is_given(line, OPTION_CONTACT));
-    else
-        print_counts_json(stdout, &o->counts, &o->months, o->list.failed);
+        return print_cases_json(stdout, way, &o->shown, is_given(line, OPTION_CONTACT));
+    print_counts_json(stdout, &o->counts, &o->months, o->list.failed);
+    return EXIT_DONE;
 }
 
-static void print(const command_line *line, const char *named, const case_overview *o)
+static exit_status print(const command_line *line, const char *named, const case_overview *o)
 {
     way_back way = way_back_to(line->program, named);
     const screen s = screen_on(stdout);
-    const bool json = is_given(line, OPTION_JSON);
-    if (json)
-        print_json(line, &way, o);
-    else
-        print_text(line, &s, &way, o);
+    const exit_status status =
+        is_given(line, OPTION_JSON) ? print_json(line, &way, o) : print_text(line, &s, &way, o);
     way_back_free(&way);
+    return status;
 }
 
 /* ---- who called ---- */
@@ -328,7 +328,7 @@ static exit_status list_cases(const command_line *line, const wanted *w, const c
     const case_wish wish = wish_of(line, w);
     exit_status status = case_overview_read(root, named == NULL, &wish, &o);
     if (status == EXIT_DONE) status = change_contacts(line, &o.list);
-    if (status == EXIT_DONE && !is_given(line, OPTION_ERASE)) print(line, named, &o);
+    if (status == EXIT_DONE && !is_given(line, OPTION_ERASE)) status = print(line, named, &o);
     if (o.list.failed > 0) {
         complain("%zu folders or cases could not be read; the numbers are without them",
                  o.list.failed);

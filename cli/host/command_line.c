@@ -27,8 +27,8 @@ static void fill_getopt(struct option *longs, char *shorts)
             .val = FIRST_LONG + i,
         };
         if (entry->letter == 0) continue;
+        assert(entry->value == NULL); /* what takes a value is written out */
         *shorts++ = entry->letter;
-        if (entry->value != NULL) *shorts++ = ':';
     }
     *shorts = 0;
 }
@@ -61,8 +61,8 @@ static exit_status wrong_option(int got, char **argv)
         complain_unknown(written);
         return EXIT_USAGE;
     }
-    int id = optopt >= FIRST_LONG ? optopt - FIRST_LONG : option_of_letter(optopt);
-    assert(id < OPTION_COUNT);
+    const int id = optopt - FIRST_LONG;
+    assert(id >= 0 && id < OPTION_COUNT);
     complain("--%s needs a value: --%s %s", option_table[id].name, option_table[id].name,
              option_table[id].value);
     return EXIT_USAGE;
@@ -87,8 +87,9 @@ exit_status command_line_read(int argc, char **argv, command_line *out)
             add_word(out, optarg);
             continue;
         }
-        int id = got >= FIRST_LONG ? got - FIRST_LONG : option_of_letter(got);
-        if (got == '?' || got == ':' || id == OPTION_COUNT) return wrong_option(got, argv);
+        if (got == '?' || got == ':') return wrong_option(got, argv);
+        const int id = got >= FIRST_LONG ? got - FIRST_LONG : option_of_letter(got);
+        assert(id < OPTION_COUNT);
         out->values[id] = optarg != NULL ? optarg : "";
     }
     while (optind < argc) add_word(out, argv[optind++]);

@@ -108,6 +108,43 @@ static void cases_are_kept_where_it_says(void **state)
                      0);
 }
 
+/* What a person's own file and the environment come to. */
+static void what_is_settled_means_the_same_everywhere(void **state)
+{
+    static const struct {
+        const char *line, *how; /* how: before the program */
+        int status;
+        const char *says;
+    } rows[] = {
+        {"cases: ~/cases", "HOME=/home/east ", 0, "cases: /home/east/cases   # "},
+        {"cases: ~/cases", "env -u HOME ", 65, "named whole: write it from / or ~/ on"},
+        {"cases: here", "", 65, "named whole: write it from / or ~/ on"},
+        {"cases: ~east/cases", "", 65, "named whole: write it from / or ~/ on"},
+        {"cases: /all#1\\t# so", "", 0, "cases: /all#1   # "},
+        {"cases: postgresql://h/d", "", 0, "cases: postgresql://h/d   # "},
+        {"name: east", "TELLTALE_NAME= ", 0, "name: east   # "},
+        {"name: east", "TELLTALE_NAME=west ", 0, "name: west   # the environment, TELLTALE_NAME"},
+        {"#", "env -u XDG_CONFIG_HOME HOME=/home/east ", 0, "/home/east/.config/telltale/settings"},
+        {"#", "env -u XDG_CONFIG_HOME HOME=east ", 0, "#   /nowhere/telltale/settings"},
+        {"#", "env -u XDG_CONFIG_HOME -u HOME ", 0, "#   /nowhere/telltale/settings"},
+        {"#", "XDG_CONFIG_DIRS= ", 0, "#   /etc/xdg/telltale/settings"},
+        {"#", "env -u XDG_CONFIG_DIRS ", 0, "#   /etc/xdg/telltale/settings"},
+        {"#", "XDG_CONFIG_DIRS=here::there ", 0, "#   /etc/xdg/telltale/settings"}};
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        assert_int_equal(sh("printf '%s' >own/telltale/settings", rows[i].line), 0);
+        const int status = sh("export XDG_CONFIG_HOME=$PWD/own XDG_CONFIG_DIRS=/nowhere\n%s$T "
+                              "settings >out 2>&1",
+                              rows[i].how);
+        assert_holds("out", rows[i].says);
+        assert_int_equal(status, rows[i].status);
+    }
+    assert_int_equal(
+        sh("yes '# so' | head -n 20000 >own/telltale/settings; " HERE "$T settings >out 2>err"),
+        74); /* no settings are as long as that */
+    assert_holds("err", "/own/telltale/settings: File too large");
+}
+
 static void slips_are_told_with_their_place(void **state)
 {
     static const struct {
@@ -226,6 +263,7 @@ int main(void)
         cmocka_unit_test_setup(anothers_home_is_nobodys_settings, fresh),
         cmocka_unit_test_setup(they_hold_in_a_talk, fresh),
         cmocka_unit_test_setup(cases_are_kept_where_it_says, fresh),
+        cmocka_unit_test_setup(what_is_settled_means_the_same_everywhere, fresh),
         cmocka_unit_test_setup(slips_are_told_with_their_place, fresh),
         cmocka_unit_test_setup(a_pager_is_used_where_it_can_be_refused, fresh),
         cmocka_unit_test_setup(a_pager_changes_nothing_that_is_shown, fresh),

@@ -5,6 +5,7 @@
 #include <errno.h>
 
 #include "cases/case_depot.h"
+#include "cases/case_file.h"
 #include "database/db_session.h"
 #include "database_kit.h"
 #include "depots/refuge.h"
@@ -187,6 +188,68 @@ static void killed_in_mid_call_nothing_acknowledged_is_lost(void **state)
     free(place);
 }
 
+/* Somebody else has our file there: a child that holds the lock on it until it is killed. */
+static pid_t hold_in_refuge(const bench *b)
+{
+    int ready[2];
+    char byte;
+    const char *place;
+    arena *keep = host_arena();
+    const char *root = refuge_root(keep, database_address("writer"));
+    assert_int_equal(case_place_for(keep, root, case_store_id(b->store), &place), EXIT_DONE);
+    const char *path = arena_text(keep, "%s/%s.jsonl", place, case_store_writer(b->store));
+    assert_int_equal(pipe(ready), 0);
+    const pid_t pid = fork();
+    if (pid == 0) {
+        struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
+        const int fd = open(path, O_RDWR | O_CREAT | O_CLOEXEC, 0600);
+        prctl(PR_SET_PDEATHSIG, SIGKILL);
+        if (fcntl(fd, F_SETLK, &whole) != 0 || write(ready[1], "x", 1) != 1) _exit(1);
+        while (true) pause();
+    }
+    close(ready[1]);
+    assert_int_equal(read(ready[0], &byte, 1), 1);
+    close(ready[0]);
+    arena_free(keep);
+    return pid;
+}
+
+/* Neither the server nor this machine can take it: it is said each time, and nothing is lost. */
+static void what_nobody_can_take_waits_for_whoever_can(void **state)
+{
+    (void)state;
+    int status;
+    size_t carried;
+    bench *b;
+    const char *why;
+    char *place = new_place();
+    assert_int_equal(open_case(place, &b), EXIT_DONE);
+    assert_true(add_number(b, 0));
+    const pid_t holder = hold_in_refuge(b);
+    database_kill();
+    const int before = catch_complaints();
+    long n = 1;
+    while (add_number_or(b, n, &why)) n++; /* its own process hears of it a little later */
+    for (int i = 0; i < 2; i++) {
+        assert_non_null(strstr(why, "the database can't be reached"));
+        assert_false(add_number_or(b, ++n, &why));
+    }
+    assert_int_equal(case_store_unkept(b->store), 3);
+    assert_int_equal(kill(holder, SIGKILL), 0);
+    assert_int_equal(waitpid(holder, &status, 0), holder);
+    assert_true(add_number(b, ++n));
+    assert_int_equal(case_store_unkept(b->store), 0);
+    hear_again(before);
+    close_bench(b);
+    database_again();
+    assert_int_equal(refuge_empty(database_address("writer"), &carried), EXIT_DONE);
+    b = read_case(place);
+    assert_int_equal(b->count, n + 1);
+    for (size_t i = 0; i < b->count; i++) assert_int_equal(number_at(b, i), i);
+    close_bench(b);
+    free(place);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -195,6 +258,7 @@ int main(void)
         cmocka_unit_test(cut_in_mid_record_it_is_kept_once),
         cmocka_unit_test(refused_in_mid_record_it_is_kept_once),
         cmocka_unit_test(killed_in_mid_call_nothing_acknowledged_is_lost),
+        cmocka_unit_test(what_nobody_can_take_waits_for_whoever_can),
     };
     if (!db_is_built_in() || !database_start()) return skip_all_since(NEEDS_DATABASE);
     const int failed = cmocka_run_group_tests(tests, NULL, NULL);

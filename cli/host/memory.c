@@ -51,10 +51,11 @@ const char *arena_copy(arena *keep, const char *text)
 /* The program can't be ended from within: it would want these bytes written first. */
 static bool take_bytes(memory_stream *m, const char *bytes, size_t count)
 {
+    if (m->torn) return false;
     size_t room = m->room > 0 ? m->room : 8192;
     while (m->length + count > room) room *= 2;
     char *more = room > m->room ? realloc(m->bytes, room) : m->bytes;
-    m->torn = m->torn || more == NULL;
+    m->torn = more == NULL;
     if (m->torn) return false;
     m->bytes = more;
     m->room = room;

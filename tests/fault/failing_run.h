@@ -28,7 +28,7 @@ typedef struct failing_run {
     const char *before; /* makes what it changes anew; null: nothing */
     void (*anew)(void); /* the same; null: nothing */
     const char *(*wrong_after)(
-        void); /* what is wrong with what it has left; null: nothing is asked */
+        int status); /* what is wrong with what it has left; null: nothing is asked */
 } failing_run;
 
 static inline void put(const char *path, const char *text)
@@ -86,10 +86,9 @@ static inline int check_failing(const failing_run *r, const char *kind, const ch
 {
     const int status = run_failing(r, kind, how, at);
     const char *fault = fault_of(r, kind, how, status, whole);
-    if (fault == NULL && r->wrong_after != NULL) fault = r->wrong_after();
+    if (fault == NULL && r->wrong_after != NULL) fault = r->wrong_after(status);
     if (fault != NULL)
-        (void)sh("tail -n 4 out err >&2"),
-            print_error("%s, %s %s %lu: status %d, %s\n", r->words, kind, how, at, status, fault);
+        print_error("%s, %s %s %lu: status %d, %s\n", r->words, kind, how, at, status, fault);
     faults += fault != NULL;
     return status;
 }

@@ -5,6 +5,8 @@
 
 #include "../cli/run_telltale.h"
 
+#ifdef TT_FAILING_CALLS
+
 enum { PLACES = 12, OUR_BUG = 70, MOST_CALLS = 1 << 14 };
 
 /* The numbers of the calls that came by a way of their own. */
@@ -116,5 +118,7 @@ static inline void fail_along(const failing_run *r, const char *kind)
         for (size_t i = 0; i < all.count; i += step)
             check_failing(r, kind, hows[how], all.at[i], whole);
 }
+
+#endif
 
 #endif

@@ -26,21 +26,21 @@ static bool is_same_site(const site_sought *s, const tt_case_places *places)
     return title != NULL && *title != 0 && strcmp(title, s->title) == 0;
 }
 
-static exit_status add_case(tt_past *past, const site_sought *s, const case_summary *listed)
+/* False: it could not be read. */
+static bool add_case(tt_past *past, const site_sought *s, const case_summary *listed)
 {
     seen_case c;
     size_t count;
-    exit_status status = seen_case_read(&c, "", listed->folder);
-    if (status == EXIT_DONE && is_same_site(s, &c.places)) {
+    const bool read = seen_case_read(&c, "", listed->folder) == EXIT_DONE;
+    if (read && is_same_site(s, &c.places)) {
         const tt_record *records = case_store_records(c.store, &count);
-        status = status_of(tt_past_add(past, listed->number, records, count));
+        must_be_done(tt_past_add(past, listed->number, records, count));
     }
     seen_case_end(&c);
-    return status;
+    return read;
 }
 
-/* A folder that can't be read is told of, and is no past. */
-exit_status past_of_site(const char *root, const site_sought *s, tt_past **out)
+exit_status past_of_site(const char *root, const site_sought *s, tt_past **out, size_t *failed)
 {
     case_list list;
     const case_query query = {.states = (1u << TT_CASE_STATES) - 1,
@@ -50,16 +50,17 @@ exit_status past_of_site(const char *root, const site_sought *s, tt_past **out)
                               .book = s->book,
                               .site_path = s->path != NULL ? s->path : "",
                               .site_title = s->title};
-    *out = NULL;
-    exit_status status = status_of(tt_past_new(out));
+    *failed = 0;
+    must_be_done(tt_past_new(out));
+    const exit_status status = case_list_read(root, true, &query, &list);
     if (status != EXIT_DONE) return status;
-    if (case_list_read(root, true, &query, &list) != EXIT_DONE) return EXIT_DONE;
-    for (size_t i = 0; i < list.count && status == EXIT_DONE; i++)
-        status = add_case(*out, s, &list.cases[i]);
+    *failed = list.failed;
+    for (size_t i = 0; i < list.count; i++) *failed += !add_case(*out, s, &list.cases[i]);
     case_list_free(&list);
-    return status;
+    return EXIT_DONE;
 }
 
+/* What can't be read was told of, and is no past: nobody at the machine has to wait for it. */
 void read_past(conversation *c)
 {
     char text[TT_MOMENT_SIZE];
@@ -73,6 +74,7 @@ void read_past(conversation *c)
                               ? now.milliseconds - (int64_t)DAYS_LOOKED_BACK * 86400000
                               : INT64_MIN;
     const site_sought s = {c->site_path, info.site_title, info.title, since, INT64_MAX};
-    if (root != NULL) note_failure(c, past_of_site(root, &s, &c->past));
+    size_t failed;
+    if (root != NULL) past_of_site(root, &s, &c->past, &failed);
     free(root);
 }

@@ -39,7 +39,9 @@ bool is_out_of_reach(exit_status read)
 exit_status all_were_read(size_t failed)
 {
     if (failed == 0) return EXIT_DONE;
-    complain("%zu folders or cases could not be read: nothing is reckoned without them", failed);
+    const bool one = failed == 1;
+    complain("%zu %s could not be read: nothing is reckoned without %s", failed,
+             one ? "folder or case" : "folders or cases", one ? "it" : "them");
     return EXIT_IO;
 }
 

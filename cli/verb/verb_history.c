@@ -3,6 +3,7 @@
 
 #include "call/call_parts.h"
 #include "call/past_of_site.h"
+#include "call/seen_case.h"
 #include "cases/begin_case.h"
 #include "cases/case_name.h"
 #include "face/history.h"
@@ -76,7 +77,9 @@ static exit_status tell(const command_line *line, const opened_book *book,
     tt_past *past = NULL;
     tt_story *story = NULL;
     char *root = cases_root(line->values[OPTION_CASES]);
-    exit_status status = root != NULL ? past_of_site(root, sought, &past) : EXIT_NO_FILE;
+    size_t failed = 0;
+    exit_status status = root != NULL ? past_of_site(root, sought, &past, &failed) : EXIT_NO_FILE;
+    if (status == EXIT_DONE) status = all_were_read(failed);
     moment_asked(sought->until, now);
     if (status == EXIT_DONE)
         status =

@@ -54,9 +54,9 @@ static void complain_unknown(const char *written)
     free(bare);
 }
 
-static exit_status wrong_option(int got, char **argv)
+/* `written`: the word that it stands in. */
+static exit_status wrong_option(int got, const char *written)
 {
-    const char *written = argv[optind - 1];
     if (got != ':') {
         complain_unknown(written);
         return EXIT_USAGE;
@@ -82,12 +82,14 @@ exit_status command_line_read(int argc, char **argv, command_line *out)
     *out = (command_line){.program = argv[0]};
     out->words = take_memory(((size_t)argc + 1) * sizeof *out->words);
     opterr = 0;
-    for (int got; (got = getopt_long(argc, argv, shorts, longs, NULL)) != -1;) {
+    for (int got, from = optind; (got = getopt_long(argc, argv, shorts, longs, NULL)) != -1;
+         from = optind) {
         if (got == 1) {
             add_word(out, optarg);
             continue;
         }
-        if (got == '?' || got == ':') return wrong_option(got, argv);
+        if (got == '?' || got == ':') /* of several letters the word is left after the last */
+            return wrong_option(got, argv[optind == from ? from : optind - 1]);
         const int id = got >= FIRST_LONG ? got - FIRST_LONG : option_of_letter(got);
         assert(id < OPTION_COUNT);
         out->values[id] = optarg != NULL ? optarg : "";

@@ -70,6 +70,20 @@ static void slips_get_a_suggestion(void **state)
     assert_int_equal(sh("$T che $WELL 2>err"), 2);
 }
 
+/* An option is named as it was typed, however many bytes its letter has. */
+static void a_wrong_option_is_named_whole(void **state)
+{
+    static const char *const typed[] = {"-q", "-qh", "-é", "-qé", "--=x", "--none"};
+    (void)state;
+    for (size_t i = 0; i < sizeof typed / sizeof *typed; i++) {
+        char said[100];
+        snprintf(said, sizeof said, "there is no option %s.", typed[i]);
+        setenv("TYPED", typed[i], 1);
+        assert_int_equal(sh("$T check well \"$TYPED\" more 2>err"), 2);
+        assert_holds("err", said);
+    }
+}
+
 static void words_are_counted(void **state)
 {
     (void)state;
@@ -234,6 +248,7 @@ int main(void)
         cmocka_unit_test(version_is_name_and_number),
         cmocka_unit_test(nothing_said_to_a_program_is_a_mistake),
         cmocka_unit_test(slips_get_a_suggestion),
+        cmocka_unit_test(a_wrong_option_is_named_whole),
         cmocka_unit_test(words_are_counted),
         cmocka_unit_test(options_stand_anywhere),
         cmocka_unit_test(check_tells_good_from_bad),

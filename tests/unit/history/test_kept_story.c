@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "journal_kit.h"
+#include "story_kit.h"
 #include "telltale.h"
 #include "test_sources.h"
 #include "testing.h"
@@ -32,46 +33,6 @@ static const char book_text[] =
 static const char site_text[] = "site:\n  title: The pump house\n  answers:\n"
                                 "    air-set: {value: 30 psi, day: 2026-11-02}\n";
 
-typedef struct site_kit {
-    tt_book *book;
-    tt_past *past;
-    unsigned cases;
-} site_kit;
-
-static site_kit begin_site(void)
-{
-    site_kit k = {.cases = 0};
-    const tt_source book = {"book.yaml", book_text, strlen(book_text)},
-                    site = {"site.yaml", site_text, strlen(site_text)};
-    tt_report *report;
-    if (tt_book_load_at(&book, 1, &site, &k.book, &report) != TT_OK)
-        fail_msg("%s", tt_report_text(report));
-    tt_report_free(report);
-    assert_int_equal(tt_past_new(&k.past), TT_OK);
-    return k;
-}
-
-static void end_site(site_kit *k)
-{
-    tt_past_free(k->past);
-    tt_book_free(k->book);
-}
-
-static tt_story *story_at(const site_kit *k, const char *now)
-{
-    tt_story *s;
-    assert_int_equal(tt_story_new(k->book, k->past, now, NULL, &s), TT_OK);
-    return s;
-}
-
-static const tt_series *series_named(const tt_story *s, const char *name)
-{
-    const tt_site_story *out = tt_story_look(s);
-    for (uint32_t i = 0; i < out->series_count; i++)
-        if (strcmp(out->series[i].name, name) == 0) return &out->series[i];
-    return NULL;
-}
-
 enum { A_DAY = 86400000 };
 
 /* Of the day after the 29th of November 2026 by so many. */
@@ -91,18 +52,16 @@ static void add_read(journal_kit *k, const char *question, const char *number)
                 .p);
 }
 
-static void add_kept(site_kit *k, const journal_kit *records)
+static void add_kept(story_kit *k, const journal_kit *records)
 {
-    char number[16];
-    snprintf(number, sizeof number, "%06uA", ++k->cases);
-    assert_int_equal(tt_past_add(k->past, number, records->records, records->count), TT_OK);
+    story_kit_add(k, records->records, records->count);
 }
 
 static const char a_round[] = "{\"kind\":\"round\",\"every\":\"daily\",\"title\":\"Pump room\"}",
                   a_fault[] = "{\"kind\":\"fault\",\"title\":\"Pump room\"}",
                   in_order[] = "{\"how\":\"in-order\"}";
 
-static void keep_round(site_kit *k, arena *keep, int day, const char *air)
+static void keep_round(story_kit *k, arena *keep, int day, const char *air)
 {
     journal_kit r = kept_case(keep, day, a_round);
     add_read(&r, "air", air);
@@ -114,7 +73,7 @@ static void keep_round(site_kit *k, arena *keep, int day, const char *air)
 static void what_an_older_edition_kept_is_told_as_far_as_it_fits(void **state)
 {
     (void)state;
-    site_kit k = begin_site();
+    story_kit k = story_kit_new(book_text, site_text);
     arena *keep = test_arena();
     journal_kit r = kept_case(keep, 0, a_fault);
     kit_add(&r, "east", "complaint", "{\"symptom\":\"hoarse\",\"text\":\"It is hoarse\"}");
@@ -145,14 +104,14 @@ static void what_an_older_edition_kept_is_told_as_far_as_it_fits(void **state)
     tt_story_free(s);
     tt_story_free(NULL);
     arena_free(keep);
-    end_site(&k);
+    story_kit_end(&k);
 }
 
 /* What can't be placed in time is in no series, and comes first of the cases. */
 static void times_that_are_none_are_left_out(void **state)
 {
     (void)state;
-    site_kit k = begin_site();
+    story_kit k = story_kit_new(book_text, site_text);
     arena *keep = test_arena();
     keep_round(&k, keep, 2, "\"number\":30");
     journal_kit r = kept_case(keep, 0, a_fault);
@@ -179,10 +138,10 @@ static void times_that_are_none_are_left_out(void **state)
     assert_int_equal(air->mark_count, 1); /* of the site's file; the fix is at no moment */
     tt_story_free(s);
     arena_free(keep);
-    end_site(&k);
+    story_kit_end(&k);
 }
 
-static void keep_trouble(site_kit *k, arena *keep, int day, const char *symptom, const char *close)
+static void keep_trouble(story_kit *k, arena *keep, int day, const char *symptom, const char *close)
 {
     journal_kit r = kept_case(keep, day, a_fault);
     if (*symptom != 0)
@@ -195,7 +154,7 @@ static void keep_trouble(site_kit *k, arena *keep, int day, const char *symptom,
 static void what_came_back_stands_by_how_often_and_name(void **state)
 {
     (void)state;
-    site_kit k = begin_site();
+    story_kit k = story_kit_new(book_text, site_text);
     arena *keep = test_arena();
     static const char called[] = "{\"how\":\"call\"}";
     keep_trouble(&k, keep, 0, "weak", called);
@@ -219,14 +178,15 @@ static void what_came_back_stands_by_how_often_and_name(void **state)
     assert_string_equal(tt_story_look(s)->returned[0].name, "weak");
     tt_story_free(s);
     arena_free(keep);
-    end_site(&k);
+    story_kit_end(&k);
 }
 
 static void a_reading_falls_or_jumps(void **state)
 {
     (void)state;
     arena *keep = test_arena();
-    site_kit falls = begin_site(), jumps = begin_site();
+    story_kit falls = story_kit_new(book_text, site_text),
+              jumps = story_kit_new(book_text, site_text);
     for (int day = 0; day < 21; day++) {
         const double down = 30 - 0.3 * (day + 1), up = day < 10 ? 30.5 - day % 2 : 36.5 - day % 2;
         keep_round(&falls, keep, day - 26, str_printf(keep, "\"number\":%.9g", down).p);
@@ -243,8 +203,8 @@ static void a_reading_falls_or_jumps(void **state)
     assert_string_equal(air->jumped_after, "2026-11-12");
     assert_string_equal(air->jumped_before, "2026-11-13");
     tt_story_free(s);
-    end_site(&falls);
-    end_site(&jumps);
+    story_kit_end(&falls);
+    story_kit_end(&jumps);
     arena_free(keep);
 }
 
@@ -253,7 +213,7 @@ static void a_reading_falls_or_jumps(void **state)
 static void what_was_found_good_is_marked_once(void **state)
 {
     (void)state;
-    site_kit k = begin_site();
+    story_kit k = story_kit_new(book_text, site_text);
     arena *keep = test_arena();
     keep_round(&k, keep, -30, "\"number\":60"); /* the 30th of October */
     journal_kit r = kept_case(keep, -27, "{\"kind\":\"record\",\"title\":\"Pump room\"}");
@@ -271,7 +231,7 @@ static void what_was_found_good_is_marked_once(void **state)
     assert_true(air->points[2].beyond && air->beyond);
     tt_story_free(s);
     arena_free(keep);
-    end_site(&k);
+    story_kit_end(&k);
 }
 
 int main(void)

@@ -4,6 +4,7 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "story_kit.h"
 #include "talk_kit.h"
 #include "testing.h"
 
@@ -40,32 +41,7 @@ static const char site_text[] = "site:\n  title: The pump house\n  answers:\n"
                                 "    air-set: {value: 30 psi, day: 2026-11-02}\n"
                                 "    bucket: 5 gal\n";
 
-typedef struct site_kit {
-    tt_book *book;
-    tt_past *past;
-    unsigned cases;
-} site_kit;
-
-static site_kit begin_site(void)
-{
-    site_kit k = {.cases = 0};
-    const tt_source book = {"book.yaml", book_text, strlen(book_text)},
-                    site = {"site.yaml", site_text, strlen(site_text)};
-    tt_report *report;
-    if (tt_book_load_at(&book, 1, &site, &k.book, &report) != TT_OK)
-        fail_msg("%s", tt_report_text(report));
-    tt_report_free(report);
-    assert_int_equal(tt_past_new(&k.past), TT_OK);
-    return k;
-}
-
-static void end_site(site_kit *k)
-{
-    tt_past_free(k->past);
-    tt_book_free(k->book);
-}
-
-static told_talk begin_case(site_kit *k, record_folder *f, tt_case_kind kind, const char *day)
+static told_talk begin_case(story_kit *k, record_folder *f, tt_case_kind kind, const char *day)
 {
     char now[40];
     snprintf(now, sizeof now, "%sT08:00:00Z", day);
@@ -79,17 +55,15 @@ static told_talk begin_case(site_kit *k, record_folder *f, tt_case_kind kind, co
     return t;
 }
 
-static void end_case(site_kit *k, told_talk *t, record_folder *f)
+static void end_case(story_kit *k, told_talk *t, record_folder *f)
 {
-    char number[16];
-    snprintf(number, sizeof number, "%06uA", ++k->cases);
     talk_close(t);
-    assert_int_equal(tt_past_add(k->past, number, f->records, f->count), TT_OK);
+    story_kit_add(k, f->records, f->count);
     record_folder_free(f);
 }
 
 /* fill: NAN leaves it out. */
-static void go_round(site_kit *k, const char *day, double air, double fill)
+static void go_round(story_kit *k, const char *day, double air, double fill)
 {
     record_folder *f = record_folder_new();
     told_talk t = begin_case(k, f, TT_KIND_ROUND, day);
@@ -103,7 +77,7 @@ static void go_round(site_kit *k, const char *day, double air, double fill)
     end_case(k, &t, f);
 }
 
-static void cure(site_kit *k, const char *day, bool comes_back)
+static void cure(story_kit *k, const char *day, bool comes_back)
 {
     record_folder *f = record_folder_new();
     told_talk t = begin_case(k, f, TT_KIND_FAULT, day);
@@ -137,27 +111,12 @@ static void cure(site_kit *k, const char *day, bool comes_back)
     end_case(k, &t, f);
 }
 
-static tt_story *story_at(const site_kit *k, const char *now)
-{
-    tt_story *s;
-    assert_int_equal(tt_story_new(k->book, k->past, now, NULL, &s), TT_OK);
-    return s;
-}
-
-static const tt_series *series_named(const tt_story *s, const char *name)
-{
-    const tt_site_story *out = tt_story_look(s);
-    for (uint32_t i = 0; i < out->series_count; i++)
-        if (strcmp(out->series[i].name, name) == 0) return &out->series[i];
-    return NULL;
-}
-
 /* ---- what is tested ---- */
 
 static void nothing_is_kept_yet(void **state)
 {
     (void)state;
-    site_kit k = begin_site();
+    story_kit k = story_kit_new(book_text, site_text);
     tt_story *s = story_at(&k, "2026-11-10T08:00:00Z");
     const tt_site_story *out = tt_story_look(s);
     assert_string_equal(out->site, "The pump house");
@@ -176,13 +135,13 @@ static void nothing_is_kept_yet(void **state)
     tt_story *none = NULL;
     assert_int_equal(tt_story_new(k.book, k.past, "yesterday", NULL, &none), TT_FAULTY);
     assert_null(none);
-    end_site(&k);
+    story_kit_end(&k);
 }
 
 static void readings_move_and_are_judged(void **state)
 {
     (void)state;
-    site_kit k = begin_site();
+    story_kit k = story_kit_new(book_text, site_text);
     for (int day = 3; day < 24; day++) {
         char text[32];
         snprintf(text, sizeof text, "2026-11-%02d", day);
@@ -201,13 +160,13 @@ static void readings_move_and_are_judged(void **state)
     assert_int_equal(air->marks[0].kind, TT_MARK_SET);
     assert_string_equal(air->marks[0].number, "");
     tt_story_free(s);
-    end_site(&k);
+    story_kit_end(&k);
 }
 
 static void what_is_reckoned_follows_the_readings(void **state)
 {
     (void)state;
-    site_kit k = begin_site();
+    story_kit k = story_kit_new(book_text, site_text);
     go_round(&k, "2026-11-03", 30, 60);
     go_round(&k, "2026-11-04", 30, NAN); /* nothing to reckon with */
     record_folder *f = record_folder_new();
@@ -234,13 +193,13 @@ static void what_is_reckoned_follows_the_readings(void **state)
             named || (strcmp(crates->missing[i].name, "crate") == 0 && crates->missing[i].of_site);
     assert_true(named);
     tt_story_free(s);
-    end_site(&k);
+    story_kit_end(&k);
 }
 
 static void days_without_a_round_are_told(void **state)
 {
     (void)state;
-    site_kit k = begin_site();
+    story_kit k = story_kit_new(book_text, site_text);
     go_round(&k, "2026-11-09", 30, 60); /* in no order */
     go_round(&k, "2026-11-03", 30, 60);
     go_round(&k, "2026-11-04", 30, 60);
@@ -262,13 +221,13 @@ static void days_without_a_round_are_told(void **state)
     assert_string_equal(out->from, "2026-11-03");
     assert_string_equal(out->cases[3].number, "000001A"); /* by when they began */
     tt_story_free(s);
-    end_site(&k);
+    story_kit_end(&k);
 }
 
 static void a_gap_over_a_year_is_told_month_by_month(void **state)
 {
     (void)state;
-    site_kit k = begin_site();
+    story_kit k = story_kit_new(book_text, site_text);
     go_round(&k, "2026-11-29", 30, 60);
     go_round(&k, "2027-02-03", 30, 60);
     tt_story *s = story_at(&k, "2027-02-03T08:00:00Z");
@@ -282,13 +241,13 @@ static void a_gap_over_a_year_is_told_month_by_month(void **state)
         assert_string_equal(out->gap_months[i].which, which[i]);
     }
     tt_story_free(s);
-    end_site(&k);
+    story_kit_end(&k);
 }
 
 static void what_came_back_is_told_with_what_had_helped(void **state)
 {
     (void)state;
-    site_kit k = begin_site();
+    story_kit k = story_kit_new(book_text, site_text);
     cure(&k, "2026-11-04", false);
     tt_story *s = story_at(&k, "2026-11-30T08:00:00Z");
     assert_int_equal(tt_story_look(s)->returned_count, 0);
@@ -315,7 +274,7 @@ static void what_came_back_is_told_with_what_had_helped(void **state)
     assert_string_equal(tt_story_look(s)->cases[0].says.cause, "Movieron la perilla");
     assert_string_equal(tt_story_look(s)->cases[0].says.complaint, "It is weak");
     tt_story_free(s);
-    end_site(&k);
+    story_kit_end(&k);
 }
 
 int main(void)

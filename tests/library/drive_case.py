@@ -140,6 +140,7 @@ def whole_case(library, book):
     expect(talk.kind, "confirm")
     talk.choose("foam-too-dry")
     talk.choose("hiss")
+    talk.choose("even")
     talk.hear(number=c.pointer(NUMBER(55.0)), unit=b"psi")
     expect(talk.kind, "before-fix")
     talk.choose("begin")

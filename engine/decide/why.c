@@ -63,19 +63,37 @@ static void say_to_authors(asking_why *w, const char *line)
     w->reasons[w->count++] = (tt_reason){line, true};
 }
 
+static const char *leader_words(tt_case *c, uint32_t leader)
+{
+    return leader == 0 ? case_says(c, TEXT_SOMETHING_ELSE_THEN)
+                       : case_text(c, &c->book->book->causes[leader - 1].text);
+}
+
+/* The same cause would lead whatever is answered. */
+static bool leads_all_the_same(const tt_case *c, const prediction *p)
+{
+    double chance;
+    const uint32_t leader = leader_after(c, p, 0, &chance);
+    for (uint32_t y = 1; y < p->states; y++)
+        if (leader_after(c, p, y, &chance) != leader) return false;
+    return p->states > 1;
+}
+
 static void say_what_answers_mean(asking_why *w)
 {
     tt_case *c = w->c;
     const bool reckoned = c->book->book->questions[w->subject].kind == QUESTION_QUANTITY;
     const evidence seen = case_evidence(c);
     prediction p = belief_predict(c->derived, c->now.single, &seen, w->subject);
+    const bool same = leads_all_the_same(c, &p);
     for (uint32_t y = 0; y < p.states; y++) {
         double chance;
-        uint32_t best = leader_after(c, &p, y, &chance);
-        const char *cause = best == 0 ? case_says(c, TEXT_SOMETHING_ELSE_THEN)
-                                      : case_text(c, &c->book->book->causes[best - 1].text);
-        const char *state = state_words(c, w->subject, y);
-        say(w, FILL(c->derived, c->in, reckoned ? TEXT_IF_COMES_TO : TEXT_IF_ANSWER, state, cause));
+        const char *cause = leader_words(c, leader_after(c, &p, y, &chance)),
+                   *state = state_words(c, w->subject, y);
+        if (same && y == 0) say(w, FILL(c->derived, c->in, TEXT_WHATEVER_COMES, cause));
+        if (!same)
+            say(w, FILL(c->derived, c->in, reckoned ? TEXT_IF_COMES_TO : TEXT_IF_ANSWER, state,
+                        cause));
         say_to_authors(w, FILL(c->derived, c->in, TEXT_IF_FIGURES, state, cause,
                                str_printf(c->derived, "%.0f", 100 * chance).p));
     }

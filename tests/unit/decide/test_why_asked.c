@@ -73,6 +73,25 @@ static void a_question_says_what_each_answer_would_mean(void **state)
     told_free(&t);
 }
 
+/* Where it is dark: bulb 0.48, wire 0.02, fuse 0.06. No hum then: 0.432, 0.01, 0.054; a hum: 0.048,
+ * 0.01, 0.006. */
+static void what_changes_no_lead_says_so_once(void **state)
+{
+    (void)state;
+    told_case t = told_new(lamp, NULL);
+    told_answer(&t, "danger", "no");
+    told_answer(&t, "dark", "yes");
+    const char *const wanted[] = {
+        told_look(&t)->next.reason,
+        "Whatever comes of it, the likeliest stays: Bulb. It shows how sure that is.",
+        "'No': Bulb, 87 of 100.",
+        "'Yes': Bulb, 75 of 100.",
+        "Written in small.yaml:14.",
+        NULL};
+    says(&t, "hum", wanted);
+    told_free(&t);
+}
+
 /* One that does not come next has no reason to, and a fact weighs nothing. */
 static void what_is_no_evidence_says_so(void **state)
 {
@@ -196,6 +215,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(a_question_says_what_each_answer_would_mean),
+        cmocka_unit_test(what_changes_no_lead_says_so_once),
         cmocka_unit_test(what_is_no_evidence_says_so),
         cmocka_unit_test(a_reading_says_what_it_is_for),
         cmocka_unit_test(each_reading_of_a_quantity_speaks_for_the_fix),

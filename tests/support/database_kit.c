@@ -173,16 +173,31 @@ const char *no_address(void)
     return "postgresql://writer@/postgres?host=/tmp/telltale-no-server";
 }
 
+/* Those who serve a session notice the end of the server when they come to it, and answer until
+ * then. */
+static void kill_sessions(char *pids)
+{
+    for (char *at = pids, *end; *at != 0; at = *end == '\n' ? end + 1 : end) {
+        const long pid = strtol(at, &end, 10);
+        assert_true(end > at && pid > 1);
+        assert_true(kill((pid_t)pid, SIGKILL) == 0 || errno == ESRCH);
+    }
+}
+
 void database_kill(void)
 {
     char path[128];
     long pid = 0;
+    char *sessions = database_sql("SELECT pid FROM pg_stat_activity WHERE backend_type = 'client "
+                                  "backend' AND pid <> pg_backend_pid()");
     snprintf(path, sizeof path, "%s/data/postmaster.pid", server.folder);
     FILE *file = fopen(path, "r");
     assert_non_null(file);
     assert_int_equal(fscanf(file, "%ld", &pid), 1);
     fclose(file);
     assert_int_equal(kill((pid_t)pid, SIGKILL), 0);
+    kill_sessions(sessions);
+    free(sessions);
 }
 
 /* What is left of the old server has to notice first that it is alone: until then a new one won't

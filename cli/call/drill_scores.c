@@ -14,19 +14,12 @@
 #include "host/door.h"
 #include "host/files.h"
 #include "host/memory.h"
+#include "host/own_folder.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 #include "show/json.h"
 
 enum { SCORES_VERSION = 1, SCORES_MOST = 16 << 20, NUMBER_MOST = 1000000 };
-
-static const char *scores_folder(arena *keep)
-{
-    const char *state = getenv("XDG_STATE_HOME"), *home = getenv("HOME");
-    if (state != NULL && *state == '/') return arena_text(keep, "%s/telltale", state);
-    if (home != NULL && *home == '/') return arena_text(keep, "%s/.local/state/telltale", home);
-    return NULL;
-}
 
 /* ---- written ---- */
 
@@ -50,12 +43,14 @@ static const char *score_line(arena *keep, const opened_book *book, const drill_
 }
 
 /* One call of write, so that two windows' lines don't mix. */
-static void add_line(const char *folder, const char *path, const char *line)
+static void add_line(const char *path, const char *line)
 {
     bool made;
     size_t written;
     door_fault fault;
+    char *folder = folder_above(path);
     int error = make_folders(folder);
+    free(folder);
     const int fd = error == 0 ? door_open_to_add(AT_FDCWD, path, 0600, &made, &fault) : -1;
     if (error == 0 && fd < 0) error = fault.error != 0 ? fault.error : EPERM;
     if (fd >= 0) error = door_write(fd, line, strlen(line), &written);
@@ -116,10 +111,10 @@ static void count_file(drill_tally *t, const char *path, const char *title)
 drill_tally drill_scored(arena *keep, const opened_book *book, const drill_score *score, bool kept)
 {
     drill_tally t = {0, 0, 0, 0};
-    const char *folder = scores_folder(keep),
-               *path = folder != NULL ? arena_text(keep, "%s/drills.jsonl", folder) : NULL;
+    char *path = own_path(OWN_STATE, "drills.jsonl");
     if (path != NULL) count_file(&t, path, tt_book_describe(book->book).title);
     count_score(&t, score->minutes, score->engine_minutes, score->cured, score->missed);
-    if (path != NULL && kept) add_line(folder, path, score_line(keep, book, score));
+    if (path != NULL && kept) add_line(path, score_line(keep, book, score));
+    free(path);
     return t;
 }

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "host/memory.h"
+#include "host/own_folder.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 
@@ -14,20 +15,11 @@ char *cases_usual_root(void)
                                         : NULL;
 }
 
-char *telltale_data_folder(void)
-{
-    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
-    if (data != NULL && *data == '/') return format_text("%s/telltale", data);
-    return home != NULL && *home == '/' ? format_text("%s/.local/share/telltale", home) : NULL;
-}
-
 char *cases_root(const char *given)
 {
     if (given == NULL) given = getenv("TELLTALE_CASES");
     if (given != NULL && *given != 0) return copy_text(given);
-    char *data = telltale_data_folder();
-    char *usual = data != NULL ? format_text("%s/cases", data) : NULL;
-    free(data);
+    char *usual = own_path(OWN_DATA, "cases");
     if (usual != NULL) return usual;
     complain("there is no home folder to keep cases in. Name one with --cases FOLDER, or keep "
              "nothing with --unsaved");

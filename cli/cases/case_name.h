@@ -10,9 +10,6 @@
  * base directory specification says. Freed by the caller; null after saying that there is no such
  * place. */
 char *cases_root(const char *given);
-/* What the program keeps of its own lies under it. Freed by the caller; null: there is no such
- * place. */
-char *telltale_data_folder(void);
 /* The one that is meant where neither an option nor the environment names any: in the home folder.
  * Freed by the caller; null: there is none. */
 char *cases_usual_root(void);

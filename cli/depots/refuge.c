@@ -11,6 +11,7 @@
 #include "depots/folder_parts.h"
 #include "host/files.h"
 #include "host/memory.h"
+#include "host/own_folder.h"
 #include "host/screen.h"
 
 enum { HASH_SHOWN = 12 };
@@ -18,11 +19,11 @@ enum { HASH_SHOWN = 12 };
 const char *refuge_root(arena *keep, const char *address)
 {
     char hash[LINE_HASH_SIZE];
-    char *data = telltale_data_folder();
-    if (data == NULL) return NULL;
+    char *all = own_path(OWN_DATA, "until-back");
+    if (all == NULL) return NULL;
     line_hash(address, strlen(address), hash);
-    const char *root = arena_text(keep, "%s/until-back/%.*s", data, HASH_SHOWN, hash);
-    free(data);
+    const char *root = arena_text(keep, "%s/%.*s", all, HASH_SHOWN, hash);
+    free(all);
     return root;
 }
 

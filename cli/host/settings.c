@@ -9,6 +9,7 @@
 
 #include "host/door.h"
 #include "host/files.h"
+#include "host/own_folder.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 
@@ -19,13 +20,6 @@ enum { LARGEST_FILE = 1 << 16, IN_FOLDER = 0, OF_PERSON = 1, OF_SYSTEM = 2, FILE
 static const setting setting_table[SETTINGS] = {SETTING_TABLE(SETTING_ENTRY)};
 
 /* ---- where ---- */
-
-static char *own_file(void)
-{
-    const char *config = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
-    if (config != NULL && *config == '/') return format_text("%s/telltale/settings", config);
-    return home != NULL && *home == '/' ? format_text("%s/.config/telltale/settings", home) : NULL;
-}
 
 /* In the first of the system's folders that has one, as the XDG base directory specification says:
  * a desktop puts folders of its own before the usual one. What is not named whole is passed over.
@@ -198,7 +192,7 @@ static exit_status read_file(settings *s, int file)
 exit_status settings_read(settings *out)
 {
     *out = (settings){.files = {[IN_FOLDER] = copy_text("telltale.settings"),
-                                [OF_PERSON] = own_file(),
+                                [OF_PERSON] = own_path(OWN_SETTINGS, "settings"),
                                 [OF_SYSTEM] = system_file()}};
     memcpy(out->all, setting_table, sizeof setting_table);
     for (int i = 0; i < SETTINGS; i++) {

@@ -6,5 +6,6 @@
 
 /* RFC 3339, as the clock on the wall here shows it. */
 void clock_now(char now[TT_MOMENT_SIZE]);
+int64_t clock_milliseconds(void); /* since 1970 */
 
 #endif

@@ -121,17 +121,15 @@ int door_open_folder(int folder, const char *name, door_links links, door_fault 
 }
 
 /* Most file systems say with a name what it is. */
-int door_open_entry(DIR *list, const struct dirent *entry, off_t *size, door_fault *fault)
+int door_open_entry(DIR *list, const struct dirent *entry, struct stat *about, door_fault *fault)
 {
     const int how = O_RDONLY | O_NOFOLLOW, folder = dirfd(list);
-    struct stat about = {.st_size = 0};
-    if (entry->d_type != DT_REG && fstatat(folder, entry->d_name, &about, AT_SYMLINK_NOFOLLOW) != 0)
+    *about = (struct stat){.st_size = 0};
+    if (entry->d_type != DT_REG && fstatat(folder, entry->d_name, about, AT_SYMLINK_NOFOLLOW) != 0)
         return refuse(fault, errno);
-    if (entry->d_type != DT_REG && !S_ISREG(about.st_mode))
-        return refuse_kind(fault, about.st_mode, false);
-    const int fd = open_seen(folder, entry->d_name, how, false, &about, fault);
-    *size = about.st_size;
-    return fd;
+    if (entry->d_type != DT_REG && !S_ISREG(about->st_mode))
+        return refuse_kind(fault, about->st_mode, false);
+    return open_seen(folder, entry->d_name, how, false, about, fault);
 }
 
 bool door_is_link(DIR *list, const struct dirent *entry)

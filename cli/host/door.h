@@ -8,7 +8,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdio.h>
-#include <sys/types.h>
+#include <sys/stat.h>
 
 #include "host/exits.h"
 
@@ -38,8 +38,9 @@ DIR *door_list(int folder, const char *name, door_links links, door_fault *fault
 /* The next of them. Null at the end, or where reading failed: then *error is not 0, and there may
  * be more. */
 struct dirent *door_next(DIR *list, int *error);
-/* A plain file among them, to be read; no link is followed. *size: its bytes as it was opened. */
-int door_open_entry(DIR *list, const struct dirent *entry, off_t *size, door_fault *fault);
+/* A plain file among them, to be read; no link is followed. *about: what it was as it was opened.
+ */
+int door_open_entry(DIR *list, const struct dirent *entry, struct stat *about, door_fault *fault);
 bool door_is_link(DIR *list, const struct dirent *entry);
 /* A plain file that is only added to; made if it is not there: then *made. */
 int door_open_to_add(int folder, const char *name, mode_t mode, bool *made, door_fault *fault);

@@ -1,5 +1,5 @@
-/* Cases of a folder, in a few words each: found by reading them, several at a time. There is no
- * index that could be out of date. */
+/* Cases of a folder, in a few words each: found by reading them, several at a time, but those of
+ * very many that did not change since they were read last (known_cases.h). */
 #include "depots/folder_parts.h"
 
 #include <errno.h>
@@ -10,6 +10,8 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "depots/known_cases.h"
+#include "host/clock.h"
 #include "host/door.h"
 #include "host/files.h"
 #include "host/fold_letters.h"
@@ -27,7 +29,8 @@ typedef struct found_case {
 
 typedef struct found_cases {
     const case_query *query;
-    char **months; /* paths */
+    known_cases *known; /* null: all are read */
+    char **months;      /* paths */
     size_t month_count;
     found_case *cases; /* all of them, until unwanted ones are dropped */
     size_t count;
@@ -103,9 +106,12 @@ typedef struct readers {
 
 /* What one reader keeps from case to case, so that it needs no new memory for each. */
 typedef struct reader {
+    readers *all;
     case_bytes *files;
     size_t *rooms;
     size_t file_room;
+    case_stamps stamps; /* of the case and its files, as they were before they were read */
+    known_news news;
 } reader;
 
 static void make_room(reader *r, size_t index)
@@ -114,6 +120,7 @@ static void make_room(reader *r, size_t index)
     size_t more = index + 1;
     r->files = more_memory(r->files, more * sizeof *r->files);
     r->rooms = more_memory(r->rooms, more * sizeof *r->rooms);
+    r->stamps.files = more_memory(r->stamps.files, more * sizeof *r->stamps.files);
     r->files[index].bytes = take_memory(ROOM_AT_FIRST);
     r->rooms[index] = ROOM_AT_FIRST;
     r->file_room = more;
@@ -136,6 +143,13 @@ static int read_whole(int fd, off_t size, case_bytes *file, size_t *room)
     }
 }
 
+static stamped_file stamp_file(const char *name, const struct stat *about)
+{
+    stamped_file file = {.stamp = stamp_of(about)};
+    if (strlen(name) < sizeof file.name) memcpy(file.name, name, strlen(name));
+    return file;
+}
+
 static bool is_writers_file(const char *name)
 {
     size_t length = strlen(name);
@@ -150,8 +164,8 @@ static int read_file_at(DIR *folder, const struct dirent *entry, reader *r, size
     const char *name = entry->d_name;
     make_room(r, *count);
     door_fault fault;
-    off_t size = 0;
-    int fd = door_open_entry(folder, entry, &size, &fault);
+    struct stat about;
+    int fd = door_open_entry(folder, entry, &about, &fault);
     if (fd < 0 && fault.error == 0) {
         char *before = *left_out;
         *left_out = format_text("%s%s is left out: it is %s\n", before != NULL ? before : "", name,
@@ -159,7 +173,8 @@ static int read_file_at(DIR *folder, const struct dirent *entry, reader *r, size
         free(before);
     }
     if (fd < 0) return fault.error;
-    int error = read_whole(fd, size, &r->files[*count], &r->rooms[*count]);
+    r->stamps.files[*count] = stamp_file(name, &about);
+    int error = read_whole(fd, about.st_size, &r->files[*count], &r->rooms[*count]);
     close(fd);
     ++*count;
     return error;
@@ -172,6 +187,9 @@ static int read_files(const char *path, reader *r, size_t *count, char **left_ou
     int error = 0;
     *count = 0;
     if (folder == NULL) return fault.error != 0 ? fault.error : ENOTDIR;
+    struct stat about;
+    if (fstat(dirfd(folder), &about) != 0) error = errno;
+    r->stamps.folder = stamp_of(&about);
     int listed = 0;
     for (struct dirent *entry; error == 0 && (entry = door_next(folder, &listed)) != NULL;)
         if (is_writers_file(entry->d_name)) error = read_file_at(folder, entry, r, count, left_out);
@@ -196,16 +214,29 @@ static bool is_wanted(const case_query *query, const case_summary *s)
             text_holds(s->says.cause_name, query->cause));
 }
 
-static void read_case(readers *all, reader *r, size_t index)
+/* 0, or errno. */
+static int summarize(reader *r, const char *path, const char *uuid, case_summary *out,
+                     char **left_out)
 {
+    const case_query *query = r->all->w->query;
+    known_cases *known = r->all->w->known;
+    if (known != NULL && known_case_find(known, path, uuid, out)) return 0;
+    const int error = read_files(path, r, &r->stamps.count, left_out);
+    if (error != 0) return error;
+    case_summarize(uuid, r->files, r->stamps.count, query->words, query->word_count, out);
+    if (known != NULL && *left_out == NULL) known_case_note(known, &r->news, &r->stamps, out);
+    return 0;
+}
+
+static void read_case(reader *r, size_t index)
+{
+    readers *all = r->all;
     const found_cases *w = all->w;
     const found_case *c = &w->cases[index];
     case_summary *s = &all->summaries[index];
-    size_t files;
     char *path = format_text("%s/%s", w->months[c->month], c->uuid);
-    all->errors[index] = read_files(path, r, &files, &all->left_out[index]);
+    all->errors[index] = summarize(r, path, c->uuid, s, &all->left_out[index]);
     if (all->errors[index] == 0) {
-        case_summarize(c->uuid, r->files, files, w->query->words, w->query->word_count, s);
         tt_case_number(c->uuid, c->digits, s->number);
         s->folder = path;
         if (is_wanted(w->query, s)) return;
@@ -218,14 +249,14 @@ static void read_case(readers *all, reader *r, size_t index)
 
 static void *read_some(void *context)
 {
-    readers *all = context;
-    reader r = {.files = NULL};
+    reader *r = context;
+    readers *all = r->all;
     for (size_t from; (from = atomic_fetch_add(&all->next, CASES_AT_ONCE)) < all->w->count;)
-        for (size_t i = from; i < from + CASES_AT_ONCE && i < all->w->count; i++)
-            read_case(all, &r, i);
-    for (size_t i = 0; i < r.file_room; i++) free(r.files[i].bytes);
-    free(r.files);
-    free(r.rooms);
+        for (size_t i = from; i < from + CASES_AT_ONCE && i < all->w->count; i++) read_case(r, i);
+    for (size_t i = 0; i < r->file_room; i++) free(r->files[i].bytes);
+    free(r->files);
+    free(r->rooms);
+    free(r->stamps.files);
     return NULL;
 }
 
@@ -242,11 +273,16 @@ static size_t reader_count(size_t cases)
 static void read_all(readers *all)
 {
     pthread_t threads[MOST_READERS];
+    reader each[MOST_READERS];
     size_t begun = 0, wanted = reader_count(all->w->count);
-    while (begun + 1 < wanted && pthread_create(&threads[begun], NULL, read_some, all) == 0)
+    for (size_t i = 0; i < wanted; i++) each[i] = (reader){.all = all};
+    while (begun + 1 < wanted &&
+           pthread_create(&threads[begun], NULL, read_some, &each[begun]) == 0)
         begun++;
-    read_some(all);
+    read_some(&each[begun]);
     for (size_t i = 0; i < begun; i++) pthread_join(threads[i], NULL);
+    for (size_t i = 0; i <= begun && all->w->known != NULL; i++)
+        known_news_take(all->w->known, &each[i].news);
 }
 
 /* ---- the list ---- */
@@ -304,14 +340,33 @@ static void found_end(found_cases *w)
     free(w->cases);
 }
 
-exit_status folder_list(const char *root, const case_query *query, case_list *out)
+/* What words are looked for is not kept with what is known. */
+static known_cases *known_of(const found_cases *w, const char *root, int64_t now)
+{
+    if (w->count < KNOWN_FROM) known_cases_forget(root);
+    if (w->count < KNOWN_FROM || w->query->word_count > 0) return NULL;
+    known_cases *known = known_cases_read(root, now);
+    for (size_t i = 0; i < w->count && known != NULL; i++)
+        known_case_is_there(known, w->cases[i].uuid);
+    return known;
+}
+
+exit_status folder_list_at(const char *root, const case_query *query, int64_t now, case_list *out)
 {
     found_cases w = {.query = query};
-    out->failed = folder_walk(root, take_case, &w);
+    const size_t not_walked = folder_walk(root, take_case, &w);
+    out->failed = not_walked;
+    w.known = known_of(&w, root, now);
     number_cases(&w);
     drop_unwanted(&w);
     out->looked_at = w.count;
     read_found(&w, out);
+    if (w.known != NULL) known_cases_end(w.known, not_walked == 0);
     found_end(&w);
     return EXIT_DONE;
+}
+
+exit_status folder_list(const char *root, const case_query *query, case_list *out)
+{
+    return folder_list_at(root, query, clock_milliseconds(), out);
 }

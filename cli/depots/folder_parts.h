@@ -8,6 +8,8 @@
 #include "cases/case_store_parts.h"
 
 exit_status folder_list(const char *root, const case_query *query, case_list *out);
+/* As at that time, in milliseconds since 1970. */
+exit_status folder_list_at(const char *root, const case_query *query, int64_t now, case_list *out);
 size_t folder_walk(const char *root, case_found *found, void *context);
 
 /* `named` is a case number as typed, the path of a case's folder, or of a file in it. Says what

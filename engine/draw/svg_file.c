@@ -68,7 +68,8 @@ static bool is_text_element(str name)
 /* In words there are only words. */
 static void check_nesting(drawer *d, const xml_piece *p)
 {
-    const bool in_text = d->depth > 0 && is_text_element(d->open[d->depth - 1].name);
+    assert(d->depth > 0); /* the outermost is nested in nothing */
+    const bool in_text = is_text_element(d->open[d->depth - 1].name);
     const bool part = str_is(p->name, "tspan");
     if (in_text == part && !str_is(p->name, "svg")) return;
     if (told_before(d, "nesting", p->name)) return;

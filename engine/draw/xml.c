@@ -94,7 +94,8 @@ static int digit_of(char c, unsigned base)
     return value < (int)base ? value : -1;
 }
 
-/* "#8451", "#x2103"; 0: none that a text may hold. */
+/* "#8451", "#x2103"; 0: none that a text may hold (XML 1.0, 2.2: of the control characters only
+ * these, as which programs write the line ends of attributes). */
 static uint32_t numbered_character(str name)
 {
     const bool hex = name.n > 2 && (name.p[1] == 'x' || name.p[1] == 'X');
@@ -105,8 +106,9 @@ static uint32_t numbered_character(str name)
         if (d < 0) return 0;
         point = point * (hex ? 16 : 10) + (uint32_t)d;
     }
-    const bool surrogate = point >= 0xD800 && point <= 0xDFFF;
-    return point < 0x20 || point > 0x10FFFF || surrogate ? 0 : point;
+    const bool surrogate = point >= 0xD800 && point <= 0xDFFF,
+               blank = point == '\t' || point == '\n' || point == '\r';
+    return (point < 0x20 && !blank) || point > 0x10FFFF || surrogate ? 0 : point;
 }
 
 static void add_character(text_builder *out, uint32_t c)
@@ -166,7 +168,7 @@ static bool meant(xml_reader *x, uint32_t from, uint32_t to, str *out)
         }
         i += end + 1;
     }
-    *out = b.length == 0 ? STR("") : text_done(&b);
+    *out = text_done(&b); /* an '&' gave a character at least */
     return true;
 }
 

@@ -2,6 +2,8 @@
 #include "luck.h"
 #include "testing.h"
 
+#include <stdio.h>
+
 #include "draw/svg_file.h"
 #include "test_sources.h"
 
@@ -60,6 +62,104 @@ static void what_nobody_sees_is_left_out(void **state)
     draws("<svg width='100px' height='60'><g/></svg>", FRAME "<g/></svg>");
     draws("<svg width='100%' height='5mm' viewBox='0,0 100,60' x='3' fill='none'/>",
           "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 100 60\" fill=\"none\"/>");
+}
+
+/* Of one, two, three and four bytes. */
+static void characters_are_read_by_their_numbers(void **state)
+{
+    (void)state;
+    draws(GIVEN "<text>&#65;&#x7e;&#233;&#xE9;&#8451;&#x2103;&#x1F525;</text></svg>",
+          FRAME "<text>A~\xc3\xa9\xc3\xa9\xe2\x84\x83\xe2\x84\x83\xf0\x9f\x94\xa5</text></svg>");
+    draws(GIVEN "<text>a\r\n\tb&#10;&#9;&#13;c</text></svg>", FRAME "<text>a b c</text></svg>");
+    draws(GIVEN "<g l:note='one&#10;two'><path d='M1 2&#xA;L3\t4'/></g></svg>",
+          FRAME "<g><path d=\"M1 2 L3 4\"/></g></svg>");
+}
+
+static void refuses(const char *given, const char *why)
+{
+    drawn d = draw(given, strlen(given));
+    if (d.made.good || strstr(d.said, why) == NULL)
+        fail_msg("%s\ngives:\n%s\nand not:\n%s", given, d.said, why);
+    done(&d);
+}
+
+static void what_is_no_character_is_refused(void **state)
+{
+    static const char *const none[] = {
+        "#x;",     "#;",      "#1a;",      "#xg0;",     "#xFG;",        "#0;",  "#x1F;",
+        "#xD800;", "#xDFFF;", "#x110000;", "#x7FFFFF;", "#0000000065;", "x65;", "nbsp;"};
+    (void)state;
+    for (size_t i = 0; i < sizeof none / sizeof *none; i++) {
+        char given[120];
+        snprintf(given, sizeof given, GIVEN "<text>a &%s</text></svg>", none[i]);
+        refuses(given, "begins no character");
+    }
+}
+
+static void what_no_value_can_be_is_refused(void **state)
+{
+    static const char *const wrong[] = {"transform='rotate 90)'",
+                                        "transform='rotate(90'",
+                                        "transform=')rotate('",
+                                        "transform='turn(90)'",
+                                        "transform='rotate(a)'",
+                                        "transform='rotate()'",
+                                        "transform=''",
+                                        "d=''",
+                                        "d='L 1 2'",
+                                        "d='M 1 2 X'",
+                                        "fill='#ff'",
+                                        "fill='ffcc'",
+                                        "fill='#ffccgg'",
+                                        "points='1,two'",
+                                        "points=''"};
+    (void)state;
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        char given[120];
+        snprintf(given, sizeof given, GIVEN "<g %s/></svg>", wrong[i]);
+        refuses(given, "can't be read from");
+    }
+    draws(GIVEN "<g transform='translate(1,2),rotate(3)'/></svg>",
+          FRAME "<g transform=\"translate(1,2),rotate(3)\"/></svg>");
+}
+
+/* The same slip is told once, and another one beside it. */
+static void each_slip_is_told_once(void **state)
+{
+    const char *given = GIVEN "<g fill='#ff'/><g fill='#ff'/><g fill='#fg'/></svg>";
+    (void)state;
+    drawn d = draw(given, strlen(given));
+    assert_non_null(strstr(d.said, "2 errors"));
+    done(&d);
+}
+
+static void what_of_a_style_can_be_kept_is_said(void **state)
+{
+    (void)state;
+    refuses(GIVEN "<g style='bold; fill:url(#a); fill:red;'/></svg>",
+            "Write 'fill=\"red\"', and so in all of the drawing.");
+}
+
+static void a_frame_without_size_is_refused(void **state)
+{
+    (void)state;
+    refuses("<svg viewBox='0 0 0 60'/>", "[T155]");
+    refuses("<svg viewBox='0 0 100 0'/>", "[T155]");
+    refuses("<svg width='100'/>", "[T155]");
+    refuses("<svg width='0' height='60'/>", "[T155]");
+    refuses("<svg height='60'/>", "[T155]");
+}
+
+static void too_many_attributes_are_refused(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    text_builder many = {.keep = keep};
+    text_add(&many, STR(GIVEN "<g"));
+    for (int i = 0; i < 101; i++) text_addf(&many, " l:a%d='1'", i);
+    text_add(&many, STR("/></svg>"));
+    refuses(text_done(&many).p, "more attributes than a drawing needs");
+    arena_free(keep);
 }
 
 static void too_much_is_refused(void **state)
@@ -170,6 +270,13 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_drawn_is_passed_on),
         cmocka_unit_test(what_nobody_sees_is_left_out),
+        cmocka_unit_test(characters_are_read_by_their_numbers),
+        cmocka_unit_test(what_is_no_character_is_refused),
+        cmocka_unit_test(what_no_value_can_be_is_refused),
+        cmocka_unit_test(each_slip_is_told_once),
+        cmocka_unit_test(what_of_a_style_can_be_kept_is_said),
+        cmocka_unit_test(a_frame_without_size_is_refused),
+        cmocka_unit_test(too_many_attributes_are_refused),
         cmocka_unit_test(too_much_is_refused),
         cmocka_unit_test(nothing_else_is_ever_passed_on),
     };

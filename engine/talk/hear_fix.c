@@ -48,9 +48,7 @@ static void say_undo(tt_talk *t)
     const bool restores = plan.safety.restore_count > 0;
     bool first = true;
     for (uint32_t i = things.count; i-- > 0;) {
-        if (!walk_stands(t, &things, i)) continue;
-        const tt_part_kind kind = things.items[i].kind;
-        if (restores && (talk_is_isolating(kind) || kind == TT_PART_RESTORE)) continue;
+        if (!walk_is_undone(t, &things, i, restores)) continue;
         talk_news(t, TT_PART_PUT_BACK, first ? OURS(t, TEXT_UNDO_THESE) : "", things.items[i].text);
         first = false;
     }
@@ -176,7 +174,8 @@ void on_before(tt_talk *t, const char *id)
 static void not_put_back(tt_talk *t, uint32_t fix)
 {
     const bool sets = talk_plan(t, fix).adjust.reading != TT_NONE;
-    if (t->fix.fix == fix && t->fix.back && walk_reached(&t->fix) > 0) say_undo(t);
+    assert(t->fix.fix == fix && t->fix.back);
+    if (walk_reached(&t->fix) > 0) say_undo(t);
     if (!(sets ? keep_tried(t, fix, TT_NONE, TT_COULD_NOT) : keep_about_fix(t, "left", fix)))
         not_now(t);
 }

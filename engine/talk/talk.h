@@ -306,6 +306,9 @@ bool talk_walks(tt_talk *t);       /* the person is in the middle of the fix tha
 /* …of the fix that was begun, and of the second under its lockout: they may undo it */
 bool talk_may_undo_begun(const tt_talk *t);
 bool walk_is_procedure(tt_part_kind kind); /* it is given back as its procedure says */
+/* It stands, and whoever does not finish undoes it themselves. `restores`: a procedure gives back
+ * what was isolated. */
+bool walk_is_undone(const tt_talk *t, const walk_things *things, uint32_t thing, bool restores);
 /* Another person has tried the second of two meanwhile, or a caution holds it. */
 bool walk_lost_second(tt_talk *t);
 const tt_fix *talk_standing_of(tt_talk *t, uint32_t fix); /* or null */

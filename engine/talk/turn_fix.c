@@ -203,8 +203,7 @@ void turn_unfinished(tt_talk *t)
     tt_turn_part undo = {.kind = TT_PART_PUT_BACK, .title = OURS(t, TEXT_UNDO_THESE)};
     const bool restores = plan.safety.restore_count > 0;
     for (uint32_t i = things.count; i-- > 0;)
-        if (walk_stands(t, &things, i) && !(restores && walk_is_procedure(things.items[i].kind)))
-            part_item(t, &undo, things.items[i].text);
+        if (walk_is_undone(t, &things, i, restores)) part_item(t, &undo, things.items[i].text);
     if (undo.item_count > 0) *turn_part(t, undo.kind, undo.title) = undo;
     turn_restore(t, &plan.safety);
 }

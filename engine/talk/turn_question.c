@@ -160,8 +160,7 @@ static void add_locked(tt_talk *t)
         part_item(t, part, plan.safety.isolate[i]);
     if (changed != NULL && *changed->setting != 0) part_item(t, part, changed->setting);
     for (uint32_t i = 0; t->fix.fix != TT_NONE && i < things.count; i++) {
-        const tt_part_kind kind = things.items[i].kind;
-        const bool is_off = given_back && (talk_is_isolating(kind) || kind == TT_PART_RESTORE);
+        const bool is_off = given_back && walk_is_procedure(things.items[i].kind);
         if (!is_off && walk_stands(t, &things, i)) part_item(t, part, things.items[i].text);
     }
     if (locked.item_count > 0) *turn_part(t, locked.kind, locked.title) = locked;

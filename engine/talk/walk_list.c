@@ -103,7 +103,6 @@ uint32_t walk_reached(const walk *w)
     return w->before > w->done ? w->before : w->done;
 }
 
-/* Isolated by a procedure, it is given back as that says. */
 bool walk_is_procedure(tt_part_kind kind)
 {
     return talk_is_isolating(kind) || kind == TT_PART_RESTORE;
@@ -115,6 +114,16 @@ bool walk_stands(const tt_talk *t, const walk_things *things, uint32_t thing)
     const bool given_back = t->fix.before >= things->count;
     if (thing < t->fix.done) return true;
     return thing < t->fix.before && !(given_back && walk_is_procedure(things->items[thing].kind));
+}
+
+/* Isolated by a procedure, it is given back as that says; and what was put back is not to be
+ * undone.
+ */
+bool walk_is_undone(const tt_talk *t, const walk_things *things, uint32_t thing, bool restores)
+{
+    const tt_part_kind kind = things->items[thing].kind;
+    return walk_stands(t, things, thing) && kind != TT_PART_PUT_BACK &&
+           !(restores && walk_is_procedure(kind));
 }
 
 uint32_t talk_with(const tt_talk *t, uint32_t fix)

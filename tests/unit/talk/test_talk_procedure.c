@@ -6,6 +6,9 @@
 #include "testing.h"
 
 #include <stdlib.h>
+#include <string.h>
+
+#include "base/value.h"
 
 static const char yaml[] =
     "book:\n  title: Pump\n  edition: 1\n  roles: [{hand: {authorised: yes}}]\n"
@@ -133,6 +136,52 @@ static void who_can_not_go_on_gives_it_back_as_the_procedure_says(void **state)
     assert_true(undone && given_back && !relocked);
 }
 
+static void puts_back_up_to(told_talk *t, const char *line)
+{
+    all_of_it(t);
+    choose(t, "no-change");
+    choose(t, "begin");
+    while (strcmp(turn_of(t)->prompt, line) != 0) {
+        assert_turn(turn_of(t), TT_TURN_FIX_STEP);
+        choose(t, "done");
+    }
+}
+
+/* It stays as it is, and that is kept; what was isolated for it is given back. */
+static void who_can_not_put_it_back_gives_back_what_is_locked(void **state)
+{
+    scene *s = *state;
+    puts_back_up_to(&s->east, "Turn it back");
+    const tt_turn *turn = choose(&s->east, "could-not");
+    assert_turn(turn, TT_TURN_CALL);
+    assert_true(turn_tells(turn, TT_PART_RESTORE, "Take off your lock"));
+    assert_true(turn_tells(turn, TT_PART_RESTORE, "Open the valve"));
+    assert_string_equal(value_text(last_record(s->f, "left")->data, "fix"), "renew");
+    assert_string_equal(choose(&s->east, "back")->prompt, "Turn it back");
+}
+
+static void before_anything_is_isolated_nothing_is_given_back(void **state)
+{
+    scene *s = *state;
+    puts_back_up_to(&s->east, before[0]);
+    const tt_turn *turn = choose(&s->east, "could-not");
+    assert_turn(turn, TT_TURN_CALL);
+    assert_false(turn_tells(turn, TT_PART_RESTORE, ""));
+    assert_non_null(last_record(s->f, "left"));
+}
+
+/* "Undo these: turn it back" would turn it once more. */
+static void what_was_put_back_is_not_said_to_be_undone(void **state)
+{
+    scene *s = *state;
+    puts_back_up_to(&s->east, "Take off your lock");
+    const tt_turn *turn = choose(&s->east, "could-not");
+    assert_turn(turn, TT_TURN_CALL);
+    for (uint32_t i = 0; i < turn->news_count; i++)
+        assert_string_not_equal(turn->news[i].items[0], "Turn it back");
+    assert_true(turn_tells(turn, TT_PART_RESTORE, "Take off your lock"));
+}
+
 static void once_given_back_nothing_is_said_to_be_locked(void **state)
 {
     scene *s = *state;
@@ -151,6 +200,9 @@ int main(void)
         TEST(what_did_not_help_is_made_safe_before_it_is_put_back),
         TEST(danger_in_putting_back_begins_it_again),
         TEST(who_can_not_go_on_gives_it_back_as_the_procedure_says),
+        TEST(who_can_not_put_it_back_gives_back_what_is_locked),
+        TEST(before_anything_is_isolated_nothing_is_given_back),
+        TEST(what_was_put_back_is_not_said_to_be_undone),
         TEST(once_given_back_nothing_is_said_to_be_locked),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

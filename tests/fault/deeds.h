@@ -14,7 +14,7 @@
 #include "telltale.h"
 
 #if OWN_MALLOC
-enum { TOLD_MOST = 1 << 19 };
+enum { TOLD_MOST = 1 << 19, BEGINNING = 12 };
 
 /* What came of a deed, as text, and how often memory ended on the way. */
 static struct {
@@ -100,7 +100,8 @@ static inline void assert_same(const char *whole, const deed *d, size_t at)
              told.text + i, whole + i);
 }
 
-/* At so many places of each; TELLTALE_PLACES says otherwise. */
+/* At so many places of each, and at all of its beginning, where arenas are made of which some are
+ * there already; TELLTALE_PLACES says otherwise. */
 static inline void fail_everywhere(const deed *deeds, size_t count, size_t places,
                                    bool from_then_on)
 {
@@ -112,7 +113,7 @@ static inline void fail_everywhere(const deed *deeds, size_t count, size_t place
         do_once(&deeds[i], 0, false); /* what is made once for good is there */
         const size_t takings = do_once(&deeds[i], SIZE_MAX, false), step = takings / places + 1;
         memcpy(whole, told.text, told.length + 1);
-        for (size_t at = 1; at <= takings; at += step) {
+        for (size_t at = 1; at <= takings; at += at < BEGINNING ? 1 : step) {
             do_once(&deeds[i], at, from_then_on);
             ended += told.again > 0;
             assert_same(whole, &deeds[i], at);

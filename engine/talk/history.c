@@ -3,6 +3,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "base/unicode.h"
 #include "talk/talk.h"
 
 typedef struct history {
@@ -115,6 +116,9 @@ static const char *outcome_said(tt_talk *t, const tt_value *data)
     X("gone", TEXT_OUTCOME_GONE) \
     X("call", TEXT_TOLD_CALLED) \
     X("stop", TEXT_TOLD_STOPPED) \
+    X("made-safe", TEXT_TOLD_DANGER_OVER) \
+    X("in-order", TEXT_TOLD_IN_ORDER) X("drifted", TEXT_TOLD_DRIFTED) \
+    X("recorded", TEXT_TOLD_RECORDED) \
     X("yes", TEXT_TOLD_YES) X("other", TEXT_TOLD_OTHER) X("not-listed", TEXT_TOLD_NOT_LISTED) \
         X("unsure", TEXT_SAID_UNSURE)
 /* clang-format on */
@@ -146,14 +150,19 @@ static void set(tt_told *told, const char *text, const char *result)
     told->result = result;
 }
 
+static const char *closed_words(tt_talk *t, const tt_value *data)
+{
+    const char *how = text_in(data, "how");
+    return strcmp(how, "elsewhere") == 0 ? SAY(t, TEXT_TOLD_ELSEWHERE, text_in(data, "case"))
+                                         : how_words(t, how);
+}
+
 /* A sentence of its own: with a capital. */
 static void tell_note(tt_talk *t, const tt_record *r, tt_told *told)
 {
-    assert(r->kind != NULL);
-    char *words = (char *)(uintptr_t)kept(t, talk_record_words(t, r));
-    if (*words >= 'a' && *words <= 'z') *words = (char)(*words - 'a' + 'A');
-    set(told, words,
-        record_kind_of(r->kind) == RECORD_CLOSE ? how_words(t, text_in(r->data, "how")) : "");
+    const str words = unicode_capital(t->shown, str_of(talk_record_words(t, r)));
+    set(told, str_copy(t->shown, words).p,
+        record_kind_of(r->kind) == RECORD_CLOSE ? closed_words(t, r->data) : "");
 }
 
 static void tell_look(tt_talk *t, const tt_value *data, tt_told *told)

@@ -21,12 +21,9 @@ static void on_question(tt_talk *t, const char *id)
         worse_after_fix(t);
     else if (option != TT_NONE)
         answer_turn(t, question, &(tt_reply){.kind = TT_ANSWER, .option = option}, "");
-    else if (strcmp(id, "unsure") == 0)
-        answer_turn(t, question, &(tt_reply){.kind = TT_UNSURE}, "");
-    else if (strcmp(id, "cannot") == 0)
-        answer_turn(t, question, &(tt_reply){.kind = TT_CANNOT}, "");
     else
-        nothing_such(t);
+        answer_turn(t, question,
+                    &(tt_reply){.kind = strcmp(id, "unsure") == 0 ? TT_UNSURE : TT_CANNOT}, "");
 }
 
 /* ---- danger ---- */
@@ -295,8 +292,10 @@ void take_choice(tt_talk *t, const char *id)
     const bool about_question =
         is_question(t->turn.kind) && (word == WORD_UNSURE || word == WORD_CANNOT);
     assert(t->turn.kind < TT_TURN_KINDS);
-    if (is_offered(t, id) || about_question || says_worse(t, id))
+    if (is_offered(t, id) || says_worse(t, id))
         on_choice[t->turn.kind](t, id);
+    else if (about_question)
+        on_choice[t->turn.kind](t, word_name(word));
     else if (word != WORD_NONE)
         do_word(t, word);
     else

@@ -116,22 +116,53 @@ static bool meets(const doubter *d, const pattern *p, str words)
     return words.n > 0 && pattern_match(p, d->scratch, words, NULL, NULL) == PATTERN_YES;
 }
 
+/* Two words that have no letter in common, and that nobody says; one that meets any number may well
+ * be meant, of a code on a display. */
 static bool meets_anything(const doubter *d, const pattern *p)
 {
-    return meets(d, p, STR("zq")) || meets(d, p, STR("4711"));
+    return meets(d, p, STR("zq")) && meets(d, p, STR("xj"));
 }
 
-/* Letters with marks and capital letters are folded before a pattern is asked, so it must not need
- * them; an anchor in the middle meets nothing. */
+/* ---- anchors ---- */
+
+/* A letter, digit or space, which stands for itself. */
+static bool is_plain(char c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == ' ' ||
+           (unsigned char)c >= 0x80;
+}
+
+/* Whether what stands there may be met no time at all. */
+static bool may_be_left_out(str source, size_t at)
+{
+    return at < source.n && (source.p[at] == '?' || source.p[at] == '*' || source.p[at] == '{');
+}
+
+/* Behind a class that begins here, such as [^a$]; a bracket that stands first in it is one of its
+ * signs. */
+static size_t behind_class(str source, size_t at)
+{
+    size_t i = at + 1;
+    if (i < source.n && source.p[i] == '^') i++;
+    if (i < source.n && source.p[i] == ']') i++;
+    for (; i < source.n && source.p[i] != ']'; i++)
+        if (source.p[i] == '\\') i++;
+    return i + 1;
+}
+
+/* A plain sign right behind '$' or before '^' would have to stand outside of what is said. What
+ * else may stand there may also be empty. */
 static bool can_never_match(str source)
 {
-    for (size_t i = 0; i + 1 < source.n; i++) {
-        const bool escaped = i > 0 && source.p[i - 1] == '\\';
-        if (source.p[i] == '$' && !escaped && source.p[i + 1] != '|' && source.p[i + 1] != ')')
+    bool plain = false; /* what stands before */
+    for (size_t i = 0; i < source.n;) {
+        const char c = source.p[i];
+        if (c == '$' && i + 1 < source.n && is_plain(source.p[i + 1]) &&
+            !may_be_left_out(source, i + 2))
             return true;
-        if (i > 0 && source.p[i] == '^' && !escaped && source.p[i - 1] != '(' &&
-            source.p[i - 1] != '|' && source.p[i - 1] != '[' && source.p[i - 1] != ':')
-            return true;
+        if (c == '^' && plain) return true;
+        plain = is_plain(c) && !may_be_left_out(source, i + 1);
+        i = c == '\\' ? i + 2 : c == '[' ? behind_class(source, i) : i + 1;
     }
     return false;
 }
@@ -142,8 +173,9 @@ static str source_of(const doubter *d, span at)
     const source *file = &d->book->files->items[at.file];
     const str text = str_slice(file->bytes, at.start, at.end);
     size_t from = str_find_byte(text, '/'), to = text.n;
-    while (to > 0 && text.p[to - 1] != '/') to--;
-    return from == SIZE_MAX || to < from + 2 ? STR("") : str_slice(text, from + 1, to - 1);
+    assert(from != SIZE_MAX);
+    while (text.p[to - 1] != '/') to--;
+    return str_slice(text, from + 1, to - 1);
 }
 
 enum {
@@ -316,7 +348,7 @@ static void doubt_grave(const doubter *d, const heard_list *list, const label *n
  * is seen by. */
 static void doubt_other_answer(const doubter *d, const symptom *s)
 {
-    if (s->when == NULL || s->when->kind != COND_ANSWER) return;
+    if (s->when->kind != COND_ANSWER) return;
     const question *q = &d->book->questions[s->when->subject];
     for (uint32_t i = 0; i < s->heard.count; i++)
         for (uint32_t a = 0; a < q->answer_count; a++)

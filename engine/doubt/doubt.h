@@ -24,6 +24,11 @@ void doubt_numbers(const doubter *d); /* numbers outside shown-by, and what is n
 
 typedef enum truth { IS_FALSE, IS_TRUE, IS_OPEN } truth; /* open: more would have to be known */
 
+/* doubt_truth.c. What it comes to, `leaf` saying so of each question in it: of an answer, a range
+ * or that it is known. */
+typedef truth truth_of_leaf(const void *of, const cond *leaf);
+truth truth_of(const doubter *d, const cond *c, truth_of_leaf *leaf, const void *of);
+
 /* possible.c. Can all of them hold at once, whatever is answered? Null: one that always holds. What
  * is too much to be worked out counts as possible. */
 bool can_hold(const doubter *d, const cond *const *all, uint32_t count);
@@ -31,6 +36,8 @@ bool can_fail(const doubter *d, const cond *c);
 
 /* doubt_parts.c. The same entry as written: pieces of one kind share it. */
 bool same_written(const label *a, const label *b);
+/* Does it set the conclusion that the condition asks for, and so? */
+bool rule_sets(const rule *r, const cond *conclusion);
 /* Calls `see` with every condition of the book. `what` names its owner: "the symptom 'foam-thin'".
  */
 typedef void condition_seen(const doubter *d, const cond *c, const char *what, const label *owner);

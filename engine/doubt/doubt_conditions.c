@@ -5,8 +5,7 @@
 
 static void see_condition(const doubter *d, const cond *c, const char *what, const label *owner)
 {
-    if (c == NULL) return;
-    assert(owner->name.n > 0);
+    assert(c != NULL && owner->name.n > 0);
     if (!can_hold(d, &c, 1)) {
         fault *f =
             fault_add(d->list, FAULT_NEVER_HOLDS, c->at,

@@ -44,10 +44,9 @@ static void doubt_after(const doubter *d, const fix *x)
 /* Can whoever may do the fix come to know that it holds? */
 static bool can_know(const book *b, const cond *c, uint32_t role)
 {
-    if (c == NULL) return true;
     if (c->kind == COND_ANSWER || c->kind == COND_RANGE) {
         const question *q = &b->questions[c->subject];
-        if (q->kind == QUESTION_QUANTITY || q->made) return true;
+        if (q->kind == QUESTION_QUANTITY) return true;
         return q->about == ABOUT_SITE || book_may(b, role, q->role);
     }
     if (c->kind == COND_SYMPTOM) return can_know(b, b->symptoms[c->subject].when, role);
@@ -103,9 +102,7 @@ static void doubt_left_behind(const doubter *d, const fix *x)
 
 static bool asks_answer(const cond *c, uint32_t question, uint64_t answers)
 {
-    if (c == NULL) return false;
-    if (c->kind == COND_ANSWER && c->subject == question)
-        return (c->answers & ~answers) == 0 && c->answers != 0;
+    if (c->kind == COND_ANSWER && c->subject == question) return (c->answers & ~answers) == 0;
     for (uint32_t i = 0; i < c->count && c->kind == COND_ALL; i++)
         if (asks_answer(c->parts[i], question, answers)) return true;
     return false;
@@ -120,7 +117,7 @@ static void doubt_factors(const doubter *d, const rule *r)
         for (uint32_t i = of->first[r->factors[k].cause];
              r->factors[k].factor < 1 && i < of->first[r->factors[k].cause + 1]; i++) {
             const symptom *s = &b->symptoms[of->items[i]];
-            if (s->when == NULL || s->when->kind != COND_ANSWER ||
+            if (s->when->kind != COND_ANSWER ||
                 !asks_answer(r->when, s->when->subject, s->when->answers))
                 continue;
             for (uint32_t j = 0; j < s->shown_by_count; j++) {
@@ -139,7 +136,6 @@ static void doubt_factors(const doubter *d, const rule *r)
 
 static bool rests_on(const cond *c, uint32_t question)
 {
-    if (c == NULL) return false;
     if ((c->kind == COND_ANSWER || c->kind == COND_RANGE) && c->subject == question) return true;
     for (uint32_t i = 0; i < c->count; i++)
         if (rests_on(c->parts[i], question)) return true;
@@ -159,7 +155,7 @@ static bool cures_shown(const doubter *d, const fix *x, const cond *when)
     for (uint32_t k = 0; k < x->cures_count; k++)
         for (uint32_t i = of->first[x->cures[k].cause]; i < of->first[x->cures[k].cause + 1]; i++) {
             const symptom *s = &d->book->symptoms[of->items[i]];
-            if (s->when != NULL && s->when->kind == COND_ANSWER &&
+            if (s->when->kind == COND_ANSWER &&
                 asks_answer(when, s->when->subject, s->when->answers) &&
                 shows_often(s, x->cures[k].cause))
                 return true;
@@ -217,36 +213,20 @@ static void doubt_circle(const doubter *d, uint32_t cause)
 
 /* ---- worked cases ---- */
 
-static truth told(const worked_case *w, const cond *c)
+static truth leaf_in_case(const void *of, const cond *leaf)
 {
+    const worked_case *w = of;
     for (uint32_t i = 0; i < w->reply_count; i++) {
         const reply *r = &w->replies[i];
-        if (r->question != c->subject) continue;
-        if (r->kind == REPLY_ANSWER && c->kind == COND_ANSWER)
-            return (c->answers >> r->answer & 1) != 0 ? IS_TRUE : IS_FALSE;
-        if (r->kind == REPLY_READING && c->kind == COND_RANGE)
-            return interval_holds(c, r->number, r->magnitude) ? IS_TRUE : IS_FALSE;
+        if (r->question != leaf->subject) continue;
+        const bool known = r->kind == REPLY_ANSWER || r->kind == REPLY_READING;
+        if (known && leaf->kind == COND_KNOWN) return IS_TRUE;
+        if (r->kind == REPLY_ANSWER && leaf->kind == COND_ANSWER)
+            return (leaf->answers >> r->answer & 1) != 0 ? IS_TRUE : IS_FALSE;
+        if (r->kind == REPLY_READING && leaf->kind == COND_RANGE)
+            return interval_holds(leaf, r->number, r->magnitude) ? IS_TRUE : IS_FALSE;
     }
     return IS_OPEN;
-}
-
-static truth in_case(const book *b, const worked_case *w, const cond *c)
-{
-    if (c->kind == COND_ANSWER || c->kind == COND_RANGE) return told(w, c);
-    if (c->kind == COND_SYMPTOM) return in_case(b, w, b->symptoms[c->subject].when);
-    if (c->kind == COND_NOT) {
-        const truth t = in_case(b, w, c->parts[0]);
-        return t == IS_OPEN ? IS_OPEN : t == IS_TRUE ? IS_FALSE : IS_TRUE;
-    }
-    if (c->kind != COND_ALL && c->kind != COND_ANY) return IS_OPEN;
-    const truth decides = c->kind == COND_ALL ? IS_FALSE : IS_TRUE;
-    truth all = c->kind == COND_ALL ? IS_TRUE : IS_FALSE;
-    for (uint32_t i = 0; i < c->count; i++) {
-        const truth t = in_case(b, w, c->parts[i]);
-        if (t == decides) return t;
-        if (t == IS_OPEN) all = IS_OPEN;
-    }
-    return all;
 }
 
 static void doubt_replies(const doubter *d, const worked_case *w, uint32_t role)
@@ -255,7 +235,7 @@ static void doubt_replies(const doubter *d, const worked_case *w, uint32_t role)
     for (uint32_t i = 0; i < w->reply_count; i++) {
         const reply *r = &w->replies[i];
         const question *q = &b->questions[r->question];
-        if (q->only_when != NULL && in_case(b, w, q->only_when) == IS_FALSE) {
+        if (q->only_when != NULL && truth_of(d, q->only_when, leaf_in_case, w) == IS_FALSE) {
             fault *f = fault_add(d->list, FAULT_CASE_NOT_ASKED, r->at,
                                  "In this call '%.*s' is never asked, by its 'only-when'.",
                                  STR_ARG(q->of.base));

@@ -7,33 +7,25 @@
 
 /* ---- the gate and its stops ---- */
 
-/* What a condition comes to if nothing but one question is answered. */
-static truth with_one_answer(const cond *c, uint32_t question, uint32_t answer)
+typedef struct only_answer { /* nothing else is answered */
+    uint32_t question, answer;
+} only_answer;
+
+static truth leaf_with_one_answer(const void *of, const cond *leaf)
 {
-    assert(answer < 64);
-    if (c->kind == COND_ANSWER && c->subject == question)
-        return (c->answers >> answer & 1) != 0 ? IS_TRUE : IS_FALSE;
-    if (c->kind == COND_NOT) {
-        const truth t = with_one_answer(c->parts[0], question, answer);
-        return t == IS_OPEN ? IS_OPEN : t == IS_TRUE ? IS_FALSE : IS_TRUE;
-    }
-    if (c->kind != COND_ALL && c->kind != COND_ANY) return IS_OPEN;
-    truth all = c->kind == COND_ALL ? IS_TRUE : IS_FALSE;
-    for (uint32_t i = 0; i < c->count; i++) {
-        const truth t = with_one_answer(c->parts[i], question, answer);
-        if (c->kind == COND_ALL && t == IS_FALSE) return IS_FALSE;
-        if (c->kind == COND_ANY && t == IS_TRUE) return IS_TRUE;
-        if (t == IS_OPEN) all = IS_OPEN;
-    }
-    return all;
+    const only_answer *only = of;
+    assert(only->answer < 64);
+    if (leaf->subject != only->question) return IS_OPEN;
+    if (leaf->kind != COND_ANSWER) return leaf->kind == COND_KNOWN ? IS_TRUE : IS_OPEN;
+    return (leaf->answers >> only->answer & 1) != 0 ? IS_TRUE : IS_FALSE;
 }
 
 static const rule *stop_at(const doubter *d, uint32_t question, uint32_t answer)
 {
+    const only_answer only = {question, answer};
     for (uint32_t i = 0; i < d->book->rule_count; i++) {
         const rule *r = &d->book->rules[i];
-        if (r->stops && r->when != NULL && with_one_answer(r->when, question, answer) == IS_TRUE)
-            return r;
+        if (r->stops && truth_of(d, r->when, leaf_with_one_answer, &only) == IS_TRUE) return r;
     }
     return NULL;
 }
@@ -258,7 +250,6 @@ static void doubt_electric(const doubter *d, const work *w)
 /* On which side of its range a reading is too much while the condition holds: 1 above, -1 below. */
 static int side_in(const cond *c, uint32_t question)
 {
-    if (c == NULL) return 0;
     if (c->kind == COND_RANGE && c->subject == question)
         return c->high > 1e300 ? 1 : c->low < -1e300 ? -1 : 0;
     for (uint32_t i = 0; i < c->count && c->kind == COND_ALL; i++) {

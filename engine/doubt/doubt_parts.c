@@ -1,4 +1,6 @@
 /* What several kinds of doubts ask of a book. */
+#include <assert.h>
+
 #include "doubt/doubt.h"
 
 bool same_written(const label *a, const label *b)
@@ -20,6 +22,15 @@ void each_condition(const doubter *d, condition_seen *see)
             see(d, b->causes[i].only_when, "cause", &b->causes[i].id);
     for (uint32_t i = 0; i < b->fix_count; i++)
         if (b->fixes[i].only_when != NULL) see(d, b->fixes[i].only_when, "fix", &b->fixes[i].id);
-    for (uint32_t i = 0; i < b->rule_count; i++)
-        if (b->rules[i].when != NULL) see(d, b->rules[i].when, "rule", &b->rules[i].id);
+    for (uint32_t i = 0; i < b->rule_count; i++) see(d, b->rules[i].when, "rule", &b->rules[i].id);
+}
+
+bool rule_sets(const rule *r, const cond *conclusion)
+{
+    assert(conclusion->kind == COND_CONCLUSION);
+    for (uint32_t i = 0; i < r->set_count; i++)
+        if (r->sets[i].conclusion == conclusion->subject &&
+            (conclusion->answers >> r->sets[i].answer & 1) != 0)
+            return true;
+    return false;
 }

@@ -1,7 +1,7 @@
 /* Whether conditions can hold together: a search over what each question may still be answered.
- * Exact for answers, ranges, all, any, none and not; a symptom is its condition, a conclusion is
- * any of the rules that set it. What is beyond that, or beyond the limit, counts as possible, so
- * that no doubt is told that is none. */
+ * Exact for answers, ranges, all, any, none, not, and at least one or all of them; a symptom is its
+ * condition, a conclusion is any of the rules that set it. What is beyond that, or beyond the
+ * limit, counts as possible, so that no doubt is told that is none. */
 #include <assert.h>
 #include <math.h>
 
@@ -108,14 +108,6 @@ static bool try_any(search *s, const want *w, bool denied)
     return w->c->count == 0;
 }
 
-static bool sets(const rule *r, const cond *c)
-{
-    for (uint32_t i = 0; i < r->set_count; i++)
-        if (r->sets[i].conclusion == c->subject && (c->answers >> r->sets[i].answer & 1) != 0)
-            return true;
-    return false;
-}
-
 static bool try_conclusion(search *s, const want *w)
 {
     assert(w->c->subject < s->book->conclusion_count);
@@ -124,10 +116,9 @@ static bool try_conclusion(search *s, const want *w)
     const links *of = &s->d->index->rules_of;
     for (uint32_t i = of->first[w->c->subject]; i < of->first[w->c->subject + 1]; i++) {
         const rule *r = &s->book->rules[of->items[i]];
-        if (!sets(r, w->c)) continue;
+        if (!rule_sets(r, w->c)) continue;
         set = true;
-        if (r->when == NULL || possible(s, &(want){r->when, false, w->level + 1, w->next}))
-            return true;
+        if (possible(s, &(want){r->when, false, w->level + 1, w->next})) return true;
     }
     return !set && possible(s, w->next); /* one that nothing sets is told elsewhere */
 }
@@ -156,8 +147,8 @@ static bool possible(search *s, const want *w)
     case COND_NOT:
         return possible(s, &(want){c->parts[0], !w->denied, w->level + 1, w->next});
     case COND_AT_LEAST:
-        if (!w->denied && c->number == c->count) return try_all(s, w, false);
-        if (!w->denied && c->number == 1) return try_any(s, w, false);
+        if (c->number == c->count) return w->denied ? try_any(s, w, true) : try_all(s, w, false);
+        if (c->number == 1) return w->denied ? try_all(s, w, true) : try_any(s, w, false);
         return possible(s, w->next);
     case COND_KNOWN:
         return possible(s, w->next);
@@ -209,5 +200,6 @@ bool can_hold(const doubter *d, const cond *const *all, uint32_t count)
 
 bool can_fail(const doubter *d, const cond *c)
 {
-    return c != NULL && search_all(d, &(want){c, true, 0, NULL});
+    assert(c != NULL);
+    return search_all(d, &(want){c, true, 0, NULL});
 }

@@ -151,7 +151,8 @@ static bool may_be_missing(fault_code code)
                                        FAULT_NEVER_NAMED,          FAULT_NO_STOP,
                                        FAULT_NOT_TRANSLATED,       FAULT_SECTION_EMPTY,
                                        FAULT_KIND_WITHOUT_PIECE,   FAULT_AFTER_APART,
-                                       FAULT_CASE_OTHER_FIX,       FAULT_NEVER_HOLDS};
+                                       FAULT_CASE_OTHER_FIX,       FAULT_NEVER_HOLDS,
+                                       FAULT_CASE_NOT_ASKED};
     for (size_t i = 0; i < sizeof codes / sizeof codes[0]; i++)
         if (codes[i] == code) return true;
     return false;

@@ -45,8 +45,13 @@ static void doubt_usual_range(const doubter *d, const symptom *s, const cond *c)
     fault *f = fault_add(d->list, FAULT_USUAL_IS_FAULT, c->at,
                          "Readings that are usual for '%.*s' count as this sign of a fault.",
                          STR_ARG(q->of.base));
-    fault_help(d->list, f, "Let the range begin where 'usual' ends, %.6g to %.6g.", q->usual_low,
-               q->usual_high);
+    if (width > 0)
+        fault_help(d->list, f,
+                   "Let the range end where 'usual' begins, or begin where it ends: %.*s to %.*s.",
+                   STR_ARG(amount_of(d, q, q->usual_low)), STR_ARG(amount_of(d, q, q->usual_high)));
+    else
+        fault_help(d->list, f, "Leave %.*s, which is usual, out of the range.",
+                   STR_ARG(amount_of(d, q, q->usual_low)));
     fault_note_at(d->list, f, q->id.at, "its usual readings");
 }
 

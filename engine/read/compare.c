@@ -260,11 +260,19 @@ static const cond *read_between(reader *r, uint32_t reading, const node *n, str 
     return between(r, reading, low, high, c);
 }
 
-static bool compare(const cond *c, double value)
+static bool includes(const cond *c, double value)
 {
-    bool above = value > c->low || (c->low_in && value >= c->low);
-    bool below = value < c->high || (c->high_in && value <= c->high);
-    return above && below;
+    return (value > c->low || c->low_in) && (value < c->high || c->high_in);
+}
+
+/* The least that can be counted and meets the condition is 0 or what comes next above its low end.
+ */
+static bool counts_none(const question *q, const cond *c)
+{
+    if (q->kind != QUESTION_COUNT) return false;
+    double least = fmax(ceil(c->low), 0);
+    if (least <= c->low && !c->low_in) least++;
+    return least > c->high || (least >= c->high && !c->high_in);
 }
 
 /* Whether any plausible reading meets the condition; a reading outside the range is asked for
@@ -272,9 +280,17 @@ static bool compare(const cond *c, double value)
 static void check_plausible(reader *r, const question *q, const node *n, const cond *c)
 {
     assert(c->low <= c->high);
+    if (counts_none(q, c)) {
+        fault *none = fault_add(r->list, FAULT_NEVER_PLAUSIBLE, n->at,
+                                "This can never hold: '%.*s' is counted, and no whole number from "
+                                "0 on lies in it.",
+                                STR_ARG(q->id.name));
+        fault_help(r->list, none, "Mend the number, or ask for a reading instead of a count.");
+        return;
+    }
     if (!q->has_plausible) return;
     double low = fmax(c->low, q->plausible_low), high = fmin(c->high, q->plausible_high);
-    if (low < high || (low <= high && compare(c, low))) return;
+    if (low < high || (low <= high && includes(c, low))) return;
     fault *f = fault_add(r->list, FAULT_NEVER_PLAUSIBLE, n->at,
                          "This can never hold: '%.*s' is plausible from %.*s only.",
                          STR_ARG(q->id.name), STR_ARG(range_of_plausible(r, q)));

@@ -45,9 +45,11 @@ static void mark_fix(const reader *r, const fix *f, bool *questions)
     if (f->adjust.reading != NO_ID) questions[f->adjust.reading] = true;
 }
 
-/* What is asked for a quantity in the end, and the quantities that it is reckoned from. */
-static void mark_quantity(const question *q, bool *questions)
+/* What is asked for a quantity in the end, and the quantities that it is reckoned from; the fact
+ * that says what a reading is good at. */
+static void mark_named_by(const question *q, bool *questions)
 {
+    if (q->good != NO_ID) questions[q->good] = true;
     for (uint32_t i = 0; i < q->beneath.count; i++) questions[q->beneath.items[i]] = true;
     for (uint32_t i = 0; i < q->case_count; i++) {
         uint32_t count = 0;
@@ -75,7 +77,7 @@ static void check_questions(reader *r)
         mark_list(r, &b->emergencies[i].then, used);
     }
     mark_inserts(r, &b->stop_text, used);
-    for (uint32_t i = 0; i < b->question_count; i++) mark_quantity(&b->questions[i], used);
+    for (uint32_t i = 0; i < b->question_count; i++) mark_named_by(&b->questions[i], used);
     for (uint32_t i = 0; i < b->named_questions; i++) {
         if (used[i] || b->questions[i].gate || b->questions[i].over_time) continue;
         bool quantity = b->questions[i].kind == QUESTION_QUANTITY;

@@ -37,13 +37,6 @@ static pcre2_general_context *context_in(arena *a)
 
 /* ---- compiling ---- */
 
-static size_t count_points(str text)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < text.n; count++) unicode_next(text, &i);
-    return count;
-}
-
 static pcre2_compile_context *limits_for(arena *keep, pcre2_general_context *memory)
 {
     pcre2_compile_context *limits = pcre2_compile_context_create(memory);
@@ -88,7 +81,7 @@ pattern *pattern_compile(arena *keep, str source, str *reason, size_t *offset)
 {
     size_t bad = unicode_first_bad(source);
     if (bad != SIZE_MAX) return refused(keep, STR("not UTF-8"), bad, reason, offset);
-    if (count_points(source) > PATTERN_LENGTH_MAX)
+    if (unicode_points(source) > PATTERN_LENGTH_MAX)
         return refused(keep, STR("the pattern is too long"), 0, reason, offset);
     str composed = unicode_nfc(keep, source);
     uint32_t options = PCRE2_UTF | PCRE2_UCP | PCRE2_CASELESS | PCRE2_NEVER_BACKSLASH_C;

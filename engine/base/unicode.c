@@ -76,6 +76,13 @@ uint32_t unicode_next(str text, size_t *offset)
     return point;
 }
 
+size_t unicode_points(str text)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < text.n; count++) unicode_next(text, &i);
+    return count;
+}
+
 bool unicode_unsafe(uint32_t point)
 {
     if (point < 0x20) return point != '\t' && point != '\n';

@@ -47,6 +47,9 @@ str unicode_capital(arena *keep, str text);
 /* Decodes one code point at *offset and moves it on; U+FFFD for a bad byte. */
 uint32_t unicode_next(str text, size_t *offset);
 
+/* How many code points: what people count as letters, but for marks that stand alone. */
+size_t unicode_points(str text);
+
 /* Display cells (East Asian wide 2, combining 0; tab counts to the next multiple of 8 from
  * `start_cell`). */
 size_t unicode_width(str text, size_t start_cell);

@@ -63,8 +63,10 @@ static void doubt_same(const doubter *d, const read_list *all)
             continue;
         fault *f =
             fault_add(d->list, FAULT_SAME_TEXT, b->at,
-                      "The %ss '%.*s' and '%.*s' read the same, so nobody can tell which is meant.",
-                      b->what, STR_ARG(a->name->name), STR_ARG(b->name->name));
+                      "The %s%s '%.*s' and '%.*s' read the same, so nobody can tell which is "
+                      "meant.",
+                      b->what, str_ends(str_of(b->what), "x") ? "es" : "s", STR_ARG(a->name->name),
+                      STR_ARG(b->name->name));
         fault_note_at(d->list, f, a->at, "the other one");
         fault_help(d->list, f, "Say in each what the other is not, or make one of them.");
     }
@@ -136,10 +138,11 @@ static void doubt_long(const doubter *d, const read_text *r)
                spoken = strcmp(r->what, "question") == 0 || strcmp(r->what, "say") == 0;
     const size_t most = answer ? 90 : spoken ? 160 : 400;
     const str text = texts_for(r->text, d->book->language);
-    if (text.n <= most) return;
+    const size_t letters = unicode_points(text);
+    if (letters <= most) return;
     fault *f = fault_add(d->list, FAULT_TOO_LONG, r->at,
                          "This %s has %zu letters; more than %zu are hard to read on a telephone.",
-                         r->what, text.n, most);
+                         r->what, letters, most);
     fault_help(d->list, f,
                answer
                    ? "Say it shorter; what else people call it belongs under 'heard'."

@@ -74,8 +74,8 @@ static void doubt_good(const doubter *d, const question *q)
 
 static bool same_leaf(const cond *a, const cond *b)
 {
-    return a != NULL && b != NULL && a->kind == COND_ANSWER && b->kind == COND_ANSWER &&
-           a->subject == b->subject && a->answers == b->answers;
+    assert(a->kind == COND_ANSWER && b->kind == COND_ANSWER);
+    return a->subject == b->subject && a->answers == b->answers;
 }
 
 static void doubt_confirms(const doubter *d, const symptom *s)
@@ -106,7 +106,7 @@ static void doubt_signs_twice(const doubter *d)
     uint32_t count = 0;
     for (uint32_t i = 0; i < b->symptom_count; i++) {
         const cond *c = b->symptoms[i].when;
-        if (c != NULL && c->kind == COND_ANSWER && !b->symptoms[i].from_confirms)
+        if (c->kind == COND_ANSWER && !b->symptoms[i].from_confirms)
             all[count++] = (keyed){key_with(key_with(0, c->subject), c->answers), i};
     }
     keyed_sort(all, count);

@@ -6,7 +6,7 @@
 
 static bool together(const doubter *d, const cond *a, const cond *b)
 {
-    return a == NULL || b == NULL || can_hold(d, (const cond *const[]){a, b}, 2);
+    return a == NULL || can_hold(d, (const cond *const[]){a, b}, 2);
 }
 
 /* ---- causes, and what is said of them ---- */

@@ -24,7 +24,7 @@ static bool is_sign(const symptom *s)
 /* The one reading that a symptom rests on; null: it rests on more. */
 static const cond *only_range(const symptom *s)
 {
-    return s->when != NULL && s->when->kind == COND_RANGE ? s->when : NULL;
+    return s->when->kind == COND_RANGE ? s->when : NULL;
 }
 
 static double overlap(const cond *c, double low, double high)
@@ -89,7 +89,6 @@ typedef struct bands { /* of all questions */
 
 static void add_bands(const cond *c, const bands *all)
 {
-    if (c == NULL) return;
     if (c->kind == COND_RANGE && all->count[c->subject] < BANDS_MAX) {
         const uint32_t at = all->count[c->subject]++;
         if (all->of[c->subject] != NULL) all->of[c->subject][at] = (band){c->low, c->high, c->at};
@@ -207,7 +206,6 @@ static int side_of_faults(const doubter *d, const fix *x)
  * one that a set point decides. */
 static const cond *range_within(const cond *c, uint32_t reading)
 {
-    if (c == NULL) return NULL;
     if (c->kind == COND_RANGE) return c->subject == reading ? c : NULL;
     for (uint32_t i = 0; c->kind == COND_ALL && i < c->count; i++)
         if (range_within(c->parts[i], reading) != NULL) return range_within(c->parts[i], reading);

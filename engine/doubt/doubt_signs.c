@@ -186,7 +186,6 @@ static void doubt_twins(const doubter *d)
 
 static bool share_question(const doubter *d, const cond *a, const cond *b, uint32_t question)
 {
-    if (a == NULL || b == NULL) return false;
     for (uint32_t i = 0; i < a->count; i++)
         if (share_question(d, a->parts[i], b, question)) return true;
     const bool leaf = a->kind == COND_ANSWER || a->kind == COND_RANGE;

@@ -157,9 +157,8 @@ static void doubt_shares(const doubter *d, const question *q)
 
 static bool same_cond(const cond *a, const cond *b)
 {
-    if (a == b) return true;
-    if (a == NULL || b == NULL || a->kind != b->kind || a->subject != b->subject ||
-        a->answers != b->answers || a->count != b->count || a->number != b->number)
+    if (a->kind != b->kind || a->subject != b->subject || a->answers != b->answers ||
+        a->count != b->count || a->number != b->number)
         return false;
     if (a->kind == COND_RANGE && (a->low != b->low || a->high != b->high ||
                                   a->low_in != b->low_in || a->high_in != b->high_in))
@@ -182,7 +181,6 @@ static bool does_same(const rule *a, const rule *b)
 
 static uint64_t key_of_cond(const cond *c)
 {
-    if (c == NULL) return 0;
     uint64_t key = key_with(key_with(c->kind + 1, c->subject), c->answers);
     for (uint32_t i = 0; i < c->count; i++) key = key_with(key, key_of_cond(c->parts[i]));
     return key;
@@ -254,11 +252,14 @@ static void doubt_rules(const doubter *d)
         tell_rules(d, &d->book->rules[pairs[i].key], &d->book->rules[pairs[i].item]);
 }
 
-static bool same_reply(const reply *a, const reply *b)
+static bool same_reply(const book *of, const reply *a, const reply *b)
 {
     assert(a->question != NO_ID && b->question != NO_ID);
-    return a->kind == b->kind && a->question == b->question && a->answer == b->answer &&
-           a->number == b->number && a->excluded == b->excluded && a->kind != REPLY_LIKELY;
+    if (a->kind != b->kind || a->question != b->question) return false;
+    if (a->kind == REPLY_LIKELY)
+        return memcmp(a->weights, b->weights,
+                      of->questions[a->question].answer_count * sizeof *a->weights) == 0;
+    return a->answer == b->answer && a->number == b->number && a->excluded == b->excluded;
 }
 
 static bool same_ids(const ids *a, const ids *b)
@@ -277,12 +278,12 @@ static bool same_words(const worked_case *a, const worked_case *b)
     return same;
 }
 
-static bool same_call(const worked_case *a, const worked_case *b)
+static bool same_call(const book *of, const worked_case *a, const worked_case *b)
 {
     bool same = a->role == b->role && a->complaint == b->complaint &&
                 a->reply_count == b->reply_count && same_ids(&a->at, &b->at);
     for (uint32_t i = 0; i < a->reply_count && same; i++)
-        same = same_reply(&a->replies[i], &b->replies[i]);
+        same = same_reply(of, &a->replies[i], &b->replies[i]);
     return same;
 }
 
@@ -331,7 +332,7 @@ static void doubt_cases(const doubter *d)
         if (all[first].key != all[i].key) first = i;
         for (uint32_t k = first; k < i && told < FAULT_NOTES_MAX; k++) {
             const worked_case *one = &b->cases[all[k].item], *two = &b->cases[all[i].item];
-            if (!same_call(two, one) || !expect_same(two, one)) continue;
+            if (!same_call(b, two, one) || !expect_same(two, one)) continue;
             tell_cases(d, one, two);
             told++;
         }
@@ -345,7 +346,7 @@ static void doubt_sets(const doubter *d, const rule *r)
 {
     assert(r->set_count == 0 || r->sets != NULL);
     const cond *w = r->when;
-    for (uint32_t i = 0; w != NULL && i < r->set_count; i++) {
+    for (uint32_t i = 0; i < r->set_count; i++) {
         const rule_set *s = &r->sets[i];
         bool needs = w->kind == COND_CONCLUSION && w->subject == s->conclusion &&
                      w->answers == UINT64_C(1) << s->answer;

@@ -10,7 +10,6 @@ enum { OTHERS_MAX = 1000 }; /* fixes of one cause that one of them is compared w
 
 static bool rests_on(const book *b, const cond *c, uint32_t question)
 {
-    if (c == NULL) return false;
     if ((c->kind == COND_ANSWER || c->kind == COND_RANGE) && c->subject == question) return true;
     if (c->kind == COND_ANSWER || c->kind == COND_RANGE) {
         const struct question *q = &b->questions[c->subject]; /* a comparison, or a quantity */

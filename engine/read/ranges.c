@@ -1,5 +1,6 @@
 /* Ranges of a reading, in its unit. */
 #include <assert.h>
+#include <math.h>
 
 #include "read/reader.h"
 
@@ -16,14 +17,17 @@ bool read_range_in(reader *r, const question *q, const node *n, const char *what
         amount_fault(r, n, &slip, &q->in);
         return false;
     }
-    if (q->kind == QUESTION_COUNT && (range == RANGE_READ || str_to_double(text, low))) {
+    if (q->kind == QUESTION_COUNT && (range == RANGE_READ || str_to_double(text, low)) &&
+        *low >= 0 && floor(*low) >= *low) {
         *high = *low;
         return true;
     }
     fault *f = fault_add(r->list, FAULT_BAD_RANGE, n->at,
                          "%s must be a range from a lower number to a higher one, not '%.*s'.",
                          what, STR_ARG(text));
-    fault_help(r->list, f, "Write such as '%.*s'.", STR_ARG(range_mended(r, text, &q->in, 0, 150)));
+    fault_help(r->list, f, "Write %ssuch as '%.*s'.",
+               q->kind == QUESTION_COUNT ? "a whole number, or a range " : "",
+               STR_ARG(range_mended(r, text, &q->in, 0, 150)));
     return false;
 }
 

@@ -54,15 +54,17 @@ static const reply *site_reply(const book *b, uint32_t question)
 static void doubt_good(const doubter *d, const question *q)
 {
     const book *b = d->book;
-    if (q->good == NO_ID || !q->has_usual || q->kind == QUESTION_CHOICE) return;
+    if (q->good == NO_ID || !q->has_usual) return;
     const reply *good = site_reply(b, q->good);
     if (good == NULL || good->kind != REPLY_READING) return;
-    if (good->number >= q->usual_low - 1e-9 && good->number <= q->usual_high + 1e-9) return;
+    const double number = unit_convert(&b->questions[q->good].in, &q->in, good->number),
+                 room = 1e-9 * (1 + fabs(number));
+    if (number >= q->usual_low - room && number <= q->usual_high + room) return;
     const uint32_t question = (uint32_t)(q - b->questions);
     fault *f = fault_add(d->list, FAULT_GOOD_UNUSUAL, good->at,
                          "The site's '%.*s' is %.*s, and usual for '%.*s' is %.*s to %.*s.",
                          STR_ARG(b->questions[q->good].of.base),
-                         STR_ARG(book_amount(d->scratch, b, question, good->number, NULL)),
+                         STR_ARG(book_amount(d->scratch, b, q->good, good->number, NULL)),
                          STR_ARG(q->of.base),
                          STR_ARG(book_amount(d->scratch, b, question, q->usual_low, NULL)),
                          STR_ARG(book_amount(d->scratch, b, question, q->usual_high, NULL)));

@@ -64,6 +64,7 @@ static void read_post_authorised(reader *r, const node *map, const contact *c)
     const node *n = node_get(map, "authorised");
     bool yes = false;
     if (n == NULL || !read_yes(r, n, "'authorised'", &yes) || !yes) return;
+    if (c->role == NO_ID && node_get(map, "role") != NULL) return; /* the role is told */
     if (c->role == NO_ID) {
         wrong_together(r, map, "authorised", "it is a role that may isolate and lock",
                        "Write 'role' instead of 'purpose', or leave it out.");

@@ -107,6 +107,12 @@ static void test_of_equipment(void **state)
     try_file("equipment.yaml", 1500);
 }
 
+static void test_of_the_rest_of_the_language(void **state)
+{
+    (void)state;
+    try_file("rest.yaml", 3000);
+}
+
 static void test_of_quantities(void **state)
 {
     (void)state;
@@ -144,6 +150,7 @@ int main(void)
         cmocka_unit_test(test_of_the_whole_language),
         cmocka_unit_test(test_of_equipment),
         cmocka_unit_test(test_of_quantities),
+        cmocka_unit_test(test_of_the_rest_of_the_language),
         cmocka_unit_test(test_what_follows_is_not_told),
     };
     return cmocka_run_group_tests_name("values of another kind", tests, NULL, NULL);

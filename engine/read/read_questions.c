@@ -284,7 +284,8 @@ void read_question_conditions(reader *r)
         enter(r, &t->items[i]);
         if (!t->items[i].quantity) {
             questions[i].only_when = read_condition_at(r, body, "only-when");
-            if (node_get(body, "good") != NULL) read_good(r, node_get(body, "good"), &questions[i]);
+            const node *good = t->items[i].broken ? NULL : node_get(body, "good");
+            if (good != NULL) read_good(r, good, &questions[i]);
         }
     }
 }

@@ -121,9 +121,16 @@ static void read_while(reader *r, const node *n, safety *out)
 {
     if (n->kind == NODE_MAP) {
         static const char *const one[] = {"running", NULL};
-        const node *why = check_words(r, n, "'while'", one) ? node_get(n, "running") : NULL;
+        if (!check_words(r, n, "'while'", one)) return;
+        const node *why = node_get(n, "running");
         out->state = WORK_RUNNING;
-        if (why != NULL) read_texts(r, why, "'running'", TEXT_SENTENCE, &out->why);
+        if (why != NULL) {
+            read_texts(r, why, "'running'", TEXT_SENTENCE, &out->why);
+            return;
+        }
+        fault *f = fault_add(r->list, FAULT_MISSING_KEY, n->at, "'while' has no 'running'.");
+        fault_help(r->list, f,
+                   "Write 'while: running', or beneath it 'running:' and why it has to run.");
         return;
     }
     const uint32_t word = read_choice(r, n, "how the equipment is meanwhile", states);

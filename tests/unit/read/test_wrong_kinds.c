@@ -110,7 +110,7 @@ static void test_of_equipment(void **state)
 static void test_of_the_rest_of_the_language(void **state)
 {
     (void)state;
-    try_file("rest.yaml", 3000);
+    try_file("rest.yaml", 5000);
 }
 
 static void test_of_quantities(void **state)

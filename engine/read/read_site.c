@@ -3,6 +3,7 @@
 #include <assert.h>
 #include <stdlib.h>
 
+#include "base/moment.h"
 #include "read/reader.h"
 
 static void no_fact(reader *r, uint32_t question, span at)
@@ -30,23 +31,17 @@ static bool has_source(const node *value)
     return value->kind == NODE_MAP && node_get(value, "value") != NULL;
 }
 
-/* A calendar day, as ISO 8601 writes it. */
-static bool is_day(str text)
+/* A day that the calendar has, as ISO 8601 writes it. */
+static bool is_day(reader *r, str text)
 {
-    static const char form[] = "dddd-dd-dd";
-    bool fits = text.n == sizeof form - 1;
-    for (size_t i = 0; fits && i < text.n; i++)
-        fits = form[i] == 'd' ? text.p[i] >= '0' && text.p[i] <= '9' : text.p[i] == form[i];
-    if (!fits) return false;
-    const int month = (text.p[5] - '0') * 10 + text.p[6] - '0',
-              day = (text.p[8] - '0') * 10 + text.p[9] - '0';
-    return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+    tt_moment begins;
+    return moment_from(str_printf(r->scratch, "%.*sT00:00:00Z", STR_ARG(text)), &begins);
 }
 
 static void check_day(reader *r, const node *value, const site_answer *a)
 {
     const node *day = value->kind == NODE_MAP ? node_get(value, "day") : NULL;
-    if (day == NULL || day->kind != NODE_TEXT || is_day(a->day)) return;
+    if (day == NULL || day->kind != NODE_TEXT || is_day(r, a->day)) return;
     fault *f =
         fault_add(r->list, FAULT_NOT_A_DAY, day->at, "'%.*s' is no day.", STR_ARG(day->text));
     fault_help(r->list, f, "Write year, month and day: 2026-05-03.");

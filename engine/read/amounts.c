@@ -157,6 +157,14 @@ static void other_kind(reader *r, const node *n, const amount_slip *slip, const 
     }
     str given = dimension_words(r->scratch, slip->written.dim),
         right = dimension_words(r->scratch, wanted->dim);
+    if (dimension_is_none(wanted->dim)) {
+        fault *share = fault_add(r->list, FAULT_WRONG_UNIT, n->at,
+                                 "'%.*s' measures %.*s, but here a share is wanted.",
+                                 STR_ARG(slip->bad), STR_ARG(given));
+        fault_help(r->list, share, "Write such as '%.*s', or '2 %%'.",
+                   STR_ARG(amount_example(r, 20, wanted)));
+        return;
+    }
     fault *f = fault_add(r->list, FAULT_WRONG_UNIT, n->at,
                          "'%.*s' measures %.*s, but here %.*s is wanted.", STR_ARG(slip->bad),
                          STR_ARG(given), STR_ARG(right));

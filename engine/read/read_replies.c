@@ -15,6 +15,9 @@ static void say_unit(reader *r, const question *q, const node *n, const amount_s
                   STR_ARG(given));
     if (slip->found == AMOUNT_NO_UNIT && *unit_gap(&q->in) != 0)
         fault_help(r->list, f, "Write '%.*s %.*s'.", STR_ARG(slip->part), STR_ARG(q->in.text));
+    else if (dimension_is_none(q->in.dim))
+        fault_help(r->list, f, "Write such as '%.*s', or a share such as '2 %%'.",
+                   STR_ARG(amount_example(r, 20, &q->in)));
     else
         fault_help(r->list, f, "Write such as '%.*s', or in another unit of %.*s.",
                    STR_ARG(amount_example(r, 20, &q->in)),

@@ -171,7 +171,8 @@
     X(ISOLATED_BY_HAND, "T477", SEVERITY_WARNING, "Isolated by hand where a procedure says the same") \
     X(NOBODY_AUTHORISED, "T478", SEVERITY_WARNING, "Work that isolates, and nobody is authorised") \
     X(FIXES_LOOP, "T479", SEVERITY_ERROR, "Fixes that come before themselves") \
-    X(SET_UP_TOO_LONG, "T480", SEVERITY_ERROR, "A fix that takes less time than its lockout")
+    X(SET_UP_TOO_LONG, "T480", SEVERITY_ERROR, "A fix that takes less time than its lockout") \
+    X(RISK_TURNED_ROUND, "T481", SEVERITY_ERROR, "A larger risk that counts for less")
 
 #define FAULT_TABLE_COMPILE(X) \
     X(NET_NO_WEIGHT, "T501", SEVERITY_ERROR, "No cause ever occurs") \

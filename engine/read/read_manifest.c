@@ -1,5 +1,6 @@
 /* The section `book`. */
 #include <assert.h>
+#include <math.h>
 #include <string.h>
 
 #include "base/moment.h"
@@ -186,6 +187,23 @@ static void read_answers_count(reader *r, const node *n)
     fault_help(r->list, f, "Write from 10 %% to 100 %%, or leave 'answers-count' out.");
 }
 
+/* What is written of one level must fit what holds for the others, be it written or not. */
+static void check_risks_rise(reader *r, const node *map, double *values, const char *says)
+{
+    values[LEVELS] = fmax(values[LEVELS], values[LEVELS - 1]); /* of high risk nothing is written */
+    for (int i = 1; i < LEVELS; i++) {
+        if (values[i] >= values[i - 1]) continue;
+        const node *own = node_get(map, levels[i]);
+        if (own == NULL) own = node_get(map, levels[i - 1]);
+        assert(own != NULL); /* ours rise */
+        fault *f = fault_add(r->list, FAULT_RISK_TURNED_ROUND, own->at,
+                             "By this a fix of %s risk %s one of %s risk.", levels[i], says,
+                             levels[i - 1]);
+        fault_help(r->list, f, "Let the numbers rise from low to serious; two may be the same.");
+        return;
+    }
+}
+
 static void read_worth_trying(reader *r, const node *map)
 {
     if (map == NULL || !check_words(r, map, "'worth-trying'", levels)) return;
@@ -193,6 +211,7 @@ static void read_worth_trying(reader *r, const node *map)
         const node *n = node_get(map, levels[i]);
         if (n != NULL) read_plain_chance(r, n, "a chance", &r->book->worth_trying[i]);
     }
+    check_risks_rise(r, map, r->book->worth_trying, "is tried at a smaller chance than");
 }
 
 static void read_prices(reader *r, const node *map)
@@ -202,6 +221,7 @@ static void read_prices(reader *r, const node *map)
         const node *n = node_get(map, levels[i]);
         if (n != NULL) read_minutes(r, n, &r->book->price[i]);
     }
+    check_risks_rise(r, map, r->book->price, "costs less than");
 }
 
 /* RFC 3339 in universal time, to the second or finer: "2026-11-25T19:16:00.123Z". */

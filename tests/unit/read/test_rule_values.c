@@ -136,6 +136,24 @@ static void test_languages(void **state)
         if (is_language(str_of(bad[i]))) fail_msg("'%s' is no language tag", bad[i]);
 }
 
+/* Nothing can be written of high risk, and it is never the one that is tried sooner. */
+static void test_high_risk_counts_for_no_less_than_serious(void **state)
+{
+    (void)state;
+    kit k;
+    kit_begin(&k);
+    const book *b = kit_read_text(
+        &k, "book:\n  title: T\n  roles: [helper]\n  worth-trying: {serious: 60 %}\n"
+            "  prices: {medium: 130 min, serious: 150 min}\ncauses:\n  a:\n    text: A\n");
+    if (b == NULL) fail_msg("%s", kit_said(&k));
+    static const double worth[] = {0.05, 0.05, 0.60, 0.60}, price[] = {0, 130, 150, 150};
+    for (int i = 0; i < 4; i++) {
+        assert_near(b->worth_trying[i], worth[i]);
+        assert_near(b->price[i], price[i]);
+    }
+    kit_end(&k);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -145,6 +163,7 @@ int main(void)
         cmocka_unit_test(test_words_are_worth_what_the_table_says),
         cmocka_unit_test(test_high_risk),
         cmocka_unit_test(test_languages),
+        cmocka_unit_test(test_high_risk_counts_for_no_less_than_serious),
     };
     return cmocka_run_group_tests_name("values in rules", tests, NULL, NULL);
 }

@@ -364,6 +364,9 @@
                      "past the red|in the red|into the red|needle is pegged|is pegged|off the scale|puffed up|puffy drum|drum is puffy|" \
                      "bloated|drum bloated|arch is leaning|post is leaning|leaning on|car hit the|truck hit the|van hit the|suv hit the|" \
                      "hit the arch|hit the blower|hit the door|no cover|cover missing|cover is missing|cover is off|cover fell off") \
+    WORDS(IS_ENTERS, "is in the tank|is in a tank|are in the tank|got in the tank|is in the vat|is in the sump|is in the hopper|is in the silo") \
+    WORDS(IS_UNSAFE, "he is in the tank|hes in the tank|she is in the tank|shes in the tank|they are in the tank|theyre in the tank|" \
+                     "someone in the tank|somebody in the tank|a man in the tank|a person in the tank") \
     WORDS(IS_ENTERS, "running around|runs around|running by|playing near|playing around|running on") \
     WORDS(IS_WONT_STOP, "e stop broken|estop broken|estop is broken|e stop is broken|stop button is stuck|stop button gone|" \
                         "stop button is gone|stop button missing|e stop missing") \

@@ -182,6 +182,8 @@
     WORDS(IS_ENTERS, "adentro|dentro|entro|entro a|entro al|se metio|metio|se mete|corriendo|corre|caminando|camina|se bajo|se bajo de|" \
                      "bajo del carro|anda adentro|esta adentro|sigue adentro|metido|metida|esta dentro|quedo adentro|parado en|cruzo|cruzando|" \
                      "jugando|se subio|subio a|brinco|salto la|salto el|salto al|brinco la|brinco el|se trepo") \
+    WORDS(IS_UNSAFE, "alguien en el tanque|alguien esta en el tanque|una persona en el tanque|un hombre en el tanque|se metio al tanque|" \
+                     "se metio en el tanque|entro al tanque|entro en el tanque") \
     WORDS(IS_MIXED, "mezclo|mezclaron|mezclado|mezclados|mezclar|se mezclo|se mezclaron|mezclando|revolvio|revolvieron|se revolvio|" \
                     "se revolvieron|revuelto|revueltos|junto|juntaron|se juntaron|se junto|combino|combinaron|" \
                     "reaccion|mezcle|mezclamos|revolvi|revolvimos|junte|juntamos|combine|combinamos") \

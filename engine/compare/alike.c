@@ -17,7 +17,7 @@ typedef struct comparing {
 
 static bool same_tree(const node *a, const node *b)
 {
-    if (a == NULL || b == NULL) return a == b;
+    assert(a != NULL && b != NULL);
     if (a->kind != b->kind || a->style != b->style || a->count != b->count) return false;
     if (a->kind == NODE_TEXT) return str_eq(a->text, b->text);
     bool same = true;
@@ -45,7 +45,7 @@ static bool are_chances(const node_entry *of_symptom)
 /* The same causes, each with one number. */
 static bool same_but_for_numbers(const node *a, const node *b)
 {
-    if (a == NULL || b == NULL || a->kind != b->kind || a->count != b->count) return false;
+    if (a->kind != b->kind || a->count != b->count) return false;
     if (a->kind != NODE_MAP) return a->kind == NODE_TEXT;
     bool same = true;
     for (uint32_t i = 0; same && i < a->count; i++)
@@ -157,9 +157,9 @@ static bool same_but_for_cases(const comparing *x)
 static const node *case_node(const tt_book *b, uint32_t index)
 {
     const label *id = &b->book->cases[index].id;
-    const node *root = id->at.file == NO_FILE ? NULL : b->roots[id->at.file],
-               *cases = root == NULL ? NULL : node_get(root, "cases");
-    for (uint32_t i = 0; cases != NULL && cases->kind == NODE_MAP && i < cases->count; i++)
+    const node *cases = node_get(b->roots[id->at.file], "cases");
+    assert(cases != NULL && cases->kind == NODE_MAP); /* it was read there */
+    for (uint32_t i = 0; i < cases->count; i++)
         if (str_eq(cases->entries[i].key, id->name)) return cases->entries[i].value;
     return NULL;
 }
@@ -179,7 +179,8 @@ static uint32_t same_case(const comparing *x, uint32_t index)
     const node *written = case_node(x->now, index);
     if (old == TT_NONE || written == NULL) return TT_NONE;
     if (x->before->book->cases[old].id.at.file != id->at.file) return TT_NONE;
-    return same_tree(written, case_node(x->before, old)) ? old : TT_NONE;
+    const node *before = case_node(x->before, old);
+    return before != NULL && same_tree(written, before) ? old : TT_NONE;
 }
 
 static bool rests_on_moved(const comparing *x, const tt_grounds *grounds)

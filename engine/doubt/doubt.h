@@ -36,6 +36,8 @@ bool can_fail(const doubter *d, const cond *c);
 
 /* doubt_parts.c. The same entry as written: pieces of one kind share it. */
 bool same_written(const label *a, const label *b);
+/* How often it is shown by a cause that it lists. */
+const rate *rate_of(const symptom *s, uint32_t cause);
 /* Does it set the conclusion that the condition asks for, and so? */
 bool rule_sets(const rule *r, const cond *conclusion);
 /* Calls `see` with every condition of the book. `what` names its owner: "the symptom 'foam-thin'".

@@ -142,13 +142,6 @@ static bool rests_on(const cond *c, uint32_t question)
     return false;
 }
 
-static bool shows_often(const symptom *s, uint32_t cause)
-{
-    for (uint32_t i = 0; i < s->shown_by_count; i++)
-        if (s->shown_by[i].cause == cause && s->shown_by[i].chance > 0.5) return true;
-    return false;
-}
-
 static bool cures_shown(const doubter *d, const fix *x, const cond *when)
 {
     const links *of = &d->index->symptoms_of;
@@ -157,7 +150,7 @@ static bool cures_shown(const doubter *d, const fix *x, const cond *when)
             const symptom *s = &d->book->symptoms[of->items[i]];
             if (s->when->kind == COND_ANSWER &&
                 asks_answer(when, s->when->subject, s->when->answers) &&
-                shows_often(s, x->cures[k].cause))
+                rate_of(s, x->cures[k].cause)->chance > 0.5)
                 return true;
         }
     return false;

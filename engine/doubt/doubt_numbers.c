@@ -34,9 +34,8 @@ static void doubt_instrument(const doubter *d, const instrument *x)
 static void doubt_share(const doubter *d, const char *key, double share, const char *says)
 {
     const double most = 0.4;
-    const span at = d->book->manifest != NULL ? d->book->manifest->at : (span){NO_FILE, 0, 0};
     if (share <= most) return;
-    fault *f = fault_add(d->list, FAULT_MOSTLY_OTHER, at,
+    fault *f = fault_add(d->list, FAULT_MOSTLY_OTHER, d->book->manifest->at,
                          "By '%s' %.3g of 100 calls are about %s: then the book says little.", key,
                          100 * share, says);
     fault_help(d->list, f, "Write the share of such calls, such as '%s: 5 %%'.", key);
@@ -82,10 +81,10 @@ static bool same_leaf(const cond *a, const cond *b)
 
 static void doubt_confirms(const doubter *d, const symptom *s)
 {
+    if (!s->from_confirms) return;
+    assert(s->rests_on_one);
     const question *q = &d->book->questions[s->one_question];
-    if (!s->from_confirms || !s->rests_on_one || q->kind != QUESTION_CHOICE || !q->has_usual ||
-        q->usual_answer != s->one_answer)
-        return;
+    if (!q->has_usual || q->usual_answer != s->one_answer) return;
     fault *f = fault_add(d->list, FAULT_CONFIRMS_USUAL, q->id.at,
                          "'%.*s' is the usual answer to '%.*s', and confirms a cause.",
                          STR_ARG(q->answers[s->one_answer].id.name), STR_ARG(q->of.base));

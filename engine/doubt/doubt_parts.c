@@ -25,6 +25,14 @@ void each_condition(const doubter *d, condition_seen *see)
     for (uint32_t i = 0; i < b->rule_count; i++) see(d, b->rules[i].when, "rule", &b->rules[i].id);
 }
 
+const rate *rate_of(const symptom *s, uint32_t cause)
+{
+    uint32_t i = 0;
+    while (s->shown_by[i].cause != cause) i++;
+    assert(i < s->shown_by_count);
+    return &s->shown_by[i];
+}
+
 bool rule_sets(const rule *r, const cond *conclusion)
 {
     assert(conclusion->kind == COND_CONCLUSION);

@@ -194,13 +194,6 @@ static bool share_question(const doubter *d, const cond *a, const cond *b, uint3
     return a->subject == question;
 }
 
-static const rate *rate_of(const symptom *s, uint32_t cause)
-{
-    uint32_t i = 0;
-    while (i < s->shown_by_count && s->shown_by[i].cause != cause) i++;
-    return i < s->shown_by_count ? &s->shown_by[i] : NULL;
-}
-
 /* "Never", of a cause that the same question shows otherwise, is meant so. */
 static bool speaks_against(const doubter *d, const symptom *s, const rate *r)
 {

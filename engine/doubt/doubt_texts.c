@@ -12,7 +12,7 @@
 static void doubt_question(const doubter *d, const question *q)
 {
     const str ask = str_trim(texts_for(&q->ask, d->book->language));
-    if (ask.n == 0 || str_find_byte(ask, '?') != SIZE_MAX) return;
+    if (str_find_byte(ask, '?') != SIZE_MAX) return;
     fault *f =
         fault_add(d->list, FAULT_ASKS_NOTHING, q->ask.at,
                   "'%.*s' asks nothing: there is no question mark in it.", STR_ARG(q->of.base));

@@ -2,6 +2,7 @@
  * and isn't would be shown as it no longer is. One edit at a time, for each of three cases. */
 #include "testing.h"
 
+#include <stdio.h>
 #include <string.h>
 
 #include "base/str.h"
@@ -56,6 +57,14 @@ static const struct edition {
     {"seal: often, nut: sometimes", "seal: often, power: sometimes", "---", "---"},
     {"    otherwise: seldom\n", "", "---", "---"},
     {"when: {drip: yes}", "when: {drip: no}", "---", "---"},
+    {"seal: often", "seal: {chance: often, comes-and-goes: 30 %}", "---", "---"},
+    {"  hums:\n", "  hums-so:\n", "---", "---"},
+    {"{power: often}", "{power: often}\n    fine: {T910: both are meant}", "---", "---"},
+    {"    otherwise: seldom\n", "    fine: {T910: both are meant}\n", "---", "---"},
+    /* sections */
+    {"cases:\n", "places:\n  yard: {text: Yard}\ncases:\n", "---", "---"},
+    {"book:\n", "places:\n  yard: {text: Yard}\nbook:\n", "---", "---"},
+    {"  power: {text: Power}\n", "  power: {text: Power}\nfixes: {}\n", "---", "---"},
     /* cases */
     {"answers: {drip: yes}", "answers: {drip: no}", "-++", "-++"},
     {"  wet:\n", "  wet: # it was\n", "+++", "+++"},
@@ -153,13 +162,16 @@ static void a_file_of_another_name_is_another(void **state)
     tt_book_free(before);
 }
 
-static tt_book *load_two(const char *cases)
+/* `more` stands behind the rules. */
+static tt_book *load_two(const char *cases, const char *more)
 {
     tt_book *book;
     tt_report *report;
-    const size_t rules = (size_t)(strstr(before_text, "cases:\n") - before_text);
+    char rules[sizeof before_text + 256];
+    snprintf(rules, sizeof rules, "%.*s%s", (int)(strstr(before_text, "cases:\n") - before_text),
+             before_text, more);
     const tt_source files[] = {{"cases.yaml", cases, strlen(cases)},
-                               {"rules.yaml", before_text, rules}};
+                               {"rules.yaml", rules, strlen(rules)}};
     const tt_status status = tt_book_load(files, 2, &book, &report);
     if (status != TT_OK) fail_msg("%s", tt_report_text(report));
     tt_report_free(report);
@@ -172,7 +184,7 @@ static void cases_in_a_file_of_their_own(void **state)
     (void)state;
     char out[4];
     const char *cases = strstr(before_text, "cases:\n");
-    tt_book *before = load_two(cases), *now = load_two(cases),
+    tt_book *before = load_two(cases, ""), *now = load_two(cases, ""),
             *whole = load("rules.yaml", str_of(before_text));
     compare(before, now, NULL, out);
     assert_string_equal(out, "+++");
@@ -183,12 +195,29 @@ static void cases_in_a_file_of_their_own(void **state)
     tt_book_free(before);
 }
 
+/* It says for which pieces its entries are, so a case may be another there. */
+static void a_case_that_moves_to_another_file_is_another(void **state)
+{
+    (void)state;
+    char out[4];
+    const char *cases = strstr(before_text, "cases:\n"), *loud = strstr(cases, "  loud:\n");
+    char wet[256], others[512];
+    snprintf(wet, sizeof wet, "%.*s", (int)(loud - cases), cases);
+    snprintf(others, sizeof others, "cases:\n%s", loud);
+    tt_book *before = load_two(cases, ""), *now = load_two(others, wet);
+    compare(before, now, NULL, out);
+    assert_string_equal(out, "-++");
+    tt_book_free(now);
+    tt_book_free(before);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_edit_moves_the_cases_that_it_can_move),
         cmocka_unit_test(a_file_of_another_name_is_another),
         cmocka_unit_test(cases_in_a_file_of_their_own),
+        cmocka_unit_test(a_case_that_moves_to_another_file_is_another),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -14,14 +14,16 @@
 
 /* Books without a doubt, up to a null. */
 static const char *const without[] = {
-    "base",                  /* what all the others differ from */
-    "called-fine",           /* one whose author stands by it */
-    "cases-differ",          /* one whose worked cases each differ in one thing */
-    "sound-conditions",      /* conditions of each kind, each with its use */
-    "sound-one-role",        /* nobody else is there to be called */
-    "sound-unread-language", /* locks in a language whose words are not known here */
-    "sound-another-fix",     /* what can't be set right is mended otherwise */
-    "sound-no-end",          /* nothing says how far off a reading can be */
+    "base",                   /* what all the others differ from */
+    "called-fine",            /* one whose author stands by it */
+    "cases-differ",           /* one whose worked cases each differ in one thing */
+    "sound-conditions",       /* conditions of each kind, each with its use */
+    "sound-one-role",         /* nobody else is there to be called */
+    "sound-unread-language",  /* locks in a language whose words are not known here */
+    "sound-another-fix",      /* what can't be set right is mended otherwise */
+    "sound-no-end",           /* nothing says how far off a reading can be */
+    "sound-tried-twice",      /* a start tried too soon, and again at the end */
+    "sound-large-conditions", /* more parts than are searched through */
     NULL,
 };
 

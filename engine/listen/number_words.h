@@ -57,7 +57,13 @@
     NUMBER(90, "ninety|ninty|noventa") \
     NUMBER(100, "hundred|one hundred|a hundred|cien|ciento") \
     NUMBER(200, "two hundred|doscientos|doscientas") \
-    NUMBER(300, "three hundred|trescientos|trescientas")
+    NUMBER(300, "three hundred|trescientos|trescientas") \
+    NUMBER(400, "four hundred|cuatrocientos|cuatrocientas") \
+    NUMBER(500, "five hundred|quinientos|quinientas") \
+    NUMBER(600, "six hundred|seiscientos|seiscientas") \
+    NUMBER(700, "seven hundred|setecientos|setecientas") \
+    NUMBER(800, "eight hundred|ochocientos|ochocientas") \
+    NUMBER(900, "nine hundred|novecientos|novecientas")
 
 #define HALF_WORDS "and a half|y medio|y media|point five|punto cinco"
 

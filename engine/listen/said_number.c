@@ -87,6 +87,34 @@ static bool touches(const search *f, uint32_t item)
     return w->number && w->from <= word_of(f, item - 1)->to + 1;
 }
 
+static bool is_one_of(str word, const char *const *all)
+{
+    for (; *all != NULL; all++)
+        if (str_is(word, *all)) return true;
+    return false;
+}
+
+/* "minus five", "it reads -5": not "10-20", and not the 5 of "P-5". */
+static bool is_below_nothing(const search *f, uint32_t item)
+{
+    static const char *const words[] = {"minus", "menos", "negative", "negativo", NULL};
+    static const char *const signs[] = {"-", "\xE2\x88\x92", NULL};
+    if (item > 0 && is_one_of(word_of(f, item - 1)->plain, words)) return true;
+    const str before = str_slice(f->s->text, 0, word_of(f, item)->from);
+    for (size_t i = 0; signs[i] != NULL; i++) {
+        const size_t n = str_of(signs[i]).n;
+        if (str_ends(before, signs[i]) && (before.n == n || before.p[before.n - n - 1] == ' '))
+            return true;
+    }
+    return false;
+}
+
+static void add_number(search *f, uint32_t item, said_number n)
+{
+    if (is_below_nothing(f, item)) n.figures = str_printf(f->keep, "-%.*s", STR_ARG(n.figures));
+    f->out[f->count++] = n;
+}
+
 /* "1:50" and "32,5" are two words and one number. */
 static uint32_t add_figures(search *f, uint32_t item)
 {
@@ -101,7 +129,7 @@ static uint32_t add_figures(search *f, uint32_t item)
         n.figures = str_printf(f->keep, "%g", half + 0.5);
         n.end = f->offset + f->items.items[end++].end;
     }
-    f->out[f->count++] = n;
+    add_number(f, item, n);
     return end;
 }
 
@@ -118,15 +146,25 @@ static bool is_unit_after_tens(const search *f, uint32_t item, double tens)
            value(&f->items.items[item]) > 0;
 }
 
-/* "forty five", "cuarenta y cinco", "one hundred twenty", "thirty two and a half". */
+/* "twenty" of "one hundred and twenty". */
+static bool is_tens_after_hundreds(const search *f, uint32_t item, double hundreds)
+{
+    return item < f->items.count && kind(&f->items.items[item]) == KIND_TENS &&
+           value(&f->items.items[item]) < 100 && hundreds >= 100;
+}
+
+/* "forty five", "cuarenta y cinco", "one hundred and twenty", "thirty two and a half". */
 static uint32_t add_words_of_number(search *f, uint32_t item)
 {
     const uint32_t first = item;
-    double number = 0, last = 1000;
+    double number = 0, last = 0;
     for (; item < f->items.count; item++) {
         const phrase_item *i = &f->items.items[item];
-        if (item > first && is_and(f, item) && is_unit_after_tens(f, item + 1, last)) continue;
-        const bool tens = kind(i) == KIND_TENS && value(i) < last && (last == 1000 || last >= 100);
+        if (item > first && is_and(f, item) &&
+            (is_unit_after_tens(f, item + 1, last) || is_tens_after_hundreds(f, item + 1, last)))
+            continue;
+        const bool tens =
+            item == first ? kind(i) == KIND_TENS : is_tens_after_hundreds(f, item, last);
         const bool unit = item == first ? kind(i) == KIND_NUMBER
                                         : is_unit_after_tens(f, item, last) && last >= 20;
         if (!tens && !unit) break;
@@ -142,9 +180,10 @@ static uint32_t add_words_of_number(search *f, uint32_t item)
         item++;
     }
     assert(item > first);
-    f->out[f->count++] = (said_number){.first = f->offset + f->items.items[first].first,
-                                       .end = f->offset + f->items.items[item - 1].end,
-                                       .figures = str_printf(f->keep, "%g", number)};
+    add_number(f, first,
+               (said_number){.first = f->offset + f->items.items[first].first,
+                             .end = f->offset + f->items.items[item - 1].end,
+                             .figures = str_printf(f->keep, "%g", number)});
     return item;
 }
 
@@ -156,11 +195,33 @@ static bool begins_number(const search *f, uint32_t item)
     return kind(i) == KIND_TENS || (kind(i) == KIND_NUMBER && value(i) != 1 && value(i) != 2);
 }
 
+/* "two thousand five hundred", "dos coma cinco", "three quarters": what is put together in more
+ * ways than are known here is none of its parts. */
+static bool is_part_of_another(const search *f, const said_number *n)
+{
+    static const char *const joins[] = {"thousand", "thousands", "million", "millon", "point",
+                                        "punto",    "coma",      "comma",   NULL};
+    static const char *const parts[] = {"quarter", "quarters", "cuarto",  "cuartos", "third",
+                                        "thirds",  "tercio",   "tercios", "eighths", "octavos",
+                                        "tenths",  "decimas",  NULL};
+    static const char *const ands[] = {"and", "y", NULL};
+    const said_word *words = f->s->words;
+    uint32_t first = n->first; /* "one thousand and five" */
+    if (first > 1 && is_one_of(words[first - 1].plain, ands)) first--;
+    const str before = first > 0 ? words[first - 1].plain : STR(""),
+              after = n->end < f->s->count ? words[n->end].plain : STR("");
+    if (is_one_of(before, joins) || is_one_of(after, joins) || is_one_of(after, parts)) return true;
+    if (str_is(before, "mil")) return true;
+    if (!str_is(after, "mil")) return false;
+    return !words[n->first].number || (n->end + 1 < f->s->count && words[n->end + 1].number);
+}
+
 /* "40 or 50", "forty something". */
 static void mark_vague(search *f)
 {
     for (uint32_t i = 0; i < f->count; i++) {
         const uint32_t after = f->out[i].end;
+        f->out[i].vague = f->out[i].vague || is_part_of_another(f, &f->out[i]);
         for (uint32_t k = 0; k < f->items.count; k++) {
             if (f->offset + f->items.items[k].first != after ||
                 kind(&f->items.items[k]) != KIND_VAGUE)

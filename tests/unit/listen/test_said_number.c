@@ -57,6 +57,67 @@ static void in_words(void **state)
     assert_number("1:50", "1:50");
 }
 
+static void hundreds(void **state)
+{
+    (void)state;
+    assert_number("one hundred and five", "105");
+    assert_number("one hundred and twenty five psi", "125");
+    assert_number("a hundred and forty", "140");
+    assert_number("four hundred fifty", "450");
+    assert_number("quinientos cincuenta y cinco", "555");
+    assert_number("nine hundred and ninety nine and a half", "999.5");
+    assert_number("ciento cinco", "105");
+    said s;
+    assert_int_equal(numbers("three hundred two hundred", &s).count, 2);
+    assert_int_equal(numbers("forty and thirty", &s).count, 2);
+}
+
+/* A sign that is not heard is a reading on the other side of nothing. */
+static void below_nothing(void **state)
+{
+    (void)state;
+    assert_number("-5", "-5");
+    assert_number("it reads -5 now", "-5");
+    assert_number("\xE2\x88\x92"
+                  "5 degF",
+                  "-5");
+    assert_number("minus five", "-5");
+    assert_number("menos cuarenta y cinco", "-45");
+    assert_number("negative 2.5", "-2.5");
+    assert_number("pump-5", "5");
+    assert_number("20-30", "20-30");
+    said s;
+    const said_numbers both = numbers("10 - 20", &s);
+    assert_int_equal(both.count, 2);
+    assert_str(both.items[1].figures, "20");
+}
+
+/* What is put together in ways that are not known is none of its parts: it is asked back. */
+static void parts_of_a_number_are_no_number(void **state)
+{
+    (void)state;
+    static const char *const said_so[] = {"one thousand two hundred",
+                                          "one thousand and five",
+                                          "12 thousand",
+                                          "mil doscientos",
+                                          "mil y cinco",
+                                          "doce mil",
+                                          "5 mil 200",
+                                          "dos coma cinco",
+                                          "zero point two",
+                                          "four point seven",
+                                          "three quarters",
+                                          "tres cuartos"};
+    for (size_t i = 0; i < sizeof said_so / sizeof *said_so; i++) {
+        said s;
+        const said_numbers all = numbers(said_so[i], &s);
+        for (uint32_t k = 0; k < all.count; k++)
+            if (!all.items[k].vague)
+                fail_msg("'%s' is heard as %.*s", said_so[i], STR_ARG(all.items[k].figures));
+    }
+    assert_number("5 mil", "5"); /* thousandths of an inch */
+}
+
 static void one_alone_is_no_reading(void **state)
 {
     (void)state;
@@ -128,6 +189,9 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(in_words),
+        cmocka_unit_test(hundreds),
+        cmocka_unit_test(below_nothing),
+        cmocka_unit_test(parts_of_a_number_are_no_number),
         cmocka_unit_test(one_alone_is_no_reading),
         cmocka_unit_test(several_and_vague_ones),
         cmocka_unit_test(a_number_takes_its_unit_along),

@@ -16,7 +16,8 @@ static truth leaf_with_one_answer(const void *of, const cond *leaf)
     const only_answer *only = of;
     assert(only->answer < 64);
     if (leaf->subject != only->question) return IS_OPEN;
-    if (leaf->kind != COND_ANSWER) return leaf->kind == COND_KNOWN ? IS_TRUE : IS_OPEN;
+    if (leaf->kind == COND_KNOWN) return IS_TRUE;
+    assert(leaf->kind == COND_ANSWER); /* it has answers */
     return (leaf->answers >> only->answer & 1) != 0 ? IS_TRUE : IS_FALSE;
 }
 
@@ -125,7 +126,7 @@ static void doubt_locker(const doubter *d, const work *w)
     const book *b = d->book;
     if (!safety_isolates(w->harm) || b->authorised[w->role]) return;
     const uint32_t by = book_role_for(b, w->role, w->harm);
-    if (by >= b->role_count || by == w->role || !b->authorised[by]) return; /* told elsewhere */
+    if (by == w->role) return; /* nobody may: told elsewhere */
     fault *f = fault_add(d->list, FAULT_LOCKED_BY_LOWER, w->id->at,
                          "'%.*s' locks, and '%.*s' may not, so it is the work of '%.*s'.",
                          STR_ARG(w->of->base), STR_ARG(b->roles[w->role].name),

@@ -140,9 +140,10 @@ static void doubt_long(const doubter *d, const read_text *r)
     const str text = texts_for(r->text, d->book->language);
     const size_t letters = unicode_points(text);
     if (letters <= most) return;
+    const char *what = strcmp(r->what, "say") == 0 ? "spoken question" : r->what;
     fault *f = fault_add(d->list, FAULT_TOO_LONG, r->at,
                          "This %s has %zu letters; more than %zu are hard to read on a telephone.",
-                         r->what, letters, most);
+                         what, letters, most);
     fault_help(d->list, f,
                answer
                    ? "Say it shorter; what else people call it belongs under 'heard'."

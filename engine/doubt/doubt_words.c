@@ -113,7 +113,8 @@ static bool is_slow(const doubter *d, const pattern *p)
 static bool meets(const doubter *d, const pattern *p, str words)
 {
     assert(p != NULL);
-    return words.n > 0 && pattern_match(p, d->scratch, words, NULL, NULL) == PATTERN_YES;
+    assert(words.n > 0);
+    return pattern_match(p, d->scratch, words, NULL, NULL) == PATTERN_YES;
 }
 
 /* Two words that have no letter in common, and that nobody says; one that meets any number may well
@@ -145,8 +146,12 @@ static size_t behind_class(str source, size_t at)
     size_t i = at + 1;
     if (i < source.n && source.p[i] == '^') i++;
     if (i < source.n && source.p[i] == ']') i++;
-    for (; i < source.n && source.p[i] != ']'; i++)
+    for (; i < source.n && source.p[i] != ']'; i++) {
+        const str rest = str_slice(source, i, source.n);
+        const size_t named = str_starts(rest, "[:") ? str_find(rest, STR(":]")) : SIZE_MAX;
+        if (named != SIZE_MAX) i += named + 1;
         if (source.p[i] == '\\') i++;
+    }
     return i + 1;
 }
 

@@ -52,10 +52,11 @@ case_stand case_stand_of(const case_summary *s, const case_reader *r)
 
 /* ---- in words ---- */
 
-static const char *when(arena *keep, const char *written, tt_moment now)
+static const char *when(arena *keep, const char *written, const case_reader *r)
 {
     tt_moment then;
-    return tt_moment_read(written, &then) ? moment_for_people(keep, then, now).p : written;
+    if (tt_moment_read(written, &then)) return moment_for_people(keep, then, r->now).p;
+    return *written != 0 ? written : catalogue_text(r->in, CASES_UNKNOWN_TIME);
 }
 
 static const char *who_is(const case_reader *r, const char *name)
@@ -74,9 +75,8 @@ static const char *waiting_words(arena *keep, const tt_case_summary *c, const ca
                                  const char *since)
 {
     const char *whom = who_is(r, c->to_text);
-    return *c->until != 0
-               ? FILL(keep, r->in, LINE_WAITING_UNTIL, whom, when(keep, c->until, r->now))
-               : FILL(keep, r->in, LINE_WAITING, whom, since);
+    return *c->until != 0 ? FILL(keep, r->in, LINE_WAITING_UNTIL, whom, when(keep, c->until, r))
+                          : FILL(keep, r->in, LINE_WAITING, whom, since);
 }
 
 static const char *ended_words(arena *keep, const tt_case_summary *c, const case_reader *r)
@@ -84,7 +84,7 @@ static const char *ended_words(arena *keep, const tt_case_summary *c, const case
     const char *cause = *c->cause != 0 ? c->cause : c->cause_name,
                *end = case_state_words(r->in, c->state);
     if (c->state == TT_CASE_UNREADABLE) return end;
-    const char *at = when(keep, c->ended, r->now);
+    const char *at = when(keep, c->ended, r);
     return *cause != 0 && !c->disputed ? FILL(keep, r->in, LINE_CAUSE, end, at, cause)
                                        : FILL(keep, r->in, LINE_ENDED, end, at);
 }
@@ -92,7 +92,7 @@ static const char *ended_words(arena *keep, const tt_case_summary *c, const case
 static const char *stand_words(arena *keep, const case_summary *s, const case_reader *r)
 {
     const tt_case_summary *c = &s->says;
-    const char *since = when(keep, *c->since != 0 ? c->since : c->last, r->now);
+    const char *since = when(keep, *c->since != 0 ? c->since : c->last, r);
     switch (case_stand_of(s, r)) {
     case STANDS_DANGER:
         return FILL(keep, r->in, LINE_DANGER, others_words(keep, c, r, since));

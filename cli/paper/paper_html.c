@@ -1,6 +1,7 @@
 /* A page: one HTML file that needs nothing else, runs nothing and asks nobody for anything. Its
  * policy allows one style, by its digest. Texts are cleaned, and escaped for the place where they
  * stand; none gets into a style, an address or the name of an element. */
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -349,18 +350,21 @@ static void put_area(const paper *p, const tt_picture *picture, uint32_t i)
             a->y + size * 0.9, size * 0.85, area_letter(i));
 }
 
-/* The engine wrote the drawing, so it is put as it stands: its one element is opened anew. */
+/* The engine wrote the drawing, so it is put as it stands: its one element, which may have nothing
+ * in it, is opened anew. */
 static void put_drawing(const paper *p, const tt_picture *picture)
 {
-    static const char begins[] = "<svg", ends[] = "</svg>";
-    const size_t length = strlen(picture->svg), tail = sizeof ends - 1;
-    const bool open = length > tail && strcmp(picture->svg + length - tail, ends) == 0;
+    static const char begins[] = "<svg", ends[] = "</svg>", empty[] = "/>";
+    const char *rest = picture->svg + sizeof begins - 1;
+    const size_t length = strlen(rest);
+    const bool is_empty = strcmp(rest + length - (sizeof empty - 1), empty) == 0;
+    const size_t tail = is_empty ? sizeof empty - 1 : sizeof ends - 1;
+    assert(is_empty || strcmp(rest + length - tail, ends) == 0);
     fprintf(p->out, "%s class=\"drawing\" role=\"img\" aria-label=\"", begins);
     put(p->out, picture->text);
-    fprintf(p->out, "\"%.*s\n", (int)(length - (sizeof begins - 1) - (open ? tail : 0)),
-            picture->svg + sizeof begins - 1);
-    for (uint32_t i = 0; open && i < picture->area_count; i++) put_area(p, picture, i);
-    if (open) fprintf(p->out, "%s\n", ends);
+    fprintf(p->out, "\"%.*s%s\n", (int)(length - tail), rest, is_empty ? ">" : "");
+    for (uint32_t i = 0; i < picture->area_count; i++) put_area(p, picture, i);
+    fprintf(p->out, "%s\n", ends);
 }
 
 static void drawn(const paper *p, piece_of_text lead, const tt_picture *picture)

@@ -213,6 +213,7 @@ static void say_bin(const speaker *by, const tt_calibration *bin)
 
 static void say_calibration(const speaker *by, const tt_rehearsed *r)
 {
+    if (r->all.leads.of == 0) return;
     say_nothing(by->s);
     speak(by, "", REHEARSE_CALIBRATION);
     for (int b = 0; b < 10; b++) say_bin(by, &r->bins[b]);
@@ -292,7 +293,7 @@ static void say_enough(const speaker *by, const tt_rehearsed *r)
 {
     const double wanted = 0.02, z = 1.96;
     double p = r->all.leads.share, needed = ceil(z * z * p * (1 - p) / (wanted * wanted));
-    if (r->all.leads.of == 0 || (double)r->calls >= needed) return;
+    if ((double)r->calls >= needed) return; /* of none the share is 0: nothing is needed */
     say_nothing(by->s);
     SPEAK(by, "", REHEARSE_ENOUGH, places(by, 0, needed));
 }

@@ -170,7 +170,6 @@ static void put_bins(const rehearse_page *x)
 static void put_set(const rehearse_page *x)
 {
     const tt_rehearsed_set *s = &x->r->set;
-    if (s->held.of == 0) return;
     x->p->kind->paragraph(x->p, our_text(FILL(x->keep, TO_AUTHORS, REHEARSE_PAGE_SET_SAYS,
                                               page_number(x->keep, 100 * s->said),
                                               page_number(x->keep, 100 * s->held.share),
@@ -180,6 +179,7 @@ static void put_set(const rehearse_page *x)
 
 static void put_calibration(const rehearse_page *x)
 {
+    if (x->r->all.leads.of == 0) return; /* of no call: 0 points off would be praise */
     const drawing d = draw_calibration(x->keep, x->r);
     x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_BELIEVED));
     x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_PAGE_BELIEVED_SAYS));
@@ -331,13 +331,17 @@ static const char *more_minutes(const rehearse_page *x, const tt_mean *m)
                 page_number(x->keep, m->plus_minus));
 }
 
-static void put_moving(const rehearse_page *x)
+static void put_moving(const rehearse_page *x, const tt_rehearsal_options *o)
 {
     static const text_id columns[] = {REHEARSE_PAGE_NUMBER, REHEARSE_PAGE_BELOW,
                                       REHEARSE_PAGE_ABOVE, REHEARSE_PAGE_AT};
     text_table table = table_of(x->keep, TO_AUTHORS, columns, 4);
-    if (x->r->moving_count == 0) return;
+    if (!o->sensitivity) return;
     x->p->kind->heading(x->p, catalogue_text(TO_AUTHORS, REHEARSE_PAGE_MOVING));
+    if (x->r->moving_count == 0) {
+        x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_MOVING_NONE));
+        return;
+    }
     x->p->kind->paragraph(x->p, our_words(TO_AUTHORS, REHEARSE_PAGE_MOVING_SAYS));
     for (uint32_t i = 0; i < x->r->moving_count; i++) {
         const tt_moving *m = &x->r->moving[i];
@@ -364,6 +368,6 @@ void rehearsal_on_paper(FILE *out, const paper_kind *kind, arena *keep, const op
     put_minutes(&x);
     put_over(&x);
     put_safety(&x);
-    put_moving(&x);
+    put_moving(&x, options);
     kind->end(&p);
 }

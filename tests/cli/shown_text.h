@@ -46,12 +46,16 @@ static inline void shown_free(shown_text *s)
 
 static inline void assert_shows(const char *text, const char *part)
 {
-    if (strstr(text, part) == NULL) fail_msg("this lacks \"%s\":\n%s", part, text);
+    if (strstr(text, part) != NULL) return;
+    fprintf(stderr, "%s\n", text); /* cmocka shows no long texts */
+    fail_msg("this lacks \"%s\"", part);
 }
 
 static inline void assert_shows_not(const char *text, const char *part)
 {
-    if (strstr(text, part) != NULL) fail_msg("this has \"%s\":\n%s", part, text);
+    if (strstr(text, part) == NULL) return;
+    fprintf(stderr, "%s\n", text);
+    fail_msg("this has \"%s\"", part);
 }
 
 #endif

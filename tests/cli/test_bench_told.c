@@ -2,27 +2,16 @@
  * what is there no longer, and no more of it than somebody reads. */
 #include <math.h>
 
+#include "drier_book.h"
 #include "face/bench_face.h"
-#include "shown_text.h"
 
 enum { MANY = 14 };
 
 static book_look look_of(case_look *cases, uint32_t count, uint32_t passed)
 {
-    static const char text[] =
-        "book:\n  title: Drier\n  roles: [helper, {fitter: {authorised: yes}}]\n"
-        "questions:\n  hums:\n    ask: Does it hum?\n"
-        "symptoms:\n  weak:\n    text: It is weak\n    heard: [it is weak]\n    when: {hums: no}\n"
-        "    shown-by: {worn: usually}\n"
-        "causes:\n  worn:\n    text: Worn\n"
-        "fixes:\n  swap:\n    text: Swap it\n    cures: {worn: 90 %}\n    role: helper\n"
-        "    harm: none\n    takes: 2 min\n    put-back: not needed\n    steps:\n      - Swap it.\n"
-        "    look-again: [hums]\n";
-    const tt_source source = {"book.yaml", text, strlen(text)};
     book_look look = {
         .keep = host_arena(), .loads = true, .cases = cases, .count = count, .passed = passed};
-    if (tt_book_load(&source, 1, &look.book, &look.report) != TT_OK)
-        fail_msg("%s", tt_report_text(look.report));
+    look.book = drier_book(&look.report);
     look.info = tt_book_describe(look.book);
     return look;
 }

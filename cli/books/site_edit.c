@@ -102,10 +102,12 @@ static size_t depth_inside(const char *text, const block *b)
     return b->indent + 2;
 }
 
-/* text[0, from) + line + text[to, …), with an end of line before it where one is missing. */
+/* text[0, from) + line + text[to, …), with an end of line before it where one is missing. Something
+ * stands before it: the site's own line. */
 static char *spliced(const char *text, size_t from, size_t to, const char *lines)
 {
-    bool torn = from > 0 && text[from - 1] != '\n';
+    assert(from > 0);
+    const bool torn = text[from - 1] != '\n';
     return format_text("%.*s%s%s%s", (int)from, text, torn ? "\n" : "", lines, text + to);
 }
 
@@ -188,7 +190,6 @@ static bool find_piece(const char *text, const block *site, const char *piece, b
         kind = (block){at, line_end(text, at), line_end(text, at), depth};
         if (says_nothing(text, at) || indent_at(text, at) != depth) continue;
         kind.end = end_of_block(text, kind.inside, depth, units.end);
-        if (kind.end < kind.inside) kind.end = kind.inside;
         if (find_key(text, kind.inside, kind.end, piece, out)) return is_open(text, out);
     }
     return false;

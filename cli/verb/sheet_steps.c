@@ -151,6 +151,17 @@ static void leave(half_done *h)
     h->before = 0;
 }
 
+/* Not begun anew after all: it stands as before. */
+static void leave_anew(half_done *h)
+{
+    if (h->before == 0) {
+        leave(h);
+        return;
+    }
+    h->u.done_count = h->before;
+    h->before = 0;
+}
+
 static void go_back(half_done *h, uint64_t index)
 {
     if (index < h->u.done_count && h->before <= index) h->u.done_count = (uint32_t)index;
@@ -163,8 +174,8 @@ static void note_step(arena *keep, half_done *h, uint32_t most, const tt_told *t
     uint64_t index = 0;
     if (strcmp(text_in(told, "fix"), h->u.name) != 0) return;
     value_counter(told->record->data, "index", &index);
-    if (strcmp(how, "not-begun") == 0 && h->before == 0)
-        leave(h);
+    if (strcmp(how, "not-begun") == 0)
+        leave_anew(h);
     else if (strcmp(how, "back") == 0)
         go_back(h, index);
     else if (index <= h->u.done_count && index < most) {

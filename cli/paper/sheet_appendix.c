@@ -259,9 +259,11 @@ static void put_origin(const filling *f)
 void put_appendix(const filling *f)
 {
     put_step_by_step(f);
-    put_causes(f);
-    put_pairs(f);
-    put_fixes(f);
+    if (sheet_is_of_fault(f->sheet)) {
+        put_causes(f);
+        put_pairs(f);
+        put_fixes(f);
+    }
     put_answers(f);
     put_changes(f);
     put_records(f);

@@ -5,6 +5,7 @@
 #include "paper/sheet.h"
 #include "paper/sheet_tables.h"
 #include "say/catalogue.h"
+#include "show/figures.h"
 #include "show/standing_text.h"
 
 enum { MOST_CONTACTS = 6 };
@@ -17,11 +18,9 @@ static text_id state_words(const sheet_head *about)
     static const struct {
         const char *how;
         text_id words;
-    } all[] = {{"gone", SHEET_CLOSED_GONE},
-               {"call", SHEET_CLOSED_CALL},
-               {"stop", SHEET_CLOSED_STOP},
-               {"on-hold", SHEET_ON_HOLD},
-               {"waiting", SHEET_WAITS}};
+    } all[] = {{"gone", SHEET_CLOSED_GONE}, {"done", SHEET_CLOSED_DONE},
+               {"call", SHEET_CLOSED_CALL}, {"stop", SHEET_CLOSED_STOP},
+               {"on-hold", SHEET_ON_HOLD},  {"waiting", SHEET_WAITS}};
     const char *how = *about->closed != 0 ? about->closed : about->state;
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
         if (strcmp(all[i].how, how) == 0) return all[i].words;
@@ -114,6 +113,13 @@ static void put_next_fix(const filling *f, const sheet_next_fix *fix)
                               our_words(f->p->in, locks ? SHEET_LOCK_FIRST : SHEET_STEPS_BEHIND));
 }
 
+/* What a round or a record has left to do. */
+static void put_done(const filling *f)
+{
+    const bool round = strcmp(f->sheet->head.kind, tt_case_kind_name(TT_KIND_ROUND)) == 0;
+    f->p->kind->paragraph(f->p, our_words(f->p->in, round ? SHEET_ROUND_DONE : SHEET_RECORD_DONE));
+}
+
 static void put_cure(const filling *f)
 {
     const shown_sheet *sheet = f->sheet;
@@ -123,6 +129,14 @@ static void put_cure(const filling *f)
     paper_fact(f->p, SHEET_WHAT_HELPED, rule_text(last != NULL ? last->text : ""));
     paper_fact(f->p, SHEET_MOST_LIKELY, rule_text(last != NULL ? last->cured : ""));
     f->p->kind->facts_end(f->p);
+}
+
+static void put_nothing_left(const filling *f)
+{
+    if (sheet_is_of_fault(f->sheet))
+        put_cure(f);
+    else
+        put_done(f);
 }
 
 /* What whoever is called may try, though the one who asked may not. */
@@ -145,7 +159,7 @@ static void put_gates(const filling *f)
                        strcmp(next->what, "put back") == 0;
     for (uint32_t i = 0; works && i < f->sheet->gates_count; i++) {
         const sheet_gate *gate = &f->sheet->gates[i];
-        if (next->question == NULL || strcmp(next->question, gate->question) != 0)
+        if (strcmp(next->question, gate->question) != 0)
             f->p->kind->boxed(f->p, false, catalogue_text(f->p->in, SHEET_GATE_FIRST),
                               rule_text(gate->question));
         f->p->kind->paragraph(f->p,
@@ -169,7 +183,7 @@ static void put_next(const filling *f)
         p->kind->boxed(p, false, catalogue_text(f->p->in, SHEET_TRY), rule_text(fix));
     if (strcmp(what, "put back") == 0)
         p->kind->boxed(p, false, catalogue_text(f->p->in, SHEET_PUT_BACK), rule_text(fix));
-    if (strcmp(what, "nothing") == 0) put_cure(f);
+    if (strcmp(what, "nothing") == 0) put_nothing_left(f);
     if (strcmp(what, "call") == 0) p->kind->paragraph(p, our_words(f->p->in, SHEET_NOTHING_LEFT));
     if (strcmp(what, "call") == 0) put_theirs(f);
     if (next->fix != NULL) put_next_fix(f, next->fix);
@@ -206,6 +220,9 @@ static void put_whom_to_call(const filling *f)
     add_contacts(f, &table, true);
     add_contacts(f, &table, false);
     sheet_table(f, SHEET_WHOM_TO_CALL, SHEET_WHOM_CAPTION, &table);
+    if (f->sheet->contacts_count > MOST_CONTACTS)
+        f->p->kind->paragraph(f->p, our_text(FILL(f->keep, f->p->in, SHEET_ALL_CONTACTS,
+                                                  count_words(f->keep, f->sheet->contacts_count))));
 }
 
 /* ---- what is different ---- */
@@ -315,14 +332,14 @@ static void put_first_page(const filling *f)
 {
     put_head(f);
     put_last_note(f);
-    put_complaints(f);
+    if (sheet_is_of_fault(f->sheet)) put_complaints(f);
     put_to_settle(f);
     put_warnings(f);
     put_next(f);
     put_whom_to_call(f);
     put_not_as_found(f);
-    put_likely(f);
-    put_parts(f);
+    if (sheet_is_of_fault(f->sheet)) put_likely(f);
+    if (sheet_is_of_fault(f->sheet)) put_parts(f);
     put_tried(f);
     put_general(f);
 }

@@ -17,6 +17,11 @@ bool sheet_counts(const sheet_step *step)
     return !step->taken_back && !step->left_out;
 }
 
+bool sheet_is_of_fault(const shown_sheet *sheet)
+{
+    return strcmp(sheet->head.kind, tt_case_kind_name(TT_KIND_FAULT)) == 0;
+}
+
 bool sheet_is_cured(const shown_sheet *sheet)
 {
     return strcmp(sheet->next.what, "nothing") == 0;

@@ -63,6 +63,7 @@ static const char *how_closed(const seen_case *seen)
                                                     [TT_CASE_STOPPED] = "stop",
                                                     [TT_CASE_MADE_SAFE] = "made-safe",
                                                     [TT_CASE_ELSEWHERE] = "elsewhere"};
+    if (seen->says.state == TT_CASE_CLOSED && seen->says.kind != TT_KIND_FAULT) return "done";
     return how[seen->says.state];
 }
 
@@ -92,6 +93,7 @@ static sheet_head head_of(const gathering *g)
 {
     const seen_case *seen = g->seen;
     return (sheet_head){.number = case_store_number(seen->store),
+                        .kind = tt_case_kind_name(seen->says.kind),
                         .state = tt_case_state_name(seen->says.state),
                         .begun = clean(g, seen->says.began),
                         .last = clean(g, seen->says.last),

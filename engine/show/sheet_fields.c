@@ -9,6 +9,8 @@ static const field head_fields[] = {
     FIELD(sheet_head, number, FIELD_TEXT, ALWAYS, 1,
           "For the telephone: six digits and a letter; more digits where another case has the same "
           "six."),
+    FIELD(sheet_head, kind, FIELD_TEXT, ALWAYS, 1,
+          "`fault`, `round` or `record`: what the case was begun for."),
     FIELD(sheet_head, state, FIELD_TEXT, ALWAYS, 1,
           "As in cases.schema.json: `open`, `on-hold`, `waiting` for somebody who was called, "
           "`closed`, ..."),
@@ -16,7 +18,9 @@ static const field head_fields[] = {
           "When its first record was written (RFC 3339)."),
     FIELD(sheet_head, last, FIELD_MAYBE, ALWAYS, 1, "When its last was."),
     FIELD(sheet_head, closed, FIELD_MAYBE, ALWAYS, 1,
-          "null: it is open. `gone`: the trouble is gone; `call`: somebody else goes on; `stop`: "
+          "null: it is open. `gone`: the trouble is gone; `done`: the round was gone, or what is "
+          "good "
+          "was recorded; `call`: somebody else goes on; `stop`: "
           "stopped for danger; `made-safe`: whoever was called made it "
           "safe; `elsewhere`: it is the trouble of another case."),
     FIELD(sheet_head, to, FIELD_MAYBE, ALWAYS, 1,

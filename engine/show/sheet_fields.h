@@ -7,7 +7,7 @@
 #include "show/standing_fields.h"
 
 typedef struct sheet_head {
-    const char *number, *state, *begun, *last, *closed, *to, *until, *handed_to, *confirmed, *role,
+    const char *number, *kind, *state, *begun, *last, *closed, *to, *until, *handed_to, *confirmed, *role,
         *caller;
     /* as people call the role; of `to`, what was said where it is none */
     const char *role_text, *to_text, *handed_to_text;

@@ -38,7 +38,10 @@ TT_PUBLIC tt_case *tt_drill_case(tt_drill *d);
 /* Looks at it: what the other says is seen there, in words. TT_NOT_NOW: it is none of `looks`. */
 TT_PUBLIC tt_status tt_drill_ask(tt_drill *d, uint32_t question, const char **seen);
 /* Tries it. *held: it was not done, since danger was not ruled out on this call, or a caution holds
- * it; that is told afterwards. TT_NOT_NOW: it is none of `fixes`. */
+ * it; that is told afterwards. *outcome TT_COULD_NOT: it changes a setting step by step, and what
+ * that is set by can't be read on this call, or there is no step left. TT_NOT_NOW: it is none of
+ * `fixes`.
+ */
 TT_PUBLIC tt_status tt_drill_try(tt_drill *d, uint32_t fix, bool *held, tt_outcome *outcome);
 /* Calls somebody: the end. */
 TT_PUBLIC tt_status tt_drill_call(tt_drill *d);

@@ -86,7 +86,6 @@ static void choose_look(conversation *c, const tt_drill_stand *s, uint32_t place
 
 static void try_fix(conversation *c, const char *name)
 {
-    static const text_id came[] = {[TT_GONE] = DRILL_GONE, [TT_BETTER] = DRILL_BETTER};
     bool held;
     tt_outcome outcome;
     tt_fix_plan plan;
@@ -97,9 +96,11 @@ static void try_fix(conversation *c, const char *name)
     const char *text = arena_copy(c->keep, plan.text);
     note_failure(c, status_of(tt_drill_try(c->drill->d, fix, &held, &outcome)));
     if (c->failure != EXIT_DONE) return;
-    const text_id said = held                                         ? DRILL_HELD
-                         : outcome == TT_GONE || outcome == TT_BETTER ? came[outcome]
-                                                                      : DRILL_NO_CHANGE;
+    const text_id said = held                      ? DRILL_HELD
+                         : outcome == TT_GONE      ? DRILL_GONE
+                         : outcome == TT_BETTER    ? DRILL_BETTER
+                         : outcome == TT_COULD_NOT ? DRILL_COULD_NOT
+                                                   : DRILL_NO_CHANGE;
     note(c, FILL(c->keep, c->tongue, said, text));
 }
 

@@ -339,23 +339,33 @@ static tt_status put_all_back(tt_drill *d)
     return status;
 }
 
-/* An adjustment needs its reading; it is one fix here, and either helps or is put back. */
+/* An adjustment needs its reading, and whatever has to be known before that is asked; it is one fix
+ * here, and either helps or is put back. */
 static tt_status read_for(tt_drill *d, uint32_t fix, double *minutes)
 {
-    if (d->book->book->fixes[fix].adjust.reading == NO_ID) return TT_OK;
-    const uint32_t question = adjust_asks(d->c, fix);
-    if (question == NO_ID) return TT_OK;
-    const tt_reply reply = call_reply(&d->call, question, d->times[question]++);
-    *minutes += take_minutes(d, question);
-    note_told(d, (told_event){.kind = TOLD_ANSWER, .subject = question, .reply = reply});
-    const tt_status status = tt_answer(d->c, question, &reply);
-    return status == TT_OK ? look(d) : status;
+    tt_status status = TT_OK;
+    uint32_t question;
+    while (status == TT_OK && (question = adjust_asks(d->c, fix)) != NO_ID) {
+        const tt_reply reply = call_reply(&d->call, question, d->times[question]++);
+        *minutes += take_minutes(d, question);
+        note_told(d, (told_event){.kind = TOLD_ANSWER, .subject = question, .reply = reply});
+        status = tt_answer(d->c, question, &reply);
+        if (status == TT_OK) status = look(d);
+    }
+    return status;
+}
+
+/* On this call nobody can read what it is set by, or there is no room left for a step. */
+static bool can_be_set(tt_drill *d, uint32_t fix)
+{
+    return adjust_allows(d->c, fix, TT_NO_CHANGE);
 }
 
 static tt_outcome carry_out(tt_drill *d, uint32_t fix)
 {
     const bool adjusts = d->book->book->fixes[fix].adjust.reading != NO_ID;
     if (!adjusts) return call_fix(&d->call, fix);
+    if (!can_be_set(d, fix)) return TT_COULD_NOT;
     made_call then = call_copy(d->scratch, &d->call);
     if (call_fix(&then, fix) != TT_GONE) return TT_NO_CHANGE;
     d->call.size = 0;
@@ -364,10 +374,11 @@ static tt_outcome carry_out(tt_drill *d, uint32_t fix)
 
 static tt_status do_fix(tt_drill *d, uint32_t fix, tt_drill_step *s)
 {
-    s->minutes = d->book->book->fixes[fix].minutes;
+    s->minutes = 0;
     tt_status status = read_for(d, fix, &s->minutes);
     if (status != TT_OK) return status;
     s->outcome = carry_out(d, fix);
+    if (s->outcome != TT_COULD_NOT) s->minutes += d->book->book->fixes[fix].minutes;
     d->tried[fix] = true;
     status = tt_fix_tried(d->c, fix, s->outcome);
     if (status == TT_OK)

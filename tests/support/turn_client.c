@@ -63,12 +63,17 @@ static bool read_turn(turn_client *c)
 
 void client_begin(turn_client *c, const char *arguments)
 {
+    client_begin_as(c, "ask", arguments);
+}
+
+void client_begin_as(turn_client *c, const char *verb, const char *arguments)
+{
     char command[4096];
     *c = (turn_client){.schema = json_load_file(TT_SOURCE_DIR "/docs/turn.schema.json", 0, NULL)};
     assert_non_null(c->schema);
     signal(SIGPIPE, SIG_IGN);
-    int length = snprintf(command, sizeof command, "IFS='\n'; exec '%s' ask --json %s 2>client-err",
-                          TT_PROGRAM, arguments);
+    int length = snprintf(command, sizeof command, "IFS='\n'; exec '%s' %s --json %s 2>client-err",
+                          TT_PROGRAM, verb, arguments);
     assert_in_range(length, 1, sizeof command - 1);
     start(c, command);
     assert_true(read_turn(c));

@@ -20,6 +20,8 @@ typedef struct turn_client {
 /* `arguments` stand behind `ask --json`, for a shell; words are parted at line ends only. Reads the
  * first turn. */
 void client_begin(turn_client *c, const char *arguments);
+/* Of another verb that is held in turns: "drill". */
+void client_begin_as(turn_client *c, const char *verb, const char *arguments);
 /* Sends the line, and reads the next turn. */
 void client_say(turn_client *c, const char *line);
 /* The same for an answer, which must fit the schema. Takes it over. */

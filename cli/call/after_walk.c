@@ -30,8 +30,7 @@ static const char *answers_of_round(conversation *c)
             q.gate)
             continue;
         if (strcmp(f->value, "unsure") == 0 || strcmp(f->value, "cannot") == 0) continue;
-        text_addf(&b, "%s: %s%s%s\n", f->name, f->value, f->unit != NULL ? " " : "",
-                  f->unit != NULL ? f->unit : "");
+        text_addf(&b, "%s: %s\n", f->name, fact_as_written(c->keep, f));
     }
     return b.length > 0 ? text_done(&b).p : "{}\n";
 }

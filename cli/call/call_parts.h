@@ -61,6 +61,10 @@ void read_past(conversation *c);
 bool begins_fault(conversation *c); /* a case of the fault is begun, with what the round has seen */
 void write_good(conversation *c);   /* what is good goes into the site's file */
 
+/* keep_facts.c: the value of a fact as a file of answers has it. A dilution is a form, "1:50", and
+ * no number with a unit. */
+const char *fact_as_written(arena *keep, const tt_fact *fact);
+
 /* end_case.c: the last page, and the status of the program. */
 exit_status end_case(conversation *c);
 

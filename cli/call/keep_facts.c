@@ -4,6 +4,7 @@
 
 #include "base/grow.h"
 #include "books/site_text.h"
+#include "call/call_parts.h"
 #include "call/choose_site.h"
 #include "call/dialogue.h"
 #include "host/clock.h"
@@ -20,12 +21,18 @@ typedef struct new_facts {
     bool by_hand; /* the file is written so that nothing can be added by lines */
 } new_facts;
 
+const char *fact_as_written(arena *keep, const tt_fact *fact)
+{
+    if (fact->unit != NULL) return arena_text(keep, "%s %s", fact->value, fact->unit);
+    return fact->is_number ? fact->text : fact->value;
+}
+
 /* As in an answers file; null if it is none that a site could give. */
 static const char *value_for_file(conversation *c, const tt_fact *fact)
 {
     const bool open = strcmp(fact->value, "unsure") == 0 || strcmp(fact->value, "cannot") == 0;
     if (open || (!fact->is_number && strchr(fact->value, ' ') != NULL)) return NULL;
-    return fact->unit != NULL ? arena_text(c->keep, "%s %s", fact->value, fact->unit) : fact->value;
+    return fact_as_written(c->keep, fact);
 }
 
 /* "answered in case 483201K on 2026-11-29" */

@@ -407,6 +407,9 @@ text_id lack_text(formula_lack lack);
 const char *lack_words(tt_case *c, formula_lack lack);
 const char *reply_words(tt_case *c, uint32_t question, const reply *r);
 const char *reading_words(tt_case *c, uint32_t question, double number); /* "52 psi" */
+/* A number as it was said, in a unit of any name: "3 bar"; of a form of ratio "1:50", whose number
+ * is a share. */
+const char *number_said(arena *keep, double number, const char *in);
 const char *usual_words(tt_case *c, uint32_t question); /* "20 psi – 40 psi"; or "" */
 const char *const *case_text_list(tt_case *c, const texts_list *list);
 /* ---- pictures.c ---- */

@@ -105,6 +105,16 @@ const char *reply_words(tt_case *c, uint32_t question, const reply *r)
     return "";
 }
 
+const char *number_said(arena *keep, double number, const char *in)
+{
+    enum { AS_SAID = 10, PARTS = 4 }; /* parts of water are few digits on every label */
+    unit u;
+    str bad;
+    if (unit_read(keep, str_of(in), NULL, &u, &bad) == UNIT_FOUND && unit_is_ratio(&u))
+        return amount_words(keep, number, &u, PARTS).p;
+    return str_printf(keep, "%.*g%s%s", AS_SAID, number, *in != 0 ? " " : "", in).p;
+}
+
 /* A number in the unit that the text asks for; the reader has seen that it fits. */
 static const char *number_in(tt_case *c, uint32_t question, double number, str wanted)
 {

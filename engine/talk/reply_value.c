@@ -2,6 +2,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "session/session.h"
 #include "talk/talk.h"
 
 static const char *const kind_names[] = {
@@ -119,7 +120,7 @@ const char *reply_words_of(arena *keep, tongue in, const tt_question *q, const t
     case TT_ANSWER:
         return q->options[reply->option].text;
     case TT_NUMBER:
-        return str_printf(keep, "%.10g%s%s", reply->number, *unit != 0 ? " " : "", unit).p;
+        return number_said(keep, reply->number, unit);
     case TT_NOT:
         return catalogue_text(in, TEXT_SAID_NOT);
     case TT_LIKELY:

@@ -19,8 +19,8 @@ typedef struct filling {
 
 bool sheet_is_kind(const sheet_step *step, const char *kind);
 bool sheet_counts(const sheet_step *step); /* neither taken back nor left out */
-/* A fault is looked for. In a round and a record nobody says that something is wrong, so what causes
- * would be likely if it were is not told. */
+/* A fault is looked for. In a round and a record nobody says that something is wrong, so what
+ * causes would be likely if it were is not told. */
 bool sheet_is_of_fault(const shown_sheet *sheet);
 bool sheet_is_cured(const shown_sheet *sheet);
 bool sheet_has_steps(const sheet_next_fix *fix); /* more than can be said in a line */

@@ -7,8 +7,8 @@
 #include "show/standing_fields.h"
 
 typedef struct sheet_head {
-    const char *number, *kind, *state, *begun, *last, *closed, *to, *until, *handed_to, *confirmed, *role,
-        *caller;
+    const char *number, *kind, *state, *begun, *last, *closed, *to, *until, *handed_to, *confirmed,
+        *role, *caller;
     /* as people call the role; of `to`, what was said where it is none */
     const char *role_text, *to_text, *handed_to_text;
     bool practice;

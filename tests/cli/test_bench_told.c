@@ -9,11 +9,16 @@ enum { MANY = 14 };
 
 static book_look look_of(case_look *cases, uint32_t count, uint32_t passed)
 {
-    book_look look = {
-        .keep = host_arena(), .loads = true, .cases = cases, .count = count, .passed = passed};
-    look.book = drier_book(&look.report);
-    look.info = tt_book_describe(look.book);
-    return look;
+    tt_report *report;
+    tt_book *book = drier_book(&report);
+    return (book_look){.keep = host_arena(),
+                       .loads = true,
+                       .book = book,
+                       .info = tt_book_describe(book),
+                       .report = report,
+                       .cases = cases,
+                       .count = count,
+                       .passed = passed};
 }
 
 static void look_end(book_look *look)

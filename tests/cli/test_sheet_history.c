@@ -191,9 +191,11 @@ static void assert_half_done(telling_of *t, const char *done)
     const shown_sheet sheet = sheet_of(t);
     char all[256] = "-";
     if (sheet.unfinished != NULL) {
+        size_t length = 0;
         *all = 0;
         for (uint32_t i = 0; i < sheet.unfinished->done_count; i++)
-            strcat(strcat(all, i > 0 ? ", " : ""), sheet.unfinished->done[i]);
+            length += (size_t)snprintf(all + length, sizeof all - length, "%s%s", i > 0 ? ", " : "",
+                                       sheet.unfinished->done[i]);
     }
     assert_string_equal(all, done);
     end(t);

@@ -26,9 +26,10 @@ static tt_turn *book_turn(conversation *c, const shelf *s, const told_books *tol
         for (unsigned i = 0; i < s->count; i++)
             if ((told->count > 0 && told->fits[i]) == (fits == 1))
                 host_choice(c, turn, s->paths[i], s->titles[i]);
-    if (words != NULL && told->count < 2) say_unheard(c, turn, told, words);
-    if (words != NULL && told->count > 1)
+    if (told->count > 1)
         host_line(c, turn, TT_PART_NOTE, "", FILL(c->keep, c->tongue, HOST_BOOKS_HEAR, words));
+    else if (words != NULL)
+        say_unheard(c, turn, told, words);
     return turn;
 }
 

@@ -70,18 +70,27 @@ static void what_is_no_calls_changes_nothing(void **state)
 {
     static const struct {
         const char *line, *code;
-    } said[] = {{"{\"key\":\"a\",\"open\":{}}", NULL},
-                {"{\"key\":\"a\",\"open\":{}}", "key-in-use"},
-                {"{\"key\":\"b\",\"choice\":1}", "no-such-call"},
-                {"{\"choice\":1}", "no-key"},
-                {"hello", "no-key"},
-                {"{\"key\":7,\"open\":{}}", "no-key"},
-                {"{\"key\":\"b\",\"open\":{\"colour\":\"red\"}}", "wrong-type"},
-                {"{\"key\":\"b\",\"open\":{\"telephone\":\"yes\"}}", "wrong-type"},
-                {"{\"key\":\"b\",\"open\":[]}", "wrong-type"},
-                {"{\"key\":\"a\",\"choice\":\"no\"}", NULL},
-                {"{\"key\":\"a\",\"word\":\"stop\"}", NULL},
-                {"{\"key\":\"a\",\"choice\":\"no\"}", "no-such-call"}};
+    } said[] = {
+        {"{\"key\":\"a\",\"open\":{}}", NULL},
+        {"{\"key\":\"a\",\"open\":{}}", "key-in-use"},
+        {"{\"key\":\"b\",\"choice\":1}", "no-such-call"},
+        {"{\"choice\":1}", "no-key"},
+        {"hello", "no-key"},
+        {"{\"key\":7,\"open\":{}}", "no-key"},
+        {"{\"key\":\"b\",\"open\":{\"colour\":\"red\"}}", "wrong-type"},
+        {"{\"key\":\"b\",\"open\":{\"telephone\":\"yes\"}}", "wrong-type"},
+        {"{\"key\":\"b\",\"open\":[]}", "wrong-type"},
+        {"{\"key\":\"b\",\"open\":7}", "wrong-type"},
+        {"{\"key\":\"b\",\"open\":{\"site\":7}}", "wrong-type"},
+        {"{\"key\":\"b\",\"open\":{\"as\":\"technician\",\"practice\":\"no\"}}", "wrong-type"},
+        {"{\"key\":\"\",\"open\":{}}", "no-key"},
+        {"{\"key\":\"a key of more letters than anybody needs to tell one call from all the "
+         "others that are held at once by one and the same program, and then some\",\"open\":{}}",
+         "no-key"},
+        {"", "no-key"},
+        {"{\"key\":\"a\",\"choice\":\"no\"}", NULL},
+        {"{\"key\":\"a\",\"word\":\"stop\"}", NULL},
+        {"{\"key\":\"a\",\"choice\":\"no\"}", "no-such-call"}};
     const size_t count = sizeof said / sizeof said[0];
     (void)state;
     json_t *schema = json_load_file(SCHEMA, 0, NULL);
@@ -127,6 +136,45 @@ static void each_call_says_its_own(void **state)
     assert_int_equal(sh("$T ask $WELL --many --json --no-input 2>err"), 2);
 }
 
+/* What the program was begun with may be told otherwise of one call, and be taken back for it. */
+static void a_switch_is_turned_either_way(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("printf '%%s\n' '{\"key\":\"a\",\"open\":{\"telephone\":false}}' "
+                        "'{\"key\":\"b\",\"open\":{}}' '{\"key\":\"a\",\"choice\":\"no\"}' "
+                        "'{\"key\":\"b\",\"choice\":\"no\"}' | " OF_CLIENTS
+                        " --telephone >out 2>err"),
+                     0);
+    assert_int_equal(
+        sh("grep '\"key\":\"b\"' out | grep -q 'Say: ' && ! grep '\"key\":\"a\"' out | "
+           "grep -q 'Say: '"),
+        0);
+    assert_int_equal(sh("printf '%%s\n' '{\"key\":\"a\",\"open\":{\"practice\":true}}' "
+                        "'{\"key\":\"b\",\"open\":{\"practice\":false}}' | " OF_CLIENTS
+                        " >out 2>err"),
+                     0);
+    assert_int_equal(sh("grep '\"key\":\"a\"' out | grep -q '\"practice\":true' && grep "
+                        "'\"key\":\"b\"' out | grep -q '\"practice\":false'"),
+                     0);
+}
+
+/* Whoever ends the program, or reads no more, ends each call as if its own input had ended: what
+ * was said is kept. */
+static void what_was_said_is_kept_when_all_ends(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("rm -f in && mkfifo in && { " MANY " <in >out 2>err & }; many=$!; exec 3>in\n"
+           "printf '%%s\n' '{\"key\":\"a\",\"open\":{}}' '{\"key\":\"a\",\"choice\":\"no\"}' >&3\n"
+           "until grep -q '\"turn\":2' out; do :; done; kill -TERM $many; wait $many; s=$?; rm in; "
+           "exit $s"),
+        143);
+    assert_int_equal(sh("grep -c '\"kind\":\"answer\"' $(find cases -name \\*.jsonl) >count; "
+                        "test $(cat count) = 1"),
+                     0);
+    assert_int_equal(sh("printf '{\"key\":\"b\",\"open\":{}}\n' | " MANY " >&- 2>err"), 74);
+}
+
 static void leads_them_all(const char *client)
 {
     assert_int_equal(sh("%s " SCHEMA " 12 lines " OF_CLIENTS " >out 2>err", client), 0);
@@ -165,6 +213,8 @@ int main(void)
         cmocka_unit_test_setup(each_is_as_if_it_were_alone, fresh),
         cmocka_unit_test_setup(what_is_no_calls_changes_nothing, fresh),
         cmocka_unit_test_setup(each_call_says_its_own, fresh),
+        cmocka_unit_test_setup(a_switch_is_turned_either_way, fresh),
+        cmocka_unit_test_setup(what_was_said_is_kept_when_all_ends, fresh),
         cmocka_unit_test_setup(a_client_in_python, fresh),
         cmocka_unit_test_setup(a_client_in_javascript, fresh),
     };

@@ -1,4 +1,5 @@
 /* The person says what equipment there is, kind by kind; it may be kept in a file. */
+#include <assert.h>
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
@@ -12,6 +13,7 @@
 #include "host/memory.h"
 #include "host/plain_text.h"
 #include "say/catalogue.h"
+#include "show/figures.h"
 
 enum { MOST_COUNTED = 40 };
 
@@ -30,9 +32,17 @@ static bool take_count(conversation *c, names_said *said, const char *line, cons
 {
     char *end;
     const long count = strtol(line, &end, 10);
-    if (*line < '0' || *line > '9' || *end != 0 || count > MOST_COUNTED) return false;
+    if (*line < '0' || *line > '9' || *end != 0) return false;
+    assert(count <= MOST_COUNTED);
     for (long i = 1; i <= count; i++) names_add(said, arena_text(c->keep, "%s %ld", one, i));
     return true;
+}
+
+/* A slip of the hand is no name: nobody calls a pump 500. */
+static bool is_too_many(const char *line)
+{
+    return *line != 0 && strspn(line, "0123456789") == strlen(line) &&
+           strtol(line, NULL, 10) > MOST_COUNTED;
 }
 
 static void take_names(conversation *c, names_said *said, const char *line, const char **twice)
@@ -85,17 +95,23 @@ static void take_before_danger(conversation *c, names_said *said, const char *li
  * the whole list. */
 static void hear_names(conversation *c, const tt_kind *kind, names_said *said)
 {
-    const char *twice = NULL, *word;
+    const char *twice = NULL, *wrong = "", *word;
     c->said_at_name = NULL;
     for (bool more = true; more;) {
         const bool first = said->count == 0;
         tt_turn *turn = names_turn(c, kind, said);
-        if (twice != NULL) turn->wrong = FILL(c->keep, c->tongue, HOST_TWICE, twice);
+        if (twice != NULL) wrong = FILL(c->keep, c->tongue, HOST_TWICE, twice);
+        turn->wrong = wrong;
         twice = NULL;
+        wrong = "";
         const char *line = host_words(c, turn, &word);
         if (line == NULL) {
             take_before_danger(c, said, c->said_at_name);
             return;
+        }
+        if (first && is_too_many(line)) {
+            wrong = FILL(c->keep, c->tongue, HOST_TOO_MANY, count_words(c->keep, MOST_COUNTED));
+            continue;
         }
         const bool back = *word != 0, counted = first && take_count(c, said, line, kind->one);
         if (back)

@@ -32,7 +32,6 @@ static void bad_bytes_are_found(void **state)
     }
 }
 
-/* Every code point there is, and back. */
 /* Eight bytes at once say what each says alone: every byte, in every place of the eight. */
 static void what_is_plain_is_seen_eight_at_a_time(void **state)
 {
@@ -53,6 +52,27 @@ static void what_is_plain_is_seen_eight_at_a_time(void **state)
     assert_int_equal(unicode_plain_end(STR(""), 0), 0);
 }
 
+/* So do very many at once, in every place of two such lots and of what is left behind them. */
+static void what_is_plain_is_seen_in_long_texts(void **state)
+{
+    (void)state;
+    static char text[300];
+    for (size_t i = 0; i < sizeof text; i++) text[i] = i % 40 == 39 ? '\n' : (char)(' ' + i % 95);
+    const str whole = {text, sizeof text};
+    assert_int_equal(unicode_plain_end(whole, 0), whole.n);
+    for (size_t at = 0; at < sizeof text; at++) {
+        const char before = text[at];
+        for (int byte = 0; byte < 256; byte++) {
+            const bool plain = (byte >= 0x20 && byte < 0x7F) || byte == '\n';
+            text[at] = (char)byte;
+            assert_int_equal(unicode_plain_end(whole, at / 2), plain ? whole.n : at);
+            assert_int_equal(unicode_plain_end(whole, at + 1), whole.n);
+        }
+        text[at] = before;
+    }
+}
+
+/* Every code point there is, and back. */
 static void all_characters_decode(void **state)
 {
     (void)state;
@@ -221,6 +241,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(bad_bytes_are_found),
         cmocka_unit_test(what_is_plain_is_seen_eight_at_a_time),
+        cmocka_unit_test(what_is_plain_is_seen_in_long_texts),
         cmocka_unit_test(all_characters_decode),
         cmocka_unit_test(a_bad_byte_is_one_character),
         cmocka_unit_test(unsafe_characters_are_found),

@@ -2,7 +2,6 @@
  * is given an empty text whose place is silenced. */
 #include <assert.h>
 
-#include "base/str_head.h"
 #include "load/checks.h"
 
 typedef struct builder {
@@ -12,6 +11,8 @@ typedef struct builder {
     const events *seen;
     const event *next, *piece_end; /* in the piece that `next` is in */
     uint32_t pieces;               /* begun */
+    node *free_nodes;              /* taken from `keep` many at a time */
+    uint32_t free_count;
     faults *list;
 } builder;
 
@@ -38,6 +39,19 @@ static inline const event *take(builder *b)
     return e;
 }
 
+/* Not set. */
+static inline node *new_node(builder *b)
+{
+    enum { AT_ONCE = 128 };
+    if (b->free_count == 0) {
+        const uint32_t left = b->seen->count - (b->pieces - 1) * EVENTS_PIECE;
+        b->free_count = left < AT_ONCE ? left : AT_ONCE; /* no more come than events */
+        b->free_nodes = arena_take_unset(b->keep, b->free_count * sizeof *b->free_nodes);
+    }
+    b->free_count--;
+    return b->free_nodes++;
+}
+
 /* ---- places ---- */
 
 static bool is_blank(char c)
@@ -62,7 +76,8 @@ static uint32_t skip_word(const builder *b, uint32_t i)
 static uint32_t check_properties(builder *b, const event *e)
 {
     uint32_t i = e->start;
-    uint32_t left = (uint32_t)e->anchored + (uint32_t)e->tagged;
+    uint32_t left =
+        ((e->marks & MARK_ANCHORED) != 0 ? 1U : 0U) + ((e->marks & MARK_TAGGED) != 0 ? 1U : 0U);
     assert(e->start <= b->source->bytes.n);
     for (; left > 0; left--) {
         uint32_t end = skip_word(b, i);
@@ -85,10 +100,9 @@ static uint32_t check_properties(builder *b, const event *e)
 }
 
 /* Without the line ends behind a block of text. */
-static span text_span(builder *b, const event *e)
+static span copied_span(builder *b, const event *e)
 {
-    if (e->style == STYLE_PLAIN && !e->anchored && !e->tagged)
-        return (span){b->file, e->start, e->end};
+    if (e->style == STYLE_PLAIN && e->marks == 0) return (span){b->file, e->start, e->end};
     uint32_t start = check_properties(b, e), end = e->end;
     if (start > end) start = end;
     while (end > start && is_blank(b->source->bytes.p[end - 1])) end--;
@@ -96,17 +110,29 @@ static span text_span(builder *b, const event *e)
     return (span){b->file, start, end};
 }
 
-/* ---- texts ---- */
-
-static bool is_absent(const event *e)
+static inline span text_span(builder *b, const event *e)
 {
-    return e->kind == EVENT_TEXT && e->style == STYLE_PLAIN && e->text.n == 0 && !e->too_long;
+    return (e->marks & MARK_AS_WRITTEN) != 0 ? (span){b->file, e->start, e->end}
+                                             : copied_span(b, e);
 }
 
-static const node *text_node(builder *b, str text, node_style style, bool in_flow, span at)
+/* ---- texts ---- */
+
+static inline bool is_too_long(const event *e)
+{
+    return (e->marks & MARK_TOO_LONG) != 0;
+}
+
+static inline bool is_absent(const event *e)
+{
+    return (e->marks & MARK_AS_WRITTEN) == 0 && e->kind == EVENT_TEXT && e->style == STYLE_PLAIN &&
+           e->text.n == 0 && !is_too_long(e);
+}
+
+static inline const node *text_node(builder *b, str text, node_style style, bool in_flow, span at)
 {
     assert(at.start <= at.end && at.file == b->file);
-    node *n = arena_take_unset(b->keep, sizeof *n);
+    node *n = new_node(b);
     *n = (node){.kind = NODE_TEXT, .style = style, .in_flow = in_flow, .at = at, .text = text};
     return n;
 }
@@ -129,7 +155,9 @@ static void report_too_long(builder *b, span at)
 static const node *build_text(builder *b, const event *e, bool in_flow)
 {
     span at = text_span(b, e);
-    if (e->too_long) {
+    if ((e->marks & MARK_AS_WRITTEN) != 0 && is_fine_as_written(b->source, e->text, at))
+        return text_node(b, e->text, STYLE_PLAIN, in_flow, at);
+    if (is_too_long(e)) {
         report_too_long(b, at);
         return silent_node(b, in_flow, at);
     }
@@ -165,7 +193,7 @@ static const node *build_item(builder *b, bool in_flow, uint32_t list_start)
 static const node *build_list(builder *b, const event *e, bool in_flow)
 {
     assert(e->kind == EVENT_LIST_START);
-    node *n = ARENA_NEW(b->keep, node);
+    node *n = new_node(b);
     const node **items = ARENA_ARRAY(b->keep, const node *, e->children);
     uint32_t start = check_properties(b, e), end = start + 1;
     for (uint32_t i = 0; i < e->children; i++) {
@@ -219,9 +247,15 @@ static bool refuse_merge(builder *b, span at)
 }
 
 /* False if the entry is to be left out. */
-static bool take_key(builder *b, node_entry *entry)
+static inline bool take_key(builder *b, node_entry *entry)
 {
     const event *e = coming(b);
+    if ((e->marks & MARK_AS_WRITTEN) != 0) { /* as most are */
+        b->next++;
+        entry->key_at = (span){b->file, e->start, e->end};
+        entry->key = e->text;
+        return !str_is(e->text, "<<") || refuse_merge(b, entry->key_at);
+    }
     if (e->kind == EVENT_LIST_START) return refuse_key(b, "A list can't be a key");
     if (e->kind == EVENT_MAP_START) return refuse_key(b, "A map can't be a key");
     if (is_absent(e)) return refuse_key(b, "A value stands here without a key");
@@ -232,16 +266,18 @@ static bool take_key(builder *b, node_entry *entry)
     }
     entry->key_at = text_span(b, e);
     entry->key = e->text;
-    if (e->too_long) report_too_long(b, entry->key_at);
-    if (e->too_long) return false;
+    if (is_too_long(e)) report_too_long(b, entry->key_at);
+    if (is_too_long(e)) return false;
     if (e->style == STYLE_DOUBLE) check_text(b->source, e->text, entry->key_at, b->list);
     return e->style != STYLE_PLAIN || !str_is(e->text, "<<") || refuse_merge(b, entry->key_at);
 }
 
-static const node *take_value(builder *b, const event *map, node_entry *entry)
+static inline const node *take_value(builder *b, const event *map, node_entry *entry)
 {
     bool in_flow = map->style == STYLE_FLOW;
-    if (!is_absent(coming(b))) return build_node(b, in_flow);
+    if (!is_absent(coming(b)))
+        return b->next->kind == EVENT_TEXT ? build_text(b, b->next++, in_flow)
+                                           : build_node(b, in_flow);
     check_properties(b, take(b));
     if (in_flow) return NULL;
     fault *f = fault_add(b->list, FAULT_KEY_WITHOUT_VALUE, entry->key_at, "'%.*s' has no value",
@@ -258,101 +294,6 @@ static const node *refused_value(builder *b, const event *map)
     if (!is_absent(coming(b))) return build_node(b, map->style == STYLE_FLOW);
     take(b);
     return NULL;
-}
-
-typedef struct keyed {
-    uint64_t head;
-    str key;
-    uint32_t position;
-} keyed;
-
-static int by_key(const void *left, const void *right)
-{
-    const keyed *a = left, *b = right;
-    const int order = str_cmp_headed(a->head, a->key, b->head, b->key);
-    return order != 0 ? order : THREE_WAY(a->position, b->position);
-}
-
-static void report_twice(builder *b, const node_entry *first, const node_entry *again)
-{
-    assert(str_eq(first->key, again->key) && first->key_at.start < again->key_at.start);
-    fault *f = fault_add(b->list, FAULT_KEY_TWICE, again->key_at,
-                         "'%.*s' stands twice in the same map", STR_ARG(again->key));
-    fault_note_at(b->list, f, first->key_at, "it stands here first");
-    fault_help(b->list, f, "give one of them another name, or write both as one");
-}
-
-/* Of the few entries that most maps have, each is compared with each. */
-static bool few_have_doubles(const node_entry *entries, uint32_t count)
-{
-    for (uint32_t i = 1; i < count; i++)
-        for (uint32_t k = 0; k < i; k++) {
-            const str a = entries[i].key, c = entries[k].key;
-            if (a.n == c.n && (a.n == 0 || (a.p[0] == c.p[0] && str_eq(a, c)))) return true;
-        }
-    return false;
-}
-
-static uint32_t mixed(str key)
-{
-    const uint64_t odd = UINT64_C(0x9E3779B97F4A7C15);
-    uint64_t hash = str_head(key) * odd;
-    if (key.n > 8) hash = (hash ^ str_head(str_slice(key, key.n - 8, key.n)) ^ key.n) * odd;
-    return (uint32_t)(((hash ^ hash >> 32) * odd) >> 32);
-}
-
-/* Of many, each is looked for in a table of those before it. Names made to meet there would cost
- * more than putting all in order, so that is done for those who step too often. */
-static bool may_have_doubles(builder *b, const node_entry *entries, uint32_t count)
-{
-    uint32_t room = 64, steps = 0;
-    while (room < 2 * count) room *= 2;
-    uint32_t *slots = ARENA_ARRAY(b->scratch, uint32_t, room);
-    for (uint32_t i = 0; i < count; i++) {
-        const str key = entries[i].key;
-        uint32_t at = mixed(key) & (room - 1);
-        for (; slots[at] != 0; at = (at + 1) & (room - 1))
-            if (str_eq(entries[slots[at] - 1].key, key) || steps++ > 4 * count) return true;
-        slots[at] = i + 1;
-    }
-    return false;
-}
-
-/* False: each has a name of its own. */
-static bool has_doubles(builder *b, const node_entry *entries, uint32_t count)
-{
-    enum { FEW = 12 };
-    if (count <= FEW) return few_have_doubles(entries, count);
-    const arena_mark mark = arena_here(b->scratch);
-    const bool may = may_have_doubles(b, entries, count);
-    arena_back_to(b->scratch, mark);
-    return may;
-}
-
-/* The first of each name stays. */
-static uint32_t without_doubles(builder *b, node_entry *entries, uint32_t count)
-{
-    if (count < 2 || !has_doubles(b, entries, count)) return count;
-    arena_mark mark = arena_here(b->scratch);
-    keyed *sorted = ARENA_ARRAY(b->scratch, keyed, count);
-    bool *gone = ARENA_ARRAY(b->scratch, bool, count);
-    for (uint32_t i = 0; i < count; i++)
-        sorted[i] = (keyed){str_head(entries[i].key), entries[i].key, i};
-    SORT(sorted, count, by_key);
-    uint32_t first = 0, kept = 0;
-    for (uint32_t i = 1; i < count; i++) {
-        if (!str_eq(sorted[i].key, sorted[first].key)) {
-            first = i;
-            continue;
-        }
-        gone[sorted[i].position] = true;
-        report_twice(b, &entries[sorted[first].position], &entries[sorted[i].position]);
-    }
-    for (uint32_t i = 0; i < count; i++)
-        if (!gone[i]) entries[kept++] = entries[i];
-    assert(kept > 0 && kept <= count);
-    arena_back_to(b->scratch, mark);
-    return kept;
 }
 
 /* Digits first, as on both sides of a decimal comma: "0", "95 %". */
@@ -416,39 +357,36 @@ static void check_flow_values(builder *b, node_entry *entries, uint32_t count, s
     if (reported) faults_silence(b->list, at);
 }
 
-static uint32_t letters_of(const node_entry *entries, uint32_t count)
-{
-    uint32_t letters = 0;
-    for (uint32_t i = 0; i < count; i++)
-        if (entries[i].key.n > 0) letters |= letter_bit(entries[i].key.p[0]);
-    return letters;
-}
-
 static const node *build_map(builder *b, const event *e, bool in_flow)
 {
     assert(e->kind == EVENT_MAP_START && e->children % 2 == 0);
-    node *n = ARENA_NEW(b->keep, node);
-    node_entry *entries = ARENA_ARRAY(b->keep, node_entry, e->children / 2);
-    uint32_t count = 0, start = check_properties(b, e), end = start + 1;
-    for (uint32_t i = 0; i < e->children / 2; i++) {
-        node_entry entry = {0};
-        bool good = take_key(b, &entry);
-        entry.value = good ? take_value(b, e, &entry) : refused_value(b, e);
-        if (entry.value != NULL && entry.value->at.end > end) end = entry.value->at.end;
-        if (good) entries[count++] = entry;
+    node *n = new_node(b);
+    node_entry *const entries = arena_take_unset(b->keep, e->children / 2 * sizeof *entries),
+                      *next = entries;
+    uint32_t letters = 0, start = e->marks == 0 ? e->start : check_properties(b, e),
+             end = start + 1;
+    for (uint32_t left = e->children / 2; left > 0; left--) {
+        const bool good = take_key(b, next);
+        const node *value = good ? take_value(b, e, next) : refused_value(b, e);
+        next->value = value;
+        if (value != NULL && value->at.end > end) end = value->at.end;
+        if (!good) continue;
+        if (next->key.n > 0) letters |= letter_bit(next->key.p[0]);
+        next++;
     }
+    uint32_t count = (uint32_t)(next - entries);
     const event *closing = take(b);
     assert(closing->kind == EVENT_MAP_END);
     if (e->style == STYLE_FLOW && closing->end > end) end = closing->end;
     span at = {b->file, start, end};
-    count = without_doubles(b, entries, count);
+    count = keys_once(b->scratch, entries, count, b->list);
     check_flow_values(b, entries, count, at);
     *n = (node){.kind = NODE_MAP,
                 .style = e->style,
                 .in_flow = in_flow,
                 .at = at,
                 .count = count,
-                .letters = letters_of(entries, count),
+                .letters = letters,
                 .entries = entries};
     return n;
 }
@@ -478,7 +416,7 @@ const node *build_tree(arena *keep, arena *scratch, const source *s, uint32_t fi
     assert(keep != scratch && seen->stop == STOP_AT_END);
     if (seen->count == 0) return NULL;
     const event *first = coming(&b);
-    if (is_absent(first) && !first->anchored && !first->tagged) return NULL;
+    if (is_absent(first) && first->marks == 0) return NULL;
     const node *root = build_node(&b, false);
     assert(b.next == b.piece_end && b.pieces * (uint64_t)EVENTS_PIECE >= seen->count);
     return root;

@@ -18,6 +18,19 @@ bool check_bytes(const sources *all, uint32_t file, faults *list);
 void check_text(const source *s, str text, span at, faults *list);
 /* A text as value or item: also what follows it on its line. */
 void check_value(const source *s, str text, node_style style, span at, faults *list);
+/* Of a plain text in one line, as it stands in the file: check_value can have nothing to say of it,
+ * as of most. */
+static inline bool is_fine_as_written(const source *s, str text, span at)
+{
+    const char last = text.p[text.n - 1];
+    const bool ascii = ((unsigned char)text.p[0] & 0x80) == 0;            /* a curly quote is not */
+    const bool alone = at.end >= s->bytes.n || s->bytes.p[at.end] != ' '; /* no comment behind it */
+    return ascii && alone && last != ']' && last != '}';
+}
+
+/* ---- keys_once.c: says which names stand twice; returns how many entries are left, the first of
+ * each name ---- */
+uint32_t keys_once(arena *scratch, node_entry *entries, uint32_t count, faults *list);
 
 /* ---- build_tree.c: of a file that was read to its end; null if it holds nothing ---- */
 const node *build_tree(arena *keep, arena *scratch, const source *s, uint32_t file,

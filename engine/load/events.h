@@ -20,12 +20,18 @@ typedef enum event_kind {
     EVENT_MAP_END,
 } event_kind;
 
+typedef enum event_mark {
+    MARK_ANCHORED = 1, /* an anchor or tag stands before it, inside start … end */
+    MARK_TAGGED = 2,
+    MARK_TOO_LONG = 4,   /* a text above LOAD_SCALAR_MAX, which is then not kept */
+    MARK_AS_WRITTEN = 8, /* a plain text in one line, as it stands in the file; not empty */
+} event_mark;
+
 /* Small: for a while there is one for each word of a file. */
 typedef struct event {
-    uint8_t kind;                  /* event_kind */
-    uint8_t style;                 /* node_style */
-    bool anchored : 1, tagged : 1; /* an anchor or tag stands before it, inside start … end */
-    bool too_long : 1;             /* a text above LOAD_SCALAR_MAX, which is then not kept */
+    uint8_t kind;        /* event_kind */
+    uint8_t style;       /* node_style */
+    uint8_t marks;       /* event_mark */
     uint32_t start, end; /* bytes of the file; a block list or map has no end of its own */
     uint32_t children;   /* of a list its items, of a map its keys and values */
     str text;            /* EVENT_TEXT */

@@ -15,7 +15,10 @@ typedef struct reading {
     yaml_parser_t parser;
     events out;
     uint32_t documents;
-    event *open[LOAD_DEPTH_MAX]; /* the lists and maps that we are inside of */
+    event *next, *piece_end;         /* where events go; in the piece that was begun last */
+    event *open[LOAD_DEPTH_MAX + 1]; /* the lists and maps that we are inside of, and what stands
+                                        around all */
+    event around;
     uint32_t depth;
     size_t from, to, shift; /* characters between which each is a byte, and how many bytes further
                                than characters these stand */
@@ -69,15 +72,15 @@ static bool stop(reading *r, stop_cause cause, uint32_t at)
     return false;
 }
 
-static event *add_event(reading *r)
+static bool new_piece(reading *r)
 {
-    const uint32_t at = r->out.count % EVENTS_PIECE;
-    event **piece = &r->out.pieces[r->out.count / EVENTS_PIECE];
-    assert(r->out.count / EVENTS_PIECE < EVENTS_PIECES);
-    if (at == 0) *piece = arena_try_unset(r->scratch, EVENTS_PIECE * sizeof **piece);
-    if (*piece == NULL) return NULL;
-    r->out.count++;
-    return &(*piece)[at];
+    assert(r->out.count % EVENTS_PIECE == 0 && r->out.count / EVENTS_PIECE < EVENTS_PIECES);
+    event *piece = arena_try_unset(r->scratch, EVENTS_PIECE * sizeof *piece);
+    if (piece == NULL) return stop(r, STOP_NO_MEMORY, 0);
+    r->out.pieces[r->out.count / EVENTS_PIECE] = piece;
+    r->next = piece;
+    r->piece_end = piece + EVENTS_PIECE;
+    return true;
 }
 
 static node_style text_style(yaml_scalar_style_t style)
@@ -96,17 +99,31 @@ static node_style text_style(yaml_scalar_style_t style)
     }
 }
 
-/* A plain text of one line is what stands in the file; any other is kept by itself. */
-static bool keep_text(reading *r, event *e, const yaml_event_t *y)
+static inline uint8_t marks_of(const yaml_char_t *anchor, const yaml_char_t *tag)
+{
+    return (uint8_t)((anchor != NULL ? MARK_ANCHORED : 0) | (tag != NULL ? MARK_TAGGED : 0));
+}
+
+/* Set in one go but for its text. */
+static inline event event_from(reading *r, event_kind kind, node_style style, uint8_t marks,
+                               const yaml_event_t *y)
+{
+    event e = {.kind = (uint8_t)kind, .style = (uint8_t)style, .marks = marks};
+    if (y->start_mark.index >= r->from && y->end_mark.index <= r->to) { /* both in the run */
+        e.start = (uint32_t)(y->start_mark.index + r->shift);
+        e.end = (uint32_t)(y->end_mark.index + r->shift);
+    } else {
+        e.start = byte_of(r, y->start_mark);
+        e.end = byte_of(r, y->end_mark);
+    }
+    return e;
+}
+
+static bool copy_text(reading *r, event *e, const yaml_event_t *y)
 {
     const size_t length = y->data.scalar.length;
-    if (e->style == STYLE_PLAIN && y->start_mark.line == y->end_mark.line && !e->anchored &&
-        !e->tagged) {
-        assert(length == e->end - e->start);
-        r->copy[e->end] = '\0'; /* no text begins there */
-        e->text = (str){r->copy + e->start, length};
-        return true;
-    }
+    if (length > LOAD_SCALAR_MAX) e->marks |= MARK_TOO_LONG;
+    if (length > LOAD_SCALAR_MAX || length == 0) return true;
     char *copy = arena_try_unset(r->keep, length + 1);
     if (copy == NULL) return stop(r, STOP_NO_MEMORY, e->start);
     memcpy(copy, y->data.scalar.value, length);
@@ -115,89 +132,82 @@ static bool keep_text(reading *r, event *e, const yaml_event_t *y)
     return true;
 }
 
-static bool fill_text(reading *r, event *e, const yaml_event_t *y)
+/* A plain text of one line is what stands in the file; any other is kept by itself. */
+static inline bool fill_text(reading *r, event *e, const yaml_event_t *y)
 {
     const size_t length = y->data.scalar.length;
-    *e = (event){.kind = EVENT_TEXT,
-                 .style = (uint8_t)text_style(y->data.scalar.style),
-                 .anchored = y->data.scalar.anchor != NULL,
-                 .tagged = y->data.scalar.tag != NULL,
-                 .too_long = length > LOAD_SCALAR_MAX,
-                 .start = byte_of(r, y->start_mark),
-                 .end = byte_of(r, y->end_mark),
-                 .text = STR("")};
-    return e->too_long || length == 0 || keep_text(r, e, y);
+    const node_style style = text_style(y->data.scalar.style);
+    const uint8_t marks = marks_of(y->data.scalar.anchor, y->data.scalar.tag);
+    *e = event_from(r, EVENT_TEXT, style, marks, y);
+    e->text = STR("");
+    if (style != STYLE_PLAIN || marks != 0 || y->start_mark.line != y->end_mark.line ||
+        length > LOAD_SCALAR_MAX || length == 0)
+        return copy_text(r, e, y);
+    assert(length == e->end - e->start);
+    r->copy[e->end] = '\0'; /* no text begins there */
+    e->marks = MARK_AS_WRITTEN;
+    e->text = (str){r->copy + e->start, length};
+    return true;
 }
 
-static void fill_list(reading *r, event *e, const yaml_event_t *y)
+/* One more of what we are inside of. */
+static inline bool within_budget(reading *r, const event *e)
 {
-    const bool flow = y->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE;
-    *e = (event){.kind = EVENT_LIST_START,
-                 .style = flow ? STYLE_FLOW : STYLE_BLOCK,
-                 .anchored = y->data.sequence_start.anchor != NULL,
-                 .tagged = y->data.sequence_start.tag != NULL,
-                 .start = byte_of(r, y->start_mark),
-                 .end = byte_of(r, y->end_mark)};
-}
-
-static void fill_map(reading *r, event *e, const yaml_event_t *y)
-{
-    const bool flow = y->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE;
-    *e = (event){.kind = EVENT_MAP_START,
-                 .style = flow ? STYLE_FLOW : STYLE_BLOCK,
-                 .anchored = y->data.mapping_start.anchor != NULL,
-                 .tagged = y->data.mapping_start.tag != NULL,
-                 .start = byte_of(r, y->start_mark),
-                 .end = byte_of(r, y->end_mark)};
-}
-
-/* An end, or an alias. */
-static void fill_other(reading *r, event *e, const yaml_event_t *y)
-{
-    const event_kind kind = y->type == YAML_SEQUENCE_END_EVENT  ? EVENT_LIST_END
-                            : y->type == YAML_MAPPING_END_EVENT ? EVENT_MAP_END
-                                                                : EVENT_ALIAS;
-    *e = (event){
-        .kind = (uint8_t)kind, .start = byte_of(r, y->start_mark), .end = byte_of(r, y->end_mark)};
+    if (*r->budget <= 1) return stop(r, STOP_NODES, e->start);
+    --*r->budget;
+    r->open[r->depth]->children++;
+    return true;
 }
 
 /* The parser's work grows with the square of the depth of [ and {, so depth is looked at before
  * each next step. */
-static bool within_limits(reading *r, event *e)
+static inline bool open_one(reading *r, event *e)
 {
-    bool starts = e->kind == EVENT_LIST_START || e->kind == EVENT_MAP_START;
-    bool ends = e->kind == EVENT_LIST_END || e->kind == EVENT_MAP_END;
-    assert(!ends || r->depth > 0);
-    if (ends) {
-        r->depth--;
-        return true;
-    }
-    if (*r->budget <= 1) return stop(r, STOP_NODES, e->start);
-    --*r->budget;
-    if (r->depth > 0) r->open[r->depth - 1]->children++;
-    if (!starts) return true;
+    if (!within_budget(r, e)) return false;
     if (r->depth == LOAD_DEPTH_MAX) return stop(r, STOP_DEPTH, e->start);
-    r->open[r->depth++] = e;
+    r->open[++r->depth] = e;
     return true;
 }
 
-static bool take_node(reading *r, const yaml_event_t *y)
+static inline bool close_one(reading *r)
 {
-    event *e = add_event(r);
-    if (e == NULL) return stop(r, STOP_NO_MEMORY, 0);
-    if (y->type == YAML_SCALAR_EVENT) {
-        if (!fill_text(r, e, y)) return false;
-    } else if (y->type == YAML_MAPPING_START_EVENT) {
-        fill_map(r, e, y);
-    } else if (y->type == YAML_SEQUENCE_START_EVENT) {
-        fill_list(r, e, y);
-    } else {
-        fill_other(r, e, y);
-    }
-    return within_limits(r, e);
+    assert(r->depth > 0);
+    r->depth--;
+    return true;
 }
 
-static bool take_event(reading *r, const yaml_event_t *y)
+/* Into `e`, which has been asked for. */
+static inline bool take_node(reading *r, event *e, const yaml_event_t *y)
+{
+    switch (y->type) {
+    case YAML_SCALAR_EVENT:
+        return fill_text(r, e, y) && within_budget(r, e);
+    case YAML_MAPPING_START_EVENT:
+        *e = event_from(r, EVENT_MAP_START,
+                        y->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE ? STYLE_FLOW
+                                                                               : STYLE_BLOCK,
+                        marks_of(y->data.mapping_start.anchor, y->data.mapping_start.tag), y);
+        return open_one(r, e);
+    case YAML_SEQUENCE_START_EVENT:
+        *e = event_from(r, EVENT_LIST_START,
+                        y->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE ? STYLE_FLOW
+                                                                                 : STYLE_BLOCK,
+                        marks_of(y->data.sequence_start.anchor, y->data.sequence_start.tag), y);
+        return open_one(r, e);
+    case YAML_MAPPING_END_EVENT:
+        *e = event_from(r, EVENT_MAP_END, STYLE_PLAIN, 0, y);
+        return close_one(r);
+    case YAML_SEQUENCE_END_EVENT:
+        *e = event_from(r, EVENT_LIST_END, STYLE_PLAIN, 0, y);
+        return close_one(r);
+    default:
+        assert(y->type == YAML_ALIAS_EVENT);
+        *e = event_from(r, EVENT_ALIAS, STYLE_PLAIN, 0, y);
+        return within_budget(r, e);
+    }
+}
+
+static inline bool take_event(reading *r, const yaml_event_t *y)
 {
     switch (y->type) {
     case YAML_NO_EVENT:
@@ -210,7 +220,9 @@ static bool take_event(reading *r, const yaml_event_t *y)
         if (r->documents++ == 0) return true;
         return stop(r, STOP_SECOND_DOCUMENT, byte_of(r, y->start_mark));
     default:
-        return take_node(r, y);
+        if (r->next == r->piece_end && !new_piece(r)) return false;
+        r->out.count++;
+        return take_node(r, r->next++, y);
     }
 }
 
@@ -249,6 +261,7 @@ events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budge
                  .to = unicode_plain_end(s->bytes, first) - first,
                  .shift = first,
                  .copy = arena_try_unset(keep, s->bytes.n + 1)};
+    r.open[0] = &r.around;
     r.out.pieces = arena_try_unset(scratch, EVENTS_PIECES * sizeof *r.out.pieces);
     if (r.copy == NULL || r.out.pieces == NULL || !yaml_parser_initialize(&r.parser)) {
         r.out.stop = STOP_NO_MEMORY;

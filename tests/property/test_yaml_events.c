@@ -17,6 +17,8 @@ enum { PIECES = 40, PIECE_MOST = 600, CHANGES = 3, SOUPS = 60000, SOUP_MOST = 14
 
 static struct {
     uint32_t whole, all;
+    uint32_t fine,
+        said; /* texts that were looked at no further; others, of which something is said */
 } seen;
 
 /* How many more there are to be than this test takes by itself. */
@@ -61,9 +63,9 @@ static bool same_event(const event *e, const yaml_event_t *y, const uint32_t *pl
         return false;
     if (e->kind != EVENT_TEXT) return true;
     const str text = {(const char *)y->data.scalar.value, y->data.scalar.length};
-    return e->anchored == (y->data.scalar.anchor != NULL) &&
-           e->tagged == (y->data.scalar.tag != NULL) &&
-           (e->too_long ? text.n > LOAD_SCALAR_MAX : str_eq(e->text, text)) &&
+    return ((e->marks & MARK_ANCHORED) != 0) == (y->data.scalar.anchor != NULL) &&
+           ((e->marks & MARK_TAGGED) != 0) == (y->data.scalar.tag != NULL) &&
+           ((e->marks & MARK_TOO_LONG) != 0 ? text.n > LOAD_SCALAR_MAX : str_eq(e->text, text)) &&
            e->text.p[e->text.n] == '\0';
 }
 
@@ -102,6 +104,29 @@ static void compare(str bytes, size_t first, const events *ours, const uint32_t 
     yaml_parser_delete(&parser);
 }
 
+/* A text that stands in the file as it is, and one of which a glance says that nothing is wrong
+ * with it: looked at whole. */
+static void compare_glances(arena *a, const source *s, const events *ours)
+{
+    faults *list = faults_new(a);
+    for (uint32_t i = 0; i < ours->count; i++) {
+        const event *e = event_at(ours, i);
+        if ((e->marks & MARK_AS_WRITTEN) == 0) continue;
+        const str raw = str_slice(s->bytes, e->start, e->end);
+        const uint32_t before = faults_errors(list) + faults_warnings(list);
+        assert_true(e->kind == EVENT_TEXT && e->style == STYLE_PLAIN &&
+                    e->marks == MARK_AS_WRITTEN);
+        assert_true(raw.n > 0 && str_eq(e->text, raw) && str_find_byte(raw, '\n') == SIZE_MAX);
+        const span at = {0, e->start, e->end};
+        check_value(s, e->text, STYLE_PLAIN, at, list);
+        const bool said = faults_errors(list) + faults_warnings(list) > before;
+        if (is_fine_as_written(s, e->text, at) && said)
+            fail_msg("'%.*s' is not fine:\n%.*s\n", STR_ARG(e->text), STR_ARG(s->bytes));
+        seen.fine += is_fine_as_written(s, e->text, at);
+        seen.said += said;
+    }
+}
+
 /* Both ways; false: not to its end. */
 static bool read_both(str bytes, uint32_t limit)
 {
@@ -113,6 +138,7 @@ static bool read_both(str bytes, uint32_t limit)
     if (check_bytes(&all, 0, faults_new(a))) {
         const events ours = read_events(a, scratch, s, &limit);
         compare(s->bytes, first, &ours, places_of(scratch, s->bytes, first));
+        compare_glances(a, s, &ours);
         whole = ours.stop == STOP_AT_END;
     }
     arena_free(a);
@@ -190,7 +216,7 @@ static void any_lines(void **state)
                                                 "{}"};
     uint64_t luck = 3;
     char bytes[LINES_MOST * 64];
-    seen.whole = seen.all = 0;
+    memset(&seen, 0, sizeof seen);
     for (uint32_t i = 0; i < SOUPS * times_more(); i++) {
         size_t length = 0;
         for (uint32_t k = 1 + luck_below(&luck, LINES_MOST); k > 0; k--) {
@@ -203,6 +229,8 @@ static void any_lines(void **state)
     }
     print_message("%u of %u read to their end\n", seen.whole, seen.all);
     assert_true(seen.whole > seen.all / 50);
+    print_message("%u texts are fine, and something is said of %u\n", seen.fine, seen.said);
+    assert_true(seen.fine > SOUPS / 2 && seen.said > SOUPS / 100);
 }
 
 /* ---- pieces of books ---- */

@@ -197,7 +197,7 @@ static void doubt_protection(const doubter *d, const work *w)
                "under 'unprotected' how bad without.");
 }
 
-static void doubt_hazards(const doubter *d, const work *w)
+static void doubt_hazards(const doubter *d, const hazard_ear *ear, const work *w)
 {
     static const char *const labels[] = {
         "safety data sheet", "safety data sheets", "h314", "h315", "h318", "h319", NULL};
@@ -212,9 +212,9 @@ static void doubt_hazards(const doubter *d, const work *w)
         named[HAZARD_MOVING_PARTS] |= e[ENERGY_MOVING_PARTS];
         named[HAZARD_STORED_ENERGY] |= e[ENERGY_STORED] || e[ENERGY_PRESSURE];
     }
-    const char *word = hazard_word(d->book, w->text, named);
+    const char *word = hazard_word(ear, d->book, w->text, named);
     for (uint32_t i = 0; word == NULL && i < w->steps->count; i++)
-        word = hazard_word(d->book, &w->steps->items[i], named);
+        word = hazard_word(ear, d->book, &w->steps->items[i], named);
     hazard of = word == NULL ? HAZARD_CHEMICALS : hazard_of_word(word);
     if (word == NULL && !named[HAZARD_CHEMICALS] && any_word(&s->protect, labels))
         word = "safety data sheet";
@@ -226,7 +226,7 @@ static void doubt_hazards(const doubter *d, const work *w)
 }
 
 /* Words of wires in the work of a role below the electrician, of whom the book has one. */
-static void doubt_electric(const doubter *d, const work *w)
+static void doubt_electric(const doubter *d, const hazard_ear *ear, const work *w)
 {
     const book *b = d->book;
     bool others[HAZARD_COUNT];
@@ -235,9 +235,9 @@ static void doubt_electric(const doubter *d, const work *w)
         if (str_find(b->roles[i].name, STR("electric")) != SIZE_MAX) electrician = i;
     if (electrician == NO_ID || book_may(b, w->role, electrician)) return;
     for (int h = 0; h < HAZARD_COUNT; h++) others[h] = h != HAZARD_ELECTRICITY;
-    const char *word = hazard_word(b, w->text, others);
+    const char *word = hazard_word(ear, b, w->text, others);
     for (uint32_t i = 0; word == NULL && i < w->steps->count; i++)
-        word = hazard_word(b, &w->steps->items[i], others);
+        word = hazard_word(ear, b, &w->steps->items[i], others);
     if (word == NULL) return;
     fault *f = fault_add(d->list, FAULT_ODD_ROLE, w->id->at,
                          "'%.*s' is the work of '%.*s', and its words say '%s'.",
@@ -292,6 +292,7 @@ void doubt_danger(const doubter *d)
 {
     const book *b = d->book;
     const texts_list none = {0};
+    const hazard_ear ear = hazard_ear_ready();
     for (uint32_t i = 0; i < b->named_questions; i++) {
         const question *q = &b->questions[i];
         for (uint32_t a = 0; q->gate && a < q->answer_count; a++) doubt_gate_answer(d, i, a);
@@ -299,7 +300,7 @@ void doubt_danger(const doubter *d)
         if (q->kind == QUESTION_QUANTITY) continue;
         doubt_running(d, &w);
         doubt_protection(d, &w);
-        doubt_hazards(d, &w);
+        doubt_hazards(d, &ear, &w);
     }
     for (uint32_t i = 0; i < b->fix_count; i++) {
         const fix *x = &b->fixes[i];
@@ -308,8 +309,8 @@ void doubt_danger(const doubter *d)
         doubt_locked_steps(d, &w);
         doubt_locker(d, &w);
         doubt_protection(d, &w);
-        doubt_hazards(d, &w);
-        doubt_electric(d, &w);
+        doubt_hazards(d, &ear, &w);
+        doubt_electric(d, &ear, &w);
     }
     for (uint32_t i = 0; i < b->procedure_count; i++) doubt_procedure(d, &b->procedures[i]);
     for (uint32_t i = 0; i < b->rule_count; i++) {

@@ -68,6 +68,7 @@ static const word_of table[] = {
     {"dentro del tanque", ONE(HAZARD_CONFINED_SPACE)},
 };
 enum { WORDS = sizeof table / sizeof table[0] };
+_Static_assert(WORDS <= 64, "a bit for each word");
 
 static char small(char c)
 {
@@ -75,10 +76,11 @@ static char small(char c)
 }
 
 /* Bytes of letters beyond a to z count as letters. */
-static bool is_letter(str text, size_t i)
+static inline bool is_letter(str text, size_t i)
 {
-    return i < text.n &&
-           ((small(text.p[i]) >= 'a' && small(text.p[i]) <= 'z') || (text.p[i] & 0x80) != 0);
+    if (i >= text.n) return false;
+    const unsigned char c = (unsigned char)text.p[i];
+    return (unsigned char)((c | 0x20) - 'a') <= 'z' - 'a' || c >= 0x80;
 }
 
 /* Where the small letter or its great one stands, from `at` on; text.n: nowhere. */
@@ -132,52 +134,41 @@ static bool is_called_so(const book *b, const char *word)
     return false;
 }
 
-/* Which of 64 sorts a beginning of a word is, by its first two letters. */
-static uint64_t begins_as(const char *two)
+static uint32_t letter_as(char letter)
 {
-    return UINT64_C(1) << ((small(two[0]) * 5 + small(two[1])) & 63);
+    return letter & 31; /* small and great alike */
 }
 
-static uint32_t letter_as(char first)
+hazard_ear hazard_ear_ready(void)
 {
-    return UINT32_C(1) << (first & 31); /* small and great alike */
-}
-
-/* What words of a text begin with. */
-typedef struct beginnings {
-    uint32_t letters;
-    uint64_t sorts;
-} beginnings;
-
-static beginnings beginnings_of(str text)
-{
-    beginnings all = {0, 0};
-    bool inside = false;
-    for (size_t i = 0; i + 1 < text.n; inside = is_letter(text, i++)) {
-        if (inside) continue;
-        all.letters |= letter_as(text.p[i]);
-        all.sorts |= begins_as(text.p + i);
+    hazard_ear e = {.first = {0}};
+    for (size_t w = 0; w < WORDS; w++) {
+        e.first[letter_as(table[w].word[0])] |= UINT64_C(1) << w;
+        e.second[letter_as(table[w].word[1])] |= UINT64_C(1) << w;
     }
-    return all;
+    return e;
 }
 
-/* A word that begins otherwise is not in the text. */
-static bool may_hold(const beginnings *all, const char *word)
+/* Those words that begin as a word of the text does; the others are not in it. */
+static uint64_t words_begun(const hazard_ear *e, str text)
 {
-    return (letter_as(word[0]) & all->letters) != 0 && (begins_as(word) & all->sorts) != 0;
+    uint64_t begun = 0;
+    bool inside = false;
+    for (size_t i = 0; i + 1 < text.n; inside = is_letter(text, i++))
+        if (!inside) begun |= e->first[letter_as(text.p[i])] & e->second[letter_as(text.p[i + 1])];
+    return begun;
 }
 
-const char *hazard_word(const book *b, const texts *t, const bool *named)
+const char *hazard_word(const hazard_ear *e, const book *b, const texts *t, const bool *named)
 {
     for (uint32_t i = 0; i < t->count; i++) {
-        const beginnings begun = beginnings_of(t->items[i].text);
-        for (size_t w = 0; w < WORDS; w++) {
-            if (!may_hold(&begun, table[w].word)) continue;
-            if (named[table[w].of] || named[table[w].or_of]) continue;
-            const size_t at = word_at(t->items[i].text, table[w].word);
-            if (at != SIZE_MAX && !is_forbidden(t->items[i].text, at) &&
-                !is_called_so(b, table[w].word))
-                return table[w].word;
+        const str text = t->items[i].text;
+        for (uint64_t left = words_begun(e, text); left != 0; left &= left - 1) {
+            const word_of *w = &table[__builtin_ctzll(left)];
+            if (named[w->of] || named[w->or_of]) continue;
+            const size_t at = word_at(text, w->word);
+            if (at != SIZE_MAX && !is_forbidden(text, at) && !is_called_so(b, w->word))
+                return w->word;
         }
     }
     return NULL;

@@ -156,12 +156,13 @@ static void check_work(reader *r, const work *w)
 
 static const bool nothing_named[HAZARD_COUNT];
 
-static void check_none(reader *r, const work *w, const texts *text, const texts_list *steps)
+static void check_none(reader *r, const hazard_ear *ear, const work *w, const texts *text,
+                       const texts_list *steps)
 {
     if (w->harm->any || r->site_file != NO_FILE) return;
-    const char *word = hazard_word(r->book, text, nothing_named);
+    const char *word = hazard_word(ear, r->book, text, nothing_named);
     for (uint32_t i = 0; word == NULL && i < steps->count; i++)
-        word = hazard_word(r->book, &steps->items[i], nothing_named);
+        word = hazard_word(ear, r->book, &steps->items[i], nothing_named);
     if (word == NULL) return;
     fault *f = fault_add(r->list, FAULT_HARM_DOUBTED, w->harm->at,
                          "By this nothing can hurt at '%.*s', but its words say '%s'.",
@@ -209,12 +210,13 @@ static void check_authorised(reader *r, const fix *f)
 void check_safety(reader *r)
 {
     const book *b = r->book;
+    const hazard_ear ear = hazard_ear_ready();
     for (uint32_t i = 0; i < b->fix_count; i++) {
         const fix *f = &b->fixes[i];
         const bool lowest = b->role_count > 0 && b->role_level[f->role] == 0;
         const work w = {f->of.base, &f->harm, true, lowest};
         check_work(r, &w);
-        check_none(r, &w, &f->text, &f->steps);
+        check_none(r, &ear, &w, &f->text, &f->steps);
         check_authorised(r, f);
         check_set_up(r, f);
     }
@@ -224,7 +226,7 @@ void check_safety(reader *r)
         const work w = {q->of.base, &q->harm, false, false};
         if (q->kind == QUESTION_QUANTITY) continue;
         check_work(r, &w);
-        check_none(r, &w, &q->ask, &look);
+        check_none(r, &ear, &w, &q->ask, &look);
     }
 }
 

@@ -1,4 +1,5 @@
 /* What a book answers, of books that were put together here: this room needs no reader. */
+#include "test_sources.h"
 #include "testing.h"
 
 #include "model/book.h"
@@ -80,10 +81,11 @@ static void test_words_of_danger(void **state)
     piece pump = {.text = {.items = &called, .count = 1}};
     const book b = {.pieces = &pump, .piece_count = 1};
     bool named[HAZARD_COUNT] = {false};
+    const hazard_ear ear = hazard_ear_ready();
     for (size_t i = 0; i < sizeof told / sizeof *told; i++) {
         text_item item = {STR("en"), str_of(told[i].text)};
         const texts t = {.items = &item, .count = 1};
-        const char *word = hazard_word(&b, &t, named);
+        const char *word = hazard_word(&ear, &b, &t, named);
         if (told[i].word == NULL)
             assert_null(word);
         else
@@ -92,7 +94,40 @@ static void test_words_of_danger(void **state)
     text_item item = {STR("en"), STR("Climb up.")};
     const texts t = {.items = &item, .count = 1};
     named[HAZARD_HEIGHT] = true;
-    assert_null(hazard_word(&b, &t, named));
+    assert_null(hazard_word(&ear, &b, &t, named));
+}
+
+/* Of each word that is looked for at all it is asked first what it begins with: by itself, behind
+ * other words, in great letters, beside signs, and as the end of a longer word. */
+static void test_words_of_danger_wherever_they_begin(void **state)
+{
+    static const char *const words[] = {"live",      "terminal box", "capacitor", "acid",
+                                        "fumes",     "ladder",       "jack up",   "fan blade",
+                                        "saw",       "weld",         "crawl",     "into the pit",
+                                        "corriente", "ácido",        "sosa",      "cloro",
+                                        "andamio",   "resorte",      "soldar",    "hirviendo"},
+                             *const frames[] = {"%s",     "%s there", "Is it so: %s", "(%s)",
+                                                "1 %s 2", "\n%s.",    "a x-%s"};
+    (void)state;
+    arena *a = test_arena();
+    const hazard_ear ear = hazard_ear_ready();
+    const book b = {0};
+    const bool named[HAZARD_COUNT] = {false};
+    for (size_t w = 0; w < sizeof words / sizeof *words; w++)
+        for (size_t f = 0; f < sizeof frames / sizeof *frames; f++) {
+            const str text = str_printf(a, frames[f], words[w]),
+                      within = str_printf(a, frames[f], str_printf(a, "q%s", words[w]).p);
+            text_item great = {STR("en"), str_copy(a, text)}, item = {STR("en"), text},
+                      longer = {STR("en"), within};
+            for (char *c = (char *)great.text.p; *c != '\0'; c++)
+                if (*c >= 'a' && *c <= 'z') *c = (char)(*c - 'a' + 'A');
+            assert_string_equal(hazard_word(&ear, &b, &(texts){.items = &item, .count = 1}, named),
+                                words[w]);
+            assert_string_equal(hazard_word(&ear, &b, &(texts){.items = &great, .count = 1}, named),
+                                words[w]);
+            assert_null(hazard_word(&ear, &b, &(texts){.items = &longer, .count = 1}, named));
+        }
+    arena_free(a);
 }
 
 /* ---- roles, places, numbers ---- */
@@ -154,6 +189,7 @@ int main(void)
         cmocka_unit_test(test_words_for_numbers_rise),
         cmocka_unit_test(test_each_hazard_and_energy_has_one_name),
         cmocka_unit_test(test_words_of_danger),
+        cmocka_unit_test(test_words_of_danger_wherever_they_begin),
         cmocka_unit_test(test_who_may_do_what),
         cmocka_unit_test(test_how_far_it_is),
         cmocka_unit_test(test_a_number_that_rounding_moved_lies_on_the_end),

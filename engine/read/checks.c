@@ -1,7 +1,7 @@
 /* What only shows once every section is read: what conditions rest on in the end. */
 #include <assert.h>
-#include <stdlib.h>
 
+#include "base/sorted.h"
 #include "read/reader.h"
 
 /* ---- sorted pairs: which rules use a conclusion, which symptoms list a cause ---- */
@@ -34,6 +34,23 @@ static uint32_t pairs_from(const pairs *p, uint32_t key)
     return low;
 }
 
+/* Symptoms come one after the other, and those of one cause stay so: how many each cause has says
+ * where those of the next begin. */
+static pairs by_cause(reader *r, const pairs *found)
+{
+    const uint32_t causes = r->book->cause_count;
+    uint32_t *next = ARENA_ARRAY(r->scratch, uint32_t, (size_t)causes + 1);
+    pair *sorted = arena_take_unset(r->scratch, found->count * sizeof *sorted);
+    for (uint32_t i = 0; i < found->count; i++) {
+        assert(found->items[i].key < causes);
+        next[found->items[i].key + 1]++;
+    }
+    for (uint32_t c = 1; c < causes; c++) next[c] += next[c - 1];
+    for (uint32_t i = 0; i < found->count; i++)
+        sorted[next[found->items[i].key]++] = found->items[i];
+    return (pairs){sorted, found->count};
+}
+
 static pairs symptoms_by_cause(reader *r)
 {
     const book *b = r->book;
@@ -43,8 +60,7 @@ static pairs symptoms_by_cause(reader *r)
     for (uint32_t i = 0; i < b->symptom_count; i++)
         for (uint32_t k = 0; k < b->symptoms[i].shown_by_count; k++)
             p.items[p.count++] = (pair){b->symptoms[i].shown_by[k].cause, i};
-    if (p.count > 0) qsort(p.items, p.count, sizeof *p.items, by_pair);
-    return p;
+    return by_cause(r, &p);
 }
 
 /* ---- what conclusions rest on, through the rules that set them ---- */
@@ -134,7 +150,7 @@ static pairs users_of_conclusions(reader *r)
     pairs p = {ARENA_ARRAY(r->scratch, pair, count), 0};
     for (uint32_t i = 0; i < b->rule_count; i++)
         if (b->rules[i].when != NULL) conclusions_in(b->rules[i].when, i, &p);
-    if (p.count > 0) qsort(p.items, p.count, sizeof *p.items, by_pair);
+    SORT(p.items, p.count, by_pair);
     return p;
 }
 

@@ -1,7 +1,7 @@
 /* Conclusions, and the rules that set them. */
 #include <assert.h>
-#include <stdlib.h>
 
+#include "base/sorted.h"
 #include "read/reader.h"
 
 /* ---- conclusions ---- */
@@ -60,7 +60,7 @@ static void read_sets(reader *r, const node *n, rule *out)
         uint32_t answer = read_option(r, e->value, k->id.name, k->answers, k->answer_count);
         if (answer != NO_ID) sets[out->set_count++] = (rule_set){id, answer, e->key_at};
     }
-    if (out->set_count > 0) qsort(sets, out->set_count, sizeof *sets, by_conclusion);
+    SORT(sets, out->set_count, by_conclusion);
     out->sets = sets;
 }
 
@@ -143,7 +143,7 @@ static void read_factors(reader *r, const node *then, rule *out)
     if (likelier != NULL) add_factors(r, likelier, "'likelier'", true, &all);
     if (less != NULL) add_factors(r, less, "'less-likely'", false, &all);
     if (rule_out != NULL) add_ruled_out(r, rule_out, &all);
-    if (all.count > 0) qsort(all.items, all.count, sizeof *all.items, by_factor_cause);
+    SORT(all.items, all.count, by_factor_cause);
     check_one_factor(r, all.items, all.count);
     out->factors = all.items;
     out->factor_count = all.count;

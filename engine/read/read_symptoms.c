@@ -1,7 +1,7 @@
 /* Symptoms: written ones, and those that `confirms` of a question makes. */
 #include <assert.h>
-#include <stdlib.h>
 
+#include "base/sorted.h"
 #include "read/reader.h"
 
 static int by_cause(const void *a, const void *b)
@@ -78,7 +78,7 @@ static const rate *rates_of(reader *r, const node *n, const char *what, bool of_
             rates[(*count)++] = one;
         }
     }
-    if (*count > 0) qsort(rates, *count, sizeof *rates, by_cause);
+    SORT(rates, *count, by_cause);
     check_once(r, rates, *count);
     return rates;
 }

@@ -1,7 +1,7 @@
 /* Lists, fixed words, names of entries. */
 #include <assert.h>
-#include <stdlib.h>
 
+#include "base/sorted.h"
 #include "read/reader.h"
 
 const char *node_says(const node *n)
@@ -106,16 +106,10 @@ bool item_twice(reader *r, const node *list, uint32_t i)
     return false;
 }
 
-static int by_id(const void *a, const void *b)
-{
-    uint32_t x = *(const uint32_t *)a, y = *(const uint32_t *)b;
-    return (x > y) - (x < y);
-}
-
 ids ids_of(uint32_t *items, uint32_t count)
 {
     uint32_t used = 0;
-    if (count > 0) qsort(items, count, sizeof *items, by_id);
+    SORT(items, count, by_rising_id);
     for (uint32_t i = 0; i < count; i++)
         if (used == 0 || items[used - 1] != items[i]) items[used++] = items[i];
     return (ids){items, used};
@@ -144,6 +138,6 @@ const node_entry **entries_by_key(reader *r, const node *map)
     assert(map->kind == NODE_MAP);
     const node_entry **sorted = ARENA_ARRAY(r->scratch, const node_entry *, map->count);
     for (uint32_t i = 0; i < map->count; i++) sorted[i] = &map->entries[i];
-    if (map->count > 0) qsort(sorted, map->count, sizeof *sorted, by_key);
+    SORT(sorted, map->count, by_key);
     return sorted;
 }

@@ -25,6 +25,29 @@ static void nothing_can_be_sorted(void **state)
     assert_int_equal(three[2], UINT32_MAX);
 }
 
+/* Every row of up to six numbers below four: in order, nearly so, the wrong way round. */
+static void what_is_sorted_is_as_a_loop_sorts_it(void **state)
+{
+    enum { LONGEST = 6, VALUES = 4 };
+    (void)state;
+    uint32_t rows = 1;
+    for (uint32_t count = 0; count <= LONGEST; count++, rows *= VALUES)
+        for (uint32_t row = 0; row < rows; row++) {
+            uint32_t sorted[LONGEST], plain[LONGEST], rest = row;
+            for (uint32_t i = 0; i < count; i++, rest /= VALUES)
+                sorted[i] = plain[i] = rest % VALUES;
+            for (uint32_t i = 0; i < count; i++)
+                for (uint32_t k = i + 1; k < count; k++)
+                    if (plain[k] < plain[i]) {
+                        const uint32_t moved = plain[i];
+                        plain[i] = plain[k];
+                        plain[k] = moved;
+                    }
+            SORT(sorted, count, by_rising_id);
+            assert_memory_equal(sorted, plain, count * sizeof *plain);
+        }
+}
+
 /* Of even numbers, every one and every gap between them, for every length. */
 static void a_place_is_where_a_loop_finds_it(void **state)
 {
@@ -64,6 +87,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(numbers_compare_in_three_ways),
         cmocka_unit_test(nothing_can_be_sorted),
+        cmocka_unit_test(what_is_sorted_is_as_a_loop_sorts_it),
         cmocka_unit_test(a_place_is_where_a_loop_finds_it),
         cmocka_unit_test(what_is_put_in_keeps_the_order),
     };

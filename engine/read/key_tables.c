@@ -477,7 +477,7 @@ const key_map *key_map_of(key_map_id id)
 const key *key_find(const key_map *map, const char *name)
 {
     uint32_t i = 0;
-    while (strcmp(map->keys[i].name, name) != 0) {
+    while (map->keys[i].name[0] != name[0] || strcmp(map->keys[i].name, name) != 0) {
         i++;
         assert(i < map->count);
     }

@@ -44,6 +44,7 @@ static str as_name(arena *scratch, str wrong)
 
 static bool is_reserved(str name)
 {
+    if (name.n > 0 && name.p[name.n - 1] < 'a') return false; /* all of them end in a letter */
     for (size_t i = 0; i < sizeof reserved / sizeof *reserved; i++)
         if (name.n == reserved[i].n && name.p[0] == reserved[i].p[0] && str_eq(name, reserved[i]))
             return true;

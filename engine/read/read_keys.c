@@ -13,12 +13,22 @@ static bool is_among(str word, const char *const *words)
     return false;
 }
 
+/* `from`: one of its keys, where the search begins; people write keys in the order of their table.
+ */
+static const key *find_key_from(const key_map *map, const key *from, str name)
+{
+    const key *const end = map->keys + map->count;
+    if (name.n == 0) return NULL;
+    for (uint32_t left = map->count; left > 0; left--, from++) {
+        if (from == end) from = map->keys;
+        if (name.p[0] == from->name[0] && str_is(name, from->name)) return from;
+    }
+    return NULL;
+}
+
 static const key *find_key(const key_map *map, str name)
 {
-    for (uint32_t i = 0; i < map->count; i++)
-        if (name.n > 0 && name.p[0] == map->keys[i].name[0] && str_is(name, map->keys[i].name))
-            return &map->keys[i];
-    return NULL;
+    return find_key_from(map, map->keys, name);
 }
 
 /* "how-often common" lacks its colon, which no YAML can know. */
@@ -144,11 +154,13 @@ bool check_map(reader *r, const node *n, key_map_id which)
 {
     const key_map *map = key_map_of(which);
     if (!is_map(r, map, n, map->what)) return false;
+    const key *last = map->keys;
     for (uint32_t i = 0; i < n->count; i++) {
         uint32_t count;
-        const key *k = find_key(map, n->entries[i].key);
+        const key *k = find_key_from(map, last, n->entries[i].key);
         if (k != NULL) {
             told_old(r, &n->entries[i], k);
+            last = k;
             continue;
         }
         const str *names = names_of(r, map, &count);
@@ -223,8 +235,8 @@ const node *need(reader *r, const node *map, label owner, key_map_id which, cons
 void read_keys(reader *r, const node *map, label owner, key_map_id which, void *entry)
 {
     const key_map *keys = key_map_of(which);
-    for (uint32_t i = 0; i < keys->count; i++) {
-        const key *k = &keys->keys[i];
+    const key *const end = keys->keys + keys->count;
+    for (const key *k = keys->keys; k < end; k++) {
         if (k->kind == KEY_OWN || k->kind == KEY_OLD) continue;
         const node *n = k->must ? need(r, map, owner, which, k->name) : node_get(map, k->name);
         if (n != NULL) r->read_key(r, n, k, entry);

@@ -39,17 +39,19 @@ typedef struct node_entry {
     const node *value;
 } node_entry;
 
-struct node {
-    node_kind kind;
-    node_style style; /* text: how quoted; list and map: flow or block */
-    bool in_flow;     /* stands inside { } or [ ] */
+struct node { /* small: a book has many for each of its entries */
+    node_kind kind : 8;
+    node_style style : 8; /* text: how quoted; list and map: flow or block */
+    bool in_flow;         /* stands inside { } or [ ] */
     span at;  /* the scalar's own bytes (quotes included); list and map: first byte to end of last
                  item */
     str text; /* NODE_TEXT */
     uint32_t count;
-    uint32_t letters;          /* NODE_MAP: what its keys begin with, a bit each (letter_bit) */
-    const node *const *items;  /* NODE_LIST */
-    const node_entry *entries; /* NODE_MAP, in file order */
+    uint32_t letters; /* NODE_MAP: what its keys begin with, a bit each (letter_bit) */
+    union {
+        const node *const *items;  /* NODE_LIST */
+        const node_entry *entries; /* NODE_MAP, in file order */
+    };
 };
 
 /* Loads one source; returns its root, or null if it is empty or could not be read to its end.

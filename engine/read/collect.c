@@ -130,6 +130,10 @@ static void collect_section(reader *r, section s, const node_entry *e, bool quan
         return;
     }
     str what = str_printf(r->scratch, "a %s", quantity ? "quantity" : section_entry(s));
+    const uint32_t count = e->value->count,
+                   few = count <= SECTION_ENTRIES_MAX ? count : SECTION_ENTRIES_MAX + 1;
+    pile_expect(r, &p->bases[s], few);
+    pile_expect(r, &p->entries[s], few);
     for (uint32_t i = 0; i < e->value->count; i++) {
         const node_entry *one = &e->value->entries[i];
         if (!check_name(r, one->key, one->key_at, what.p)) name_told_already(r, s, one->key);

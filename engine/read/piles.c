@@ -5,15 +5,23 @@
 
 #include "base/str_head.h"
 
+static void make_room(reader *r, pile *p, uint32_t room)
+{
+    named *items = arena_take_unset(r->scratch, room * sizeof *items);
+    for (uint32_t i = 0; i < p->count; i++) items[i] = p->items[i];
+    p->items = items;
+    p->room = room;
+}
+
+void pile_expect(reader *r, pile *p, uint32_t more)
+{
+    const uint32_t all = p->count + more;
+    if (p->room < all) make_room(r, p, all > p->room * 2 ? all : p->room * 2);
+}
+
 void pile_add(reader *r, pile *p, named entry)
 {
-    if (p->count == p->room) {
-        uint32_t room = p->room == 0 ? 16 : p->room * 2;
-        named *items = arena_take_unset(r->scratch, room * sizeof *items);
-        for (uint32_t i = 0; i < p->count; i++) items[i] = p->items[i];
-        p->items = items;
-        p->room = room;
-    }
+    if (p->count == p->room) make_room(r, p, p->room == 0 ? 16 : p->room * 2);
     p->items[p->count++] = entry;
 }
 

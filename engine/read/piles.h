@@ -17,6 +17,8 @@ typedef struct piles {
 } piles;
 
 void pile_add(reader *r, pile *p, named entry);
+/* So many more will come, or nearly so: then no room is left behind where it grew. */
+void pile_expect(reader *r, pile *p, uint32_t more);
 
 /* The section's two tables; says which names stand twice. */
 void sort_section(reader *r, section s, piles *p);

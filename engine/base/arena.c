@@ -6,7 +6,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { FIRST_BLOCK = 4096, LARGEST_GROWTH = 1 << 20, ALIGNMENT = 16 };
+/* SPARES: as many blocks of the largest growth are kept when an arena goes back: memory that was
+ * given back to the system costs more to get again than all that is written into it. */
+enum { FIRST_BLOCK = 4096, LARGEST_GROWTH = 1 << 20, ALIGNMENT = 16, SPARES = 8 };
 
 /* Blocks form a list, newest first; `size` counts the bytes behind the header. */
 typedef struct block {
@@ -19,6 +21,8 @@ struct arena {
     memory_source source;
     guard *on_exhausted;
     block *newest;
+    block *spare; /* blocks that are not used, of LARGEST_GROWTH each */
+    uint32_t spares;
     size_t total;
 };
 
@@ -52,13 +56,33 @@ static void drop_newest(arena *a)
     a->newest = gone->older;
     assert(a->total >= gone->used);
     a->total -= gone->used;
+#ifndef TT_ARENA_EACH
+    if (gone->size == LARGEST_GROWTH && a->spares < SPARES) {
+        gone->older = a->spare;
+        a->spare = gone;
+        a->spares++;
+        return;
+    }
+#endif
     a->source.give_back(a->source.context, gone);
+}
+
+/* Or null. */
+static block *take_spare(arena *a, size_t size)
+{
+    block *b = a->spare;
+    if (b == NULL || size != LARGEST_GROWTH) return NULL;
+    a->spare = b->older;
+    a->spares--;
+    return b;
 }
 
 void arena_free(arena *a)
 {
     if (a == NULL) return;
     while (a->newest != NULL) drop_newest(a);
+    for (block *b; (b = take_spare(a, LARGEST_GROWTH)) != NULL;)
+        a->source.give_back(a->source.context, b);
     a->source.give_back(a->source.context, a);
 }
 
@@ -87,7 +111,8 @@ static block *new_block(arena *a, size_t size)
     size_t wanted = block_size_for(a, size);
     assert(wanted >= size);
     if (wanted > SIZE_MAX - sizeof(block)) return NULL;
-    block *b = a->source.take(a->source.context, sizeof(block) + wanted);
+    block *b = take_spare(a, wanted);
+    if (b == NULL) b = a->source.take(a->source.context, sizeof(block) + wanted);
     if (b == NULL) return NULL;
     *b = (block){.older = a->newest, .size = wanted};
     a->newest = b;

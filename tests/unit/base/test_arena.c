@@ -63,6 +63,37 @@ static void going_back_gives_memory_back(void **state)
     assert_int_equal(m.live, 0);
 }
 
+/* Large blocks stay for whoever comes next, zeroed as if they were new; not more than a few. */
+static void going_back_keeps_large_blocks(void **state)
+{
+    enum { TIMES = 40, EACH = 700000 };
+    (void)state;
+    failing_memory m = {0};
+    memory_source memory = failing_memory_source(&m);
+    arena *a = arena_new(&memory, NULL);
+    assert_non_null(arena_try(a, 10));
+    const arena_mark mark = arena_here(a);
+    const size_t size = arena_size(a);
+    size_t kept = 0, asked = 0;
+    for (int round = 0; round < 3; round++) {
+        const size_t before = m.takings;
+        for (int i = 0; i < TIMES; i++) {
+            unsigned char *taken = arena_try(a, EACH);
+            for (size_t b = 0; b < EACH; b += 1000) assert_int_equal(taken[b], 0);
+            memset(taken, 0xFF, EACH);
+        }
+        arena_back_to(a, mark);
+        assert_int_equal(arena_size(a), size);
+        if (round > 0) assert_int_equal(m.live, kept);
+        if (round > 0) assert_true(m.takings - before < asked);
+        if (round == 0) asked = m.takings - before;
+        kept = m.live;
+        assert_true(kept < TIMES / 2);
+    }
+    arena_free(a);
+    assert_int_equal(m.live, 0);
+}
+
 static void no_memory_for_the_arena_itself(void **state)
 {
     (void)state;
@@ -136,6 +167,7 @@ int main(void)
         cmocka_unit_test(memory_is_zeroed_aligned_and_apart),
         cmocka_unit_test(nothing_and_a_lot_can_be_taken),
         cmocka_unit_test(going_back_gives_memory_back),
+        cmocka_unit_test(going_back_keeps_large_blocks),
         cmocka_unit_test(no_memory_for_the_arena_itself),
         cmocka_unit_test(out_of_memory_leaves_by_the_guard),
         cmocka_unit_test(a_null_from_try_leaves_the_arena_whole),

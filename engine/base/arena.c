@@ -6,9 +6,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* SPARES: as many blocks of the largest growth are kept when an arena goes back: memory that was
- * given back to the system costs more to get again than all that is written into it. */
-enum { FIRST_BLOCK = 4096, LARGEST_GROWTH = 1 << 20, ALIGNMENT = 16, SPARES = 8 };
+/* SPARE_MOST: so much is kept when an arena goes back. Memory that was given back to the system
+ * costs more to get again than all that is written into it. */
+enum { FIRST_BLOCK = 4096, LARGEST_GROWTH = 1 << 20, ALIGNMENT = 16, SPARE_MOST = 8 << 20 };
 
 /* Blocks form a list, newest first; `size` counts the bytes behind the header. */
 typedef struct block {
@@ -21,8 +21,9 @@ struct arena {
     memory_source source;
     guard *on_exhausted;
     block *newest;
-    block *spare; /* blocks that are not used, of LARGEST_GROWTH each */
-    uint32_t spares;
+    block
+        *spare; /* blocks that are not used: what was dropped last, and so grown first, in front */
+    size_t spare_size;
     size_t total;
 };
 
@@ -57,23 +58,25 @@ static void drop_newest(arena *a)
     assert(a->total >= gone->used);
     a->total -= gone->used;
 #ifndef TT_ARENA_EACH
-    if (gone->size == LARGEST_GROWTH && a->spares < SPARES) {
+    if (gone->size <= LARGEST_GROWTH && a->spare_size + gone->size <= SPARE_MOST) {
         gone->older = a->spare;
         a->spare = gone;
-        a->spares++;
+        a->spare_size += gone->size;
         return;
     }
 #endif
     a->source.give_back(a->source.context, gone);
 }
 
-/* Or null. */
+/* The first that is large enough, or null. */
 static block *take_spare(arena *a, size_t size)
 {
-    block *b = a->spare;
-    if (b == NULL || size != LARGEST_GROWTH) return NULL;
-    a->spare = b->older;
-    a->spares--;
+    block **at = &a->spare;
+    while (*at != NULL && (*at)->size < size) at = &(*at)->older;
+    block *b = *at;
+    if (b == NULL) return NULL;
+    *at = b->older;
+    a->spare_size -= b->size;
     return b;
 }
 
@@ -81,8 +84,7 @@ void arena_free(arena *a)
 {
     if (a == NULL) return;
     while (a->newest != NULL) drop_newest(a);
-    for (block *b; (b = take_spare(a, LARGEST_GROWTH)) != NULL;)
-        a->source.give_back(a->source.context, b);
+    for (block *b; (b = take_spare(a, 0)) != NULL;) a->source.give_back(a->source.context, b);
     a->source.give_back(a->source.context, a);
 }
 
@@ -111,8 +113,11 @@ static block *new_block(arena *a, size_t size)
     size_t wanted = block_size_for(a, size);
     assert(wanted >= size);
     if (wanted > SIZE_MAX - sizeof(block)) return NULL;
-    block *b = take_spare(a, wanted);
-    if (b == NULL) b = a->source.take(a->source.context, sizeof(block) + wanted);
+    block *b = take_spare(a, size);
+    if (b != NULL)
+        wanted = b->size;
+    else
+        b = a->source.take(a->source.context, sizeof(block) + wanted);
     if (b == NULL) return NULL;
     *b = (block){.older = a->newest, .size = wanted};
     a->newest = b;

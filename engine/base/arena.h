@@ -58,7 +58,8 @@ void *arena_take_array(arena *a, size_t count, size_t size);
 #define ARENA_NEW(a, type)          ((type *)arena_take((a), sizeof(type)))
 #define ARENA_ARRAY(a, type, count) ((type *)arena_take_array((a), (count), sizeof(type)))
 
-/* Scratch use: everything taken after the mark is given back (its memory may be reused). */
+/* Scratch use: everything taken after the mark is given back; the arena keeps some of the memory
+ * for what is taken next. */
 typedef struct arena_mark {
     void *block;
     size_t used;

@@ -19,6 +19,7 @@ typedef struct reading {
     event *open[LOAD_DEPTH_MAX + 1]; /* the lists and maps that we are inside of, and what stands
                                         around all */
     event around;
+    uint32_t pieces; /* begun */
     uint32_t depth;
     size_t from, to, shift; /* characters between which each is a byte, and how many bytes further
                                than characters these stand */
@@ -74,10 +75,10 @@ static bool stop(reading *r, stop_cause cause, uint32_t at)
 
 static bool new_piece(reading *r)
 {
-    assert(r->out.count % EVENTS_PIECE == 0 && r->out.count / EVENTS_PIECE < EVENTS_PIECES);
+    assert(r->pieces < EVENTS_PIECES);
     event *piece = arena_try_unset(r->scratch, EVENTS_PIECE * sizeof *piece);
     if (piece == NULL) return stop(r, STOP_NO_MEMORY, 0);
-    r->out.pieces[r->out.count / EVENTS_PIECE] = piece;
+    r->out.pieces[r->pieces++] = piece;
     r->next = piece;
     r->piece_end = piece + EVENTS_PIECE;
     return true;
@@ -119,9 +120,13 @@ static inline event event_from(reading *r, event_kind kind, node_style style, ui
     return e;
 }
 
+/* Any text but a plain one of one line is kept by itself. */
 static bool copy_text(reading *r, event *e, const yaml_event_t *y)
 {
     const size_t length = y->data.scalar.length;
+    *e = event_from(r, EVENT_TEXT, text_style(y->data.scalar.style),
+                    marks_of(y->data.scalar.anchor, y->data.scalar.tag), y);
+    e->text = STR("");
     if (length > LOAD_SCALAR_MAX) e->marks |= MARK_TOO_LONG;
     if (length > LOAD_SCALAR_MAX || length == 0) return true;
     char *copy = arena_try_unset(r->keep, length + 1);
@@ -132,21 +137,20 @@ static bool copy_text(reading *r, event *e, const yaml_event_t *y)
     return true;
 }
 
-/* A plain text of one line is what stands in the file; any other is kept by itself. */
+static inline bool is_as_written(const yaml_event_t *y)
+{
+    return y->data.scalar.style == YAML_PLAIN_SCALAR_STYLE &&
+           y->start_mark.line == y->end_mark.line && y->data.scalar.anchor == NULL &&
+           y->data.scalar.tag == NULL && y->data.scalar.length - 1 < LOAD_SCALAR_MAX;
+}
+
 static inline bool fill_text(reading *r, event *e, const yaml_event_t *y)
 {
-    const size_t length = y->data.scalar.length;
-    const node_style style = text_style(y->data.scalar.style);
-    const uint8_t marks = marks_of(y->data.scalar.anchor, y->data.scalar.tag);
-    *e = event_from(r, EVENT_TEXT, style, marks, y);
-    e->text = STR("");
-    if (style != STYLE_PLAIN || marks != 0 || y->start_mark.line != y->end_mark.line ||
-        length > LOAD_SCALAR_MAX || length == 0)
-        return copy_text(r, e, y);
-    assert(length == e->end - e->start);
+    if (!is_as_written(y)) return copy_text(r, e, y);
+    *e = event_from(r, EVENT_TEXT, STYLE_PLAIN, MARK_AS_WRITTEN, y);
+    assert(y->data.scalar.length == e->end - e->start);
     r->copy[e->end] = '\0'; /* no text begins there */
-    e->marks = MARK_AS_WRITTEN;
-    e->text = (str){r->copy + e->start, length};
+    e->text = (str){r->copy + e->start, y->data.scalar.length};
     return true;
 }
 
@@ -176,53 +180,54 @@ static inline bool close_one(reading *r)
     return true;
 }
 
-/* Into `e`, which has been asked for. */
-static inline bool take_node(reading *r, event *e, const yaml_event_t *y)
+static bool take_document(reading *r, const yaml_event_t *y)
 {
+    if (r->documents++ == 0) return true;
+    return stop(r, STOP_SECOND_DOCUMENT, byte_of(r, y->start_mark));
+}
+
+/* False: nothing more is to be read. There is room for an event. */
+static inline bool take_event(reading *r, const yaml_event_t *y)
+{
+    event *const e = r->next;
     switch (y->type) {
     case YAML_SCALAR_EVENT:
+        r->next++;
         return fill_text(r, e, y) && within_budget(r, e);
     case YAML_MAPPING_START_EVENT:
+        r->next++;
         *e = event_from(r, EVENT_MAP_START,
                         y->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE ? STYLE_FLOW
                                                                                : STYLE_BLOCK,
                         marks_of(y->data.mapping_start.anchor, y->data.mapping_start.tag), y);
         return open_one(r, e);
     case YAML_SEQUENCE_START_EVENT:
+        r->next++;
         *e = event_from(r, EVENT_LIST_START,
                         y->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE ? STYLE_FLOW
                                                                                  : STYLE_BLOCK,
                         marks_of(y->data.sequence_start.anchor, y->data.sequence_start.tag), y);
         return open_one(r, e);
     case YAML_MAPPING_END_EVENT:
+        r->next++;
         *e = event_from(r, EVENT_MAP_END, STYLE_PLAIN, 0, y);
         return close_one(r);
     case YAML_SEQUENCE_END_EVENT:
+        r->next++;
         *e = event_from(r, EVENT_LIST_END, STYLE_PLAIN, 0, y);
         return close_one(r);
-    default:
-        assert(y->type == YAML_ALIAS_EVENT);
+    case YAML_ALIAS_EVENT:
+        r->next++;
         *e = event_from(r, EVENT_ALIAS, STYLE_PLAIN, 0, y);
         return within_budget(r, e);
-    }
-}
-
-static inline bool take_event(reading *r, const yaml_event_t *y)
-{
-    switch (y->type) {
-    case YAML_NO_EVENT:
-    case YAML_STREAM_END_EVENT:
-        return false;
+    case YAML_DOCUMENT_START_EVENT:
+        return take_document(r, y);
     case YAML_STREAM_START_EVENT:
     case YAML_DOCUMENT_END_EVENT:
         return true;
-    case YAML_DOCUMENT_START_EVENT:
-        if (r->documents++ == 0) return true;
-        return stop(r, STOP_SECOND_DOCUMENT, byte_of(r, y->start_mark));
     default:
-        if (r->next == r->piece_end && !new_piece(r)) return false;
-        r->out.count++;
-        return take_node(r, r->next++, y);
+        assert(y->type == YAML_STREAM_END_EVENT || y->type == YAML_NO_EVENT);
+        return false;
     }
 }
 
@@ -246,7 +251,7 @@ static void parse_all(reading *r)
             take_error(r);
             return;
         }
-        more = take_event(r, &y);
+        more = (r->next < r->piece_end || new_piece(r)) && take_event(r, &y);
         yaml_event_delete(&y);
     }
 }
@@ -272,6 +277,7 @@ events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budge
     yaml_parser_set_encoding(&r.parser, YAML_UTF8_ENCODING);
     yaml_parser_set_input_string(&r.parser, (const unsigned char *)text.p, text.n);
     parse_all(&r);
+    if (r.pieces > 0) r.out.count = r.pieces * EVENTS_PIECE - (uint32_t)(r.piece_end - r.next);
     assert(r.out.stop != STOP_AT_END || r.depth == 0);
     yaml_parser_delete(&r.parser);
     return r.out;

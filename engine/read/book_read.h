@@ -10,7 +10,8 @@
  * place of the book's own section `site`, and the worked cases, which are about that one, are left
  * out); NO_FILE: none; NO_SITE: it is left out all the same, and two stand-ins of each kind are
  * taken. Every fault of every file is reported; the result is null if there were errors. roots[i]
- * belongs to files->items[i]. */
+ * belongs to files->items[i]; what entries and answers are called is the text of their keys, so a
+ * tree lives as long as its book. */
 #define NO_SITE (UINT32_MAX - 1)
 const book *book_read(arena *keep, arena *scratch, const sources *files, uint32_t site,
                       const node *const *roots, faults *list);

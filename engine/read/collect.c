@@ -137,7 +137,7 @@ static void collect_section(reader *r, section s, const node_entry *e, bool quan
     for (uint32_t i = 0; i < e->value->count; i++) {
         const node_entry *one = &e->value->entries[i];
         if (!check_name(r, one->key, one->key_at, what.p)) name_told_already(r, s, one->key);
-        label id = label_kept(r, one->key, one->key_at);
+        const label id = {one->key, one->key_at};
         named entry = {.id = id,
                        .of = {id.name, NO_ID, NO_ID, 0},
                        .body = one->value,

@@ -49,8 +49,7 @@ void collect_kinds(reader *r, const node_entry *const *entries, uint32_t count)
     kind_draft *drafts = ARENA_ARRAY(r->scratch, kind_draft, count);
     for (uint32_t i = 0; i < count; i++) {
         check_name(r, entries[i]->key, entries[i]->key_at, "a kind of equipment");
-        drafts[i] =
-            (kind_draft){label_kept(r, entries[i]->key, entries[i]->key_at), entries[i]->value};
+        drafts[i] = (kind_draft){{entries[i]->key, entries[i]->key_at}, entries[i]->value};
     }
     if (count > 1) qsort(drafts, count, sizeof *drafts, by_kind_name);
     equipment_kind *kinds = ARENA_ARRAY(r->keep, equipment_kind, count);
@@ -135,7 +134,7 @@ static bool draft_piece(reader *r, const node_entry *e, uint32_t kind, piece_dra
     check_name(r, e->key, e->key_at, "a piece of equipment");
     mention_add(r->book->mentions,
                 (mention){NAMED_PIECE, MENTION_DEFINES, e->key, STR(""), STR(""), e->key_at});
-    drafts[*count].made = (piece){.id = label_kept(r, e->key, e->key_at), .kind = kind};
+    drafts[*count].made = (piece){.id = {e->key, e->key_at}, .kind = kind};
     drafts[(*count)++].body = e->value;
     return true;
 }

@@ -108,8 +108,7 @@ static bool read_new_options(reader *r, const node *n, label owner, option_list 
         check_name(r, e->key, e->key_at, "an answer");
         mention_add(r->book->mentions, (mention){NAMED_ANSWER, MENTION_DEFINES, e->key,
                                                  base_of_name(owner.name), STR(""), e->key_at});
-        options[i] =
-            (answer_option){.id = label_kept(r, e->key, e->key_at), .share = 1.0 / n->count};
+        options[i] = (answer_option){.id = {e->key, e->key_at}, .share = 1.0 / n->count};
         read_option_body(r, e->value, &options[i]);
         assert(e >= n->entries && e < n->entries + n->count);
         order[e - n->entries] = i;

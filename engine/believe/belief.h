@@ -93,9 +93,17 @@ typedef struct prediction {
     const double *rows;     /* [listed][y] */
 } prediction;
 prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding);
-/* Of a further look at what was answered, with the usual instrument or another; planning's, too. */
-prediction belief_predict_again(arena *keep, const belief *b, const evidence *seen,
-                                uint32_t finding, bool another);
+/* What was seen, to try sightings in: copied once for many of them. */
+typedef struct tryout {
+    const double **weights;
+    struct looks *looks;
+    uint32_t person;
+} tryout;
+tryout tryout_of(arena *keep, const net *n, const evidence *seen);
+/* Of a further look at what was answered, with the usual instrument or another; planning's, too.
+ * What was seen is as it was afterwards. */
+prediction belief_predict_again(arena *keep, const belief *b, const tryout *seen, uint32_t finding,
+                                bool another);
 /* The same in another arena: what it was worked out with need not stay. */
 prediction prediction_copy(arena *keep, const prediction *p);
 /* The first as the tables have it. */

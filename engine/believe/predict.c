@@ -80,27 +80,42 @@ typedef struct attempt {
     joined j; /* all that goes with it */
 } attempt;
 
-static attempt attempt_of(arena *keep, const net *n, const evidence *seen, uint32_t finding,
+tryout tryout_of(arena *keep, const net *n, const evidence *seen)
+{
+    const uint32_t count = n->in.finding_count;
+    const tryout t = {ARENA_ARRAY(keep, const double *, count), ARENA_ARRAY(keep, looks, count),
+                      seen->person};
+    if (count > 0) memcpy(t.weights, seen->weights, count * sizeof *t.weights);
+    if (count > 0 && seen->looks != NULL) memcpy(t.looks, seen->looks, count * sizeof *t.looks);
+    return t;
+}
+
+/* One more sighting is among what was seen from here on. */
+static attempt attempt_in(arena *keep, const net *n, const tryout *seen, uint32_t finding,
                           sighting next, bool again)
 {
-    attempt t = {.finding = finding, .states = n->in.findings[finding].states};
-    const uint32_t count = n->in.finding_count;
+    attempt t = {.with = {.weights = seen->weights, seen->looks, seen->person},
+                 .finding = finding,
+                 .states = n->in.findings[finding].states};
     sighting one, *items = ARENA_ARRAY(keep, sighting, LOOKS_MAX + 1);
-    const looks before = again ? looks_at(n, seen, finding, &one) : (looks){NULL, 0};
-    const double **weights = ARENA_ARRAY(keep, const double *, count);
-    looks *all = ARENA_ARRAY(keep, looks, count);
-    memcpy(weights, seen->weights, count * sizeof *weights);
-    if (seen->looks != NULL) memcpy(all, seen->looks, count * sizeof *all);
+    const looks before = again ? looks_at(n, &t.with, finding, &one) : (looks){NULL, 0};
     for (uint32_t i = 0; i < before.count; i++) items[i] = before.items[i];
     t.said = ARENA_ARRAY(keep, double, t.states);
     t.said[0] = 1;
-    next.weights = weights[finding] = t.said;
+    next.weights = seen->weights[finding] = t.said;
     items[before.count] = next;
-    all[finding] = (looks){items, before.count + 1};
-    t.with = (evidence){.weights = weights, all, seen->person};
+    seen->looks[finding] = (looks){items, before.count + 1};
     t.j = joining_with(keep, n, &t.with, n->component_of[finding]);
     assert(t.j.count > 0 || t.states == 1);
     return t;
+}
+
+/* A first look. */
+static attempt attempt_of(arena *keep, const net *n, const evidence *seen, uint32_t finding,
+                          sighting next)
+{
+    const tryout own = tryout_of(keep, n, seen);
+    return attempt_in(keep, n, &own, finding, next, false);
 }
 
 static bool stands_alone(const attempt *t)
@@ -145,13 +160,18 @@ static prediction predict_by_trying(arena *keep, const net *n, const attempt *t,
     return (prediction){states, base, other, listed, t->j.listed, rows};
 }
 
-prediction belief_predict_again(arena *keep, const belief *b, const evidence *seen,
-                                uint32_t finding, bool another)
+prediction belief_predict_again(arena *keep, const belief *b, const tryout *seen, uint32_t finding,
+                                bool another)
 {
     assert(seen->weights[finding] != NULL && b->n->component_of[finding] != NO_COMPONENT);
     const sighting next = {.person = seen->person, .another = another};
-    const attempt t = attempt_of(keep, b->n, seen, finding, next, true);
-    return predict_by_trying(keep, b->n, &t, b->n->in.answers_count);
+    const double *weights = seen->weights[finding];
+    const looks had = seen->looks[finding];
+    const attempt t = attempt_in(keep, b->n, seen, finding, next, true);
+    const prediction p = predict_by_trying(keep, b->n, &t, b->n->in.answers_count);
+    seen->weights[finding] = weights;
+    seen->looks[finding] = had;
+    return p;
 }
 
 static const double *numbers_copy(arena *keep, const double *from, size_t count)
@@ -194,7 +214,7 @@ static prediction predict(arena *keep, const belief *b, const evidence *seen, ui
     if (b->n->component_of[finding] == NO_COMPONENT) return blank(keep, states);
     if (may_be_joined(b->n, seen, finding)) {
         const sighting next = {.person = seen->person};
-        const attempt t = attempt_of(keep, b->n, seen, finding, next, false);
+        const attempt t = attempt_of(keep, b->n, seen, finding, next);
         if (!stands_alone(&t)) return predict_by_trying(keep, b->n, &t, power);
     }
     const component *g = &b->n->components[b->n->component_of[finding]];
@@ -347,7 +367,7 @@ static void add_pairs_ahead(tally *t, const belief *b, arena *scratch, const evi
                             uint32_t finding, double *alone)
 {
     const sighting next = {.person = seen->person};
-    const attempt x = attempt_of(scratch, b->n, seen, finding, next, false);
+    const attempt x = attempt_of(scratch, b->n, seen, finding, next);
     if (!stands_alone(&x)) {
         add_tried_pairs(t, b, &x, scratch, alone);
         return;

@@ -5,22 +5,22 @@
 #include "believe/clash.h"
 #include "decide/situation.h"
 
-static uint32_t asks_again(tt_case *c, uint32_t finding, tt_again *how)
+static uint32_t asks_again(tt_case *c, const bool *danger, uint32_t finding, tt_again *how)
 {
     *how = TT_LOOK_ANOTHER;
-    const uint32_t with_another = look_asks(c, finding, *how);
+    const uint32_t with_another = look_asks(c, danger, finding, *how);
     if (with_another != NO_ID) return with_another;
     *how = TT_LOOK_AGAIN;
-    return look_asks(c, finding, *how);
+    return look_asks(c, danger, finding, *how);
 }
 
-static const bool *may_clash(tt_case *c)
+static const bool *may_clash(tt_case *c, const bool *danger)
 {
     const book *b = c->book->book;
     bool *may = ARENA_ARRAY(c->derived, bool, b->question_count);
     for (uint32_t q = 0; q < b->question_count; q++)
         may[q] = c->book->prog->is_evidence[q] && !b->questions[q].gate &&
-                 c->now.weights[q] != NULL && !look_tells_of_danger(c, q);
+                 c->now.weights[q] != NULL && !danger[q];
     return may;
 }
 
@@ -30,13 +30,13 @@ bool answers_clash(situation *s)
     const evidence seen = case_evidence(c);
     clash found;
     if (complaint_is_open(s) || c->now.any_better) return false;
-    if (!belief_clash(c->now.single, c->now.pairs, c->scratch, &seen, may_clash(c), &found))
-        return false;
+    const bool *danger = look_danger(c), *may = may_clash(c, danger);
+    if (!belief_clash(c->now.single, c->now.pairs, c->scratch, &seen, may, &found)) return false;
     s->other = found.other;
-    s->question = asks_again(c, found.weaker, &s->again);
+    s->question = asks_again(c, danger, found.weaker, &s->again);
     if (s->question != NO_ID) return true;
     s->other = found.weaker;
-    s->question = asks_again(c, found.other, &s->again);
+    s->question = asks_again(c, danger, found.other, &s->again);
     return s->question != NO_ID;
 }
 

@@ -92,18 +92,22 @@ void look_list(tt_case *c)
 /* ---- once more ---- */
 
 /* An answer that a caution or a stop rests on is never asked back. */
-bool look_tells_of_danger(tt_case *c, uint32_t question)
+const bool *look_danger(tt_case *c)
 {
     const book *b = c->book->book;
+    bool *tells = ARENA_ARRAY(c->derived, bool, b->question_count);
     for (uint32_t r = 0; r < b->rule_count; r++) {
         const uint32_t atom = c->book->prog->rule_atom[r];
         if (!(b->rules[r].stops || b->rules[r].has_caution) || case_truth(c, atom) != TRUTH_TRUE)
             continue;
         const justification why = wm_why(c->memory, c->derived, atom);
-        for (uint32_t i = 0; i < why.finding_count; i++)
-            if (why.findings[i] == question || rests_on(b, why.findings[i], question)) return true;
+        for (uint32_t i = 0; i < why.finding_count; i++) {
+            const ids *beneath = &b->questions[why.findings[i]].beneath;
+            tells[why.findings[i]] = true;
+            for (uint32_t k = 0; k < beneath->count; k++) tells[beneath->items[k]] = true;
+        }
     }
-    return false;
+    return tells;
 }
 
 /* Something else than what it was answered with is known to be there. */
@@ -113,40 +117,40 @@ static bool has_another(const tt_case *c, uint32_t question)
     return q->instrument != NO_ID && c->book->book->instruments[q->instrument].another.count > 0;
 }
 
-static bool could_look(tt_case *c, uint32_t question, tt_again how)
+static bool could_look(const tt_case *c, const bool *danger, uint32_t question, tt_again how)
 {
     const struct question *q = &c->book->book->questions[question];
     assert(how != TT_FIRST_LOOK);
     if (q->gate || q->about != ABOUT_FAULT || q->kind == QUESTION_QUANTITY) return false;
     return (how == TT_LOOK_AGAIN || has_another(c, question)) && !adjust_holds(c, question) &&
-           case_could_look(c, question) && !look_tells_of_danger(c, question);
+           case_could_look(c, question) && !danger[question];
 }
 
-static bool may_look(tt_case *c, uint32_t question, tt_again how)
+static bool may_look(const tt_case *c, const bool *danger, uint32_t question, tt_again how)
 {
     const reply *r = c->now.replies[question];
     if (r == NULL || r->kind == REPLY_UNSURE || c->now.stale[question] || c->now.of_site[question])
         return false;
     const unsigned way = how == TT_LOOK_ANOTHER ? LOOKED_ANOTHER : LOOKED_AGAIN;
-    return (c->now.looked[question] & way) == 0 && could_look(c, question, how);
+    return (c->now.looked[question] & way) == 0 && could_look(c, danger, question, how);
 }
 
 /* Of a quantity: the reading about the fault that is read amiss most easily. */
-uint32_t look_asks(tt_case *c, uint32_t finding, tt_again how)
+uint32_t look_asks(tt_case *c, const bool *danger, uint32_t finding, tt_again how)
 {
     const book *b = c->book->book;
     const struct question *q = &b->questions[finding];
     if (c->looks_once || c->now.weights[finding] == NULL ||
         c->now.before[finding].count + 1 >= LOOKS_MAX)
         return NO_ID;
-    if (q->kind != QUESTION_QUANTITY) return may_look(c, finding, how) ? finding : NO_ID;
+    if (q->kind != QUESTION_QUANTITY) return may_look(c, danger, finding, how) ? finding : NO_ID;
     const bool told = !c->now.reckoned[finding] && c->now.replies[finding] != NULL;
     const unsigned way = how == TT_LOOK_ANOTHER ? LOOKED_ANOTHER : LOOKED_AGAIN;
     if (told && (c->now.looked[finding] & way) != 0) return NO_ID;
     uint32_t best = NO_ID;
     for (uint32_t i = 0; i < q->beneath.count; i++) {
         const uint32_t asked = q->beneath.items[i];
-        if (!(told ? could_look(c, asked, how) : may_look(c, asked, how))) continue;
+        if (!(told ? could_look(c, danger, asked, how) : may_look(c, danger, asked, how))) continue;
         if (best == NO_ID || b->questions[asked].read_right < b->questions[best].read_right)
             best = asked;
     }

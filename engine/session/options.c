@@ -131,17 +131,17 @@ static void add_question(tt_case *c, options *o, uint32_t question)
 }
 
 /* Of what was answered, with the usual instrument and with another. */
-static void add_again(tt_case *c, options *o, uint32_t finding, tt_again how)
+static void add_again(tt_case *c, options *o, const tryout *all, const bool *danger,
+                      uint32_t finding, tt_again how)
 {
     const program *p = c->book->prog;
     if (!p->is_evidence[finding] || program_states(p, finding) < 2) return;
-    const uint32_t ask = look_asks(c, finding, how);
+    const uint32_t ask = look_asks(c, danger, finding, how);
     if (ask == NO_ID) return;
     prediction *seen = ARENA_NEW(c->derived, prediction);
-    const evidence all = case_evidence(c);
     const arena_mark before = arena_here(c->scratch);
     const prediction made =
-        belief_predict_again(c->scratch, c->now.single, &all, finding, how == TT_LOOK_ANOTHER);
+        belief_predict_again(c->scratch, c->now.single, all, finding, how == TT_LOOK_ANOTHER);
     *seen = prediction_copy(c->derived, &made);
     arena_back_to(c->scratch, before);
     const struct question *q = &p->book->questions[ask];
@@ -166,10 +166,15 @@ void options_questions(tt_case *c, options *o)
     o->count = o->in.again_count = 0;
     for (uint32_t q = 0; q < count; q++) add_question(c, o, q);
     o->in.question_count = o->count;
+    const arena_mark before = arena_here(c->scratch);
+    const evidence seen = case_evidence(c);
+    const tryout all = tryout_of(c->scratch, c->book->prog->evidence, &seen);
+    const bool *danger = look_danger(c);
     for (uint32_t q = 0; q < count; q++) {
-        add_again(c, o, q, TT_LOOK_AGAIN);
-        add_again(c, o, q, TT_LOOK_ANOTHER);
+        add_again(c, o, &all, danger, q, TT_LOOK_AGAIN);
+        add_again(c, o, &all, danger, q, TT_LOOK_ANOTHER);
     }
+    arena_back_to(c->scratch, before);
 }
 
 options case_options(tt_case *c)

@@ -305,9 +305,10 @@ void look_forget(tt_case *c, uint32_t question);
 void look_list(tt_case *c); /* sets now.looks, once all that is known is reckoned */
 /* Whether to look at a finding once more may be worth it, and what to look at for it; NO_ID: no, or
  * it can't be. */
-uint32_t look_asks(tt_case *c, uint32_t finding, tt_again how);
-/* a caution or a stop rests on its answer */
-bool look_tells_of_danger(tt_case *c, uint32_t question);
+uint32_t look_asks(tt_case *c, const bool *danger, uint32_t finding, tt_again how);
+/* [question] a caution or a stop rests on its answer, as things stand: of all of them at once, so
+ * that each rule is looked at once */
+const bool *look_danger(tt_case *c);
 const char *look_words(tt_case *c, uint32_t question, tt_again how); /* "the same gauge" */
 
 /* reckon.c: quantities */

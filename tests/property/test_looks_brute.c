@@ -235,8 +235,13 @@ static void posterior_is_that_of_all_states(void **state)
 /* What is expected of one more look is what each answer to it would say. */
 static void expect_next(world *w, uint32_t finding, bool again, bool another)
 {
-    const prediction p = again ? belief_predict_again(w->keep, w->b, &w->seen, finding, another)
+    const tryout all = tryout_of(w->keep, w->n, &w->seen);
+    const prediction p = again ? belief_predict_again(w->keep, w->b, &all, finding, another)
                                : belief_predict(w->keep, w->b, &w->seen, finding);
+    for (uint32_t f = 0; f < w->in.finding_count; f++) { /* what was tried is gone from it */
+        assert_ptr_equal(all.weights[f], w->weights[f]);
+        assert_memory_equal(&all.looks[f], &w->all[f], sizeof all.looks[f]);
+    }
     const looks had = w->all[finding];
     const double *weights = w->weights[finding];
     sighting items[4] = {{0}};

@@ -213,20 +213,35 @@ static uint32_t who_is_called(planner *p, const double *w)
     return likely_callee(p->fixes, w, weights_total(w, p->in->cause_count));
 }
 
-/* Minutes that this person would save over calling if the cause were known for certain. */
-static double knowing_saves(planner *p, arena *scratch, const double *w)
+/* Who has nobody above waits so long for somebody, whatever is wrong, and saves no more than that
+ * by knowing it. */
+static bool saves_too_little(const planner *p, const double *w, double bits, double limit)
+{
+    const double rounding = 1 + 1e-9; /* far above what adding up the causes one by one makes */
+    const choice_input *in = p->in;
+    return p->fixes->above >= in->callee_count &&
+           bits * (in->rules.call_minutes * weights_total(w, in->cause_count) * rounding) <= limit;
+}
+
+/* Whether the minutes that this person would save over calling, if the cause were known for
+ * certain, are more than `limit` at so many bits. No cause takes any of them away, for a course
+ * never costs more than calling at once: so the causes behind those that suffice are not looked at.
+ */
+static bool knowing_saves_more(planner *p, arena *scratch, const double *w, double bits,
+                               double limit)
 {
     const choice_input *in = p->in;
     double *only = ARENA_ARRAY(scratch, double, (size_t)in->cause_count + 1), saved = 0;
+    if (bits <= 0 || saves_too_little(p, w, bits, limit)) return false;
     p->fixes->here = in->here;
-    for (uint32_t h = 1; h <= in->cause_count; h++) {
+    for (uint32_t h = 1; h <= in->cause_count && !(bits * saved > limit); h++) {
         if (w[h] <= 0) continue;
         only[h] = 1;
         double known = fix_course_value(p->fixes, only, no_fixes, 0);
         saved += w[h] * (value_of_calling(p, only, 0) - known);
         only[h] = 0;
     }
-    return saved;
+    return bits * saved > limit;
 }
 
 /* With many causes no fix may pass its threshold before several answers are in, further than the
@@ -237,8 +252,8 @@ static bool worth_asking_on(planner *p, arena *scratch, const double *w, const c
 {
     if (c->question == NO_QUESTION || c->fix != NO_FIX) return false;
     double half = entropy_bits(w, p->in->cause_count) / 2;
-    return c->bits * knowing_saves(p, scratch, w) >
-           minutes_from(p, c->question, p->in->here) * half;
+    return knowing_saves_more(p, scratch, w, c->bits,
+                              minutes_from(p, c->question, p->in->here) * half);
 }
 
 static step_kind decide(planner *p, arena *scratch, const double *w, const choice *c)

@@ -94,12 +94,15 @@ static bool is_one_of(str word, const char *const *all)
     return false;
 }
 
-/* "minus five", "it reads -5": not "10-20", and not the 5 of "P-5". */
+/* "minus five", "it reads -5"; not "10-20", and not the 5 of "P-5". */
 static bool is_below_nothing(const search *f, uint32_t item)
 {
     static const char *const words[] = {"minus", "menos", "negative", "negativo", NULL};
     static const char *const signs[] = {"-", "\xE2\x88\x92", NULL};
-    if (item > 0 && is_one_of(word_of(f, item - 1)->plain, words)) return true;
+    static const char *const ors[] = {"or", "o", NULL}; /* "más o menos cuarenta" */
+    const uint32_t first = (uint32_t)(word_of(f, item) - f->s->words);
+    if (first > 0 && is_one_of(f->s->words[first - 1].plain, words))
+        return first < 2 || !is_one_of(f->s->words[first - 2].plain, ors);
     const str before = str_slice(f->s->text, 0, word_of(f, item)->from);
     for (size_t i = 0; signs[i] != NULL; i++) {
         const size_t n = str_of(signs[i]).n;
@@ -195,6 +198,16 @@ static bool begins_number(const search *f, uint32_t item)
     return kind(i) == KIND_TENS || (kind(i) == KIND_NUMBER && value(i) != 1 && value(i) != 2);
 }
 
+/* "one in fifty", "uno a cincuenta" */
+static bool is_second_of_ratio(const search *f, uint32_t first)
+{
+    static const char *const ones[] = {"one", "uno", "una", NULL}, *const between[] = {"in",  "to",
+                                                                                       "a",   "en",
+                                                                                       "por", NULL};
+    return first > 1 && is_one_of(f->s->words[first - 1].plain, between) &&
+           is_one_of(f->s->words[first - 2].plain, ones);
+}
+
 /* "two thousand five hundred", "dos coma cinco", "three quarters": what is put together in more
  * ways than are known here is none of its parts. */
 static bool is_part_of_another(const search *f, const said_number *n)
@@ -211,9 +224,53 @@ static bool is_part_of_another(const search *f, const said_number *n)
     const str before = first > 0 ? words[first - 1].plain : STR(""),
               after = n->end < f->s->count ? words[n->end].plain : STR("");
     if (is_one_of(before, joins) || is_one_of(after, joins) || is_one_of(after, parts)) return true;
-    if (str_is(before, "mil")) return true;
+    if (str_is(before, "mil") || is_second_of_ratio(f, first)) return true;
     if (!str_is(after, "mil")) return false;
     return !words[n->first].number || (n->end + 1 < f->s->count && words[n->end + 1].number);
+}
+
+/* A word of the utterance; empty beyond its ends. */
+static str word_at_place(const search *f, uint32_t word)
+{
+    return word < f->s->count ? f->s->words[word].plain : STR("");
+}
+
+/* "no marca 20"; not "no it is 20", "no, es 20". */
+static bool is_denied(const search *f, uint32_t first)
+{
+    static const char *const denials[] = {"not",   "isnt",  "doesnt", "dont",  "wasnt",   "cant",
+                                          "never", "nunca", "isn",    "doesn", "nothing", NULL};
+    static const char *const answers[] = {"it", "its", "the", NULL};
+    enum { NEAR = 3 };
+    for (uint32_t back = 1; back <= NEAR && back <= first; back++) {
+        const said_word *behind = &f->s->words[first - back + 1];
+        if (behind->pause || behind->stop) return false;
+        if (is_one_of(word_at_place(f, first - back), denials)) return true;
+    }
+    return first > 1 && str_is(word_at_place(f, first - 2), "no") &&
+           !is_one_of(word_at_place(f, first - 1), answers);
+}
+
+/* "less than 20", "menos de 20", "20 or less", "> 20", "not 20": that is no reading of 20. */
+static bool is_a_bound(const search *f, const said_number *n)
+{
+    static const char *const bounds[] = {"than",   "under", "below", "over", "above",
+                                         "beyond", "least", "most",  "bajo", "sobre",
+                                         "debajo", "hasta", NULL};
+    static const char *const sides[] = {"less",  "more",  "lower", "higher", "under", "over",
+                                        "below", "above", "menos", "mas",    NULL};
+    static const char *const ors[] = {"or", "o", NULL}, *const ofs[] = {"de", "a", NULL},
+                             *const reaches[] = {"menos", "mas",  "llega", "llegan",
+                                                 "pasa",  "baja", "sube",  NULL};
+    const str before = n->first > 0 ? word_at_place(f, n->first - 1) : STR(""),
+              earlier = n->first > 1 ? word_at_place(f, n->first - 2) : STR(""),
+              after = word_at_place(f, n->end), later = word_at_place(f, n->end + 1);
+    if (is_one_of(before, bounds) || (str_is(before, "to") && str_is(earlier, "up"))) return true;
+    if (is_one_of(before, ofs) && is_one_of(earlier, reaches)) return true;
+    if (is_one_of(after, sides) && !is_one_of(later, ors)) return true; /* "40 more or less" */
+    if (is_one_of(after, ors) && is_one_of(later, sides)) return true;
+    const str text = str_trim(str_slice(f->s->text, 0, f->s->words[n->first].from));
+    return str_ends(text, "<") || str_ends(text, ">") || is_denied(f, n->first);
 }
 
 /* "40 or 50", "forty something". */
@@ -221,7 +278,8 @@ static void mark_vague(search *f)
 {
     for (uint32_t i = 0; i < f->count; i++) {
         const uint32_t after = f->out[i].end;
-        f->out[i].vague = f->out[i].vague || is_part_of_another(f, &f->out[i]);
+        f->out[i].vague =
+            f->out[i].vague || is_part_of_another(f, &f->out[i]) || is_a_bound(f, &f->out[i]);
         for (uint32_t k = 0; k < f->items.count; k++) {
             if (f->offset + f->items.items[k].first != after ||
                 kind(&f->items.items[k]) != KIND_VAGUE)

@@ -192,6 +192,52 @@ static void readings_in_words(void **state)
     assert_kind("tank-gauge", "high", ANSWER_NONE);
 }
 
+/* A limit that a reading keeps to is no reading of it, and neither is what it is not. */
+static void limits_are_asked_back(void **state)
+{
+    (void)state;
+    static const char *const limits[] = {"less than 20 psi",
+                                         "more than 20 psi",
+                                         "under 20",
+                                         "it is below 20 psi",
+                                         "over 100",
+                                         "above 100 psi",
+                                         "at least 20",
+                                         "20 or less",
+                                         "20 or more",
+                                         "20 less than yesterday",
+                                         "up to 20",
+                                         "<20",
+                                         "> 20",
+                                         "menos de 20",
+                                         "mas de 20 libras",
+                                         "no mas de 20",
+                                         "hasta 20",
+                                         "no llega a 20",
+                                         "bajo 20",
+                                         "20 o menos",
+                                         "not 20",
+                                         "it is not 20 psi",
+                                         "isn't 20",
+                                         "it does not read 20",
+                                         "no marca 20",
+                                         "one in fifty",
+                                         "one thousand two hundred psi"};
+    for (size_t i = 0; i < sizeof limits / sizeof *limits; i++)
+        assert_kind("tank-gauge", limits[i], ANSWER_VAGUE);
+    assert_typed("no it is 20 psi", "20 psi");
+    assert_typed("no, 20 psi", "20 psi");
+    assert_typed("it does not move, 20 psi", "20 psi");
+    assert_typed("about 20", "20");
+    assert_typed("m\xC3\xA1s o menos veinte", "20");
+    assert_typed("more or less 20", "20");
+    assert_typed("20 more or less", "20");
+    assert_typed("veinte mas o menos", "20");
+    assert_typed("one hundred and twenty five psi", "125 psi");
+    assert_str(answer("room-warmth", "it is -5 degrees f").typed, "-5 degrees f");
+    assert_str(answer("room-warmth", "menos cinco grados f").typed, "-5 degF");
+}
+
 static listen_parts all(const char *asked, const char *said)
 {
     return listen_all(f.l, f.keep, asked == NULL ? NO_ID : q(asked), NULL, str_of(said));
@@ -275,6 +321,7 @@ int main(void)
         cmocka_unit_test(unsure_and_cannot),
         cmocka_unit_test(yes_and_no),
         cmocka_unit_test(readings_in_words),
+        cmocka_unit_test(limits_are_asked_back),
         cmocka_unit_test(several_in_one_breath),
         cmocka_unit_test(what_is_unclear_is_asked_back),
         cmocka_unit_test(a_unit_names_no_question),

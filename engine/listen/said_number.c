@@ -391,7 +391,8 @@ amount_fit said_amount(arena *keep, const said *s, const said_number *n, uint32_
     }
     *typed = n->figures;
     *end = n->end;
-    if (reads(keep, *typed, wanted, &found)) return AMOUNT_FITS;
+    if (fit == AMOUNT_BARE && reads(keep, *typed, wanted, &found))
+        return AMOUNT_FITS; /* of a count the number alone would fit, whatever stands behind it */
     *typed = elsewhere;
     return found == AMOUNT_OTHER_KIND || found == AMOUNT_OTHER_FORM ? AMOUNT_ELSEWHERE : fit;
 }

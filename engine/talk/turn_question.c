@@ -2,6 +2,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "base/unicode.h"
 #include "talk/talk_turns.h"
 
 static void take_number(tt_talk *t, const tt_question *q)
@@ -122,6 +123,14 @@ void make_danger(tt_talk *t)
     t->turn.dangerous = true;
 }
 
+/* A small letter, or a number as in "no. 3", goes on with the one before it; also in Spanish, where
+ * one may begin with an accent or a mark. */
+static bool begins_sentence(tt_talk *t, str rest)
+{
+    const bool figure = rest.n > 0 && rest.p[0] >= '0' && rest.p[0] <= '9';
+    return rest.n > 0 && !figure && str_eq(unicode_capital(t->scratch, rest), rest);
+}
+
 /* One instruction a line: a stop text is a few sentences, each of which tells one thing. */
 static void add_sentences(tt_talk *t, tt_turn_part *part, const char *text)
 {
@@ -130,8 +139,8 @@ static void add_sentences(tt_talk *t, tt_turn_part *part, const char *text)
     size_t from = 0;
     for (size_t i = 0; i < all.n; i++) {
         bool ends = (all.p[i] == '.' || all.p[i] == '!') &&
-                    (i + 1 == all.n || (all.p[i + 1] == ' ' && i + 2 < all.n &&
-                                        all.p[i + 2] >= 'A' && all.p[i + 2] <= 'Z'));
+                    (i + 1 == all.n ||
+                     (all.p[i + 1] == ' ' && begins_sentence(t, str_slice(all, i + 2, all.n))));
         if (!ends && i + 1 < all.n) continue;
         part_item(t, part, str_copy(t->shown, str_trim(str_slice(all, from, i + 1))).p);
         from = i + 1;

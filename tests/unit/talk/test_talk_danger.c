@@ -2,6 +2,7 @@
  * open. */
 #include "book_folder.h"
 #include "one_desk.h"
+#include "small_book.h"
 #include "testing.h"
 
 #include <stdio.h>
@@ -333,6 +334,34 @@ static void danger_is_the_first_word_of_every_turn(void **state)
     }
 }
 
+/* One thing to do a line, in Spanish too, where a sentence begins with an accent or a mark. */
+static void each_sentence_of_a_stop_is_a_line(void **state)
+{
+    static const char rules[] =
+        "book: {title: Hose, roles: [hand, fitter]}\n"
+        "questions:\n  swells: {ask: 'Does the hose swell?'}\n"
+        "symptoms:\n  swelling: {text: 'It swells', when: {swells: yes}, shown-by: {old: often}}\n"
+        "causes:\n  old: {text: 'The hose is old'}\n"
+        "fixes:\n  new: {text: 'Change it', role: fitter, cures: {old: often}, harm: none,\n"
+        "         takes: 5 min, put-back: impossible}\n"
+        "rules:\n  swollen:\n    when: {swells: yes}\n    then:\n"
+        "      stop: 'Shut valve no. 3 off. \302\241Fuera! \303\211l avisa aprox. en un minuto. "
+        "Keep away.'\n      call: fitter\n";
+    static const char *const lines[] = {"Shut valve no. 3 off.", "\302\241Fuera!",
+                                        "\303\211l avisa aprox. en un minuto.", "Keep away."};
+    scene *s = one_desk_new(small_book(rules));
+    *state = s;
+    say_it_is_safe(&s->east, "no");
+    const tt_given swells = {.question = "swells", .choice = "yes"};
+    const tt_turn *turn = hand_in(&s->east, &(tt_heard){.given = &swells, .given_count = 1});
+    assert_turn(turn, TT_TURN_STOP);
+    uint32_t at = 0;
+    while (turn->parts[at].kind != TT_PART_DO) at++;
+    assert_int_equal(turn->parts[at].item_count, sizeof lines / sizeof *lines);
+    for (size_t i = 0; i < sizeof lines / sizeof *lines; i++)
+        assert_string_equal(turn->parts[at].items[i], lines[i]);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -369,6 +398,7 @@ int main(void)
                                         one_desk_end),
         cmocka_unit_test_setup_teardown(the_question_says_which_words_it_asks_for, foam_desk,
                                         one_desk_end),
+        cmocka_unit_test_teardown(each_sentence_of_a_stop_is_a_line, one_desk_end),
         cmocka_unit_test_setup_teardown(danger_is_the_first_word_of_every_turn, foam_desk,
                                         one_desk_end),
     };

@@ -50,14 +50,17 @@ exit_status all_were_read(size_t failed)
 static const char *book_of(const seen_case *c, const char *named)
 {
     const char *folder = named != NULL ? named : value_text(c->places.begin, "rulebook");
-    if (c->places.begin != NULL && folder != NULL) return folder;
-    complain("%s does not say which book it is about. Name it: telltale ask BOOK --case ...",
-             case_store_folder(c->store));
+    if (folder != NULL) return folder;
+    complain(
+        "%s does not say which book it is about. Name it: telltale sheet CASE BOOK, or telltale "
+        "ask BOOK --case CASE",
+        case_store_folder(c->store));
     return NULL;
 }
 
 bool is_practice_case(const tt_case_places *places)
 {
+    if (places->begin == NULL) return false; /* lost: what isn't known is no practice */
     if (value_get(places->begin, "practice") == NULL) return places->site == NULL;
     return value_truth(places->begin, "practice");
 }

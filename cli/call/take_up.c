@@ -86,7 +86,7 @@ static const char *book_of(conversation *c, const tt_case_places *places)
 {
     const char *folder = c->line->count > 1 && !c->at_desk ? c->line->words[1]
                                                            : value_text(places->begin, "rulebook");
-    if (places->begin != NULL && folder != NULL) return folder;
+    if (folder != NULL) return folder;
     complain("%s does not say which book it is about. Name it: telltale ask BOOK --case ...",
              case_store_folder(c->store));
     note_failure(c, EXIT_BAD_DATA);

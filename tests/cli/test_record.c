@@ -66,10 +66,66 @@ static void what_is_not_usual_is_asked_for_twice(void **state)
     assert_int_equal(sh("grep -c '45 psi' site.yaml >out"), 1);
 }
 
+/* What was read is on the last page, to be written down by hand; the file is left as it is. */
+static void assert_by_hand(window *w)
+{
+    window_type(w, "1");
+    window_await(w, "foam-air-set: {value: 31 psi, day: ");
+    window_await(w, "pump-air-set: {value: 42 psi, day: ");
+    window_await_end(w);
+    assert_null(strstr(window_text(w), "Written into "));
+    assert_int_equal(window_close(w), 0);
+}
+
+static void what_can_not_go_into_the_file_is_told(void **state)
+{
+    (void)state;
+    window *w = record_as("east", "31 psi", "42 psi");
+    assert_int_equal(sh("rm site.yaml"), 0);
+    assert_by_hand(w);
+    assert_int_equal(sh("test ! -e site.yaml"), 0);
+    fresh(NULL);
+    w = record_as("east", "31 psi", "42 psi");
+    assert_int_equal(sh("echo 'site: [' >site.yaml && cp site.yaml broken"), 0);
+    assert_by_hand(w);
+    assert_same("site.yaml", "broken");
+}
+
+/* A change that leaves the file as long as it was is one all the same. */
+static void a_change_of_a_letter_is_seen(void **state)
+{
+    (void)state;
+    window *w = record_as("east", "31 psi", "42 psi");
+    assert_int_equal(sh("sed -i 's/tap it first/tap it twice/' site.yaml"), 0);
+    keep(w);
+    assert_non_null(strstr(window_text(w), "Somebody else has changed that file meanwhile"));
+    assert_null(strstr(window_text(w), "somebody else has just recorded"));
+    assert_int_equal(window_close(w), 0);
+    assert_holds("site.yaml", "    # tap it twice\n    foam-air-set: {value: 31 psi");
+}
+
+static void who_may_not_record_is_told_who_may(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("$T record " FOAM " --site site.yaml --plain </dev/null >out 2>err"), 2);
+    assert_holds("err", "what is good is recorded by a higher role than attendant: add --as ");
+    assert_holds("err", " or --as ");
+    assert_int_equal(
+        sh("$T record " FOAM " --as attendant --site site.yaml --plain </dev/null >out 2>err"), 2);
+    assert_int_equal(sh("$T record " FOAM " --as technician --plain </dev/null >out 2>err"), 2);
+    assert_holds("err", "what is good goes into the file of a site: name it with --site");
+    assert_int_equal(
+        sh("$T round " FOAM " --site site.yaml --every hour --plain </dev/null >out 2>err"), 2);
+    assert_holds("err", "--every hour: a round is daily, weekly or monthly");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(both_are_in_the_file_and_its_comments_stay, fresh),
+        cmocka_unit_test_setup(what_can_not_go_into_the_file_is_told, fresh),
+        cmocka_unit_test_setup(a_change_of_a_letter_is_seen, fresh),
+        cmocka_unit_test_setup(who_may_not_record_is_told_who_may, fresh),
         cmocka_unit_test_setup(what_is_not_usual_is_asked_for_twice, fresh),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -111,8 +111,9 @@ static char *spliced(const char *text, size_t from, size_t to, const char *lines
     return format_text("%.*s%s%s%s", (int)from, text, torn ? "\n" : "", lines, text + to);
 }
 
-/* The value as YAML, and the same with its source. */
+/* The value as it was said, as YAML, and the same with its source. */
 typedef struct written {
+    const char *said;
     char *value, *whole;
 } written;
 
@@ -121,7 +122,7 @@ static written written_as(const site_fact *fact)
     static const char plain[] =
         " abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789./%-";
     const char *quote = strspn(fact->value, plain) == strlen(fact->value) ? "" : "\"";
-    written w = {.value = format_text("%s%s%s", quote, fact->value, quote)};
+    written w = {.said = fact->value, .value = format_text("%s%s%s", quote, fact->value, quote)};
     w.whole = *fact->source == 0
                   ? copy_text(w.value)
                   : format_text("{value: %s, source: \"%s\"}", w.value, fact->source);
@@ -144,23 +145,28 @@ static bool is_sourced(const char *text, const char *value)
            strchr(",}", text[begins + length]) != NULL;
 }
 
-/* Whoever wrote it first is its source, and a remark on it stays. */
-static bool says_already(const char *text, const block *old, const char *value)
+/* With quotes or without. Whoever wrote it first is its source, and a remark on it stays. */
+static bool says_already(const char *text, const block *old, const written *w)
 {
     const char *at = strchr(text + old->line, ':') + 1;
     at += strspn(at, " ");
-    return is_sourced(at, value) || is_value(at, value);
+    return is_sourced(at, w->value) || is_value(at, w->value) || is_sourced(at, w->said) ||
+           is_value(at, w->said);
+}
+
+static bool is_the_same(const char *text, const flow_entry *old, const char *value)
+{
+    const size_t length = strlen(value);
+    return is_sourced(text + old->value, value) ||
+           (old->end - old->value == length && strncmp(text + old->value, value, length) == 0);
 }
 
 /* Null: the map has no end. */
 static char *put_in_flow(const char *text, size_t open, const char *key, const written *w)
 {
     flow_entry old;
-    const size_t length = strlen(w->value);
     const bool there = flow_end(text, open) != 0 && flow_find(text, open, key, &old);
-    if (there &&
-        (is_sourced(text + old.value, w->value) ||
-         (old.end - old.value == length && strncmp(text + old.value, w->value, length) == 0)))
+    if (there && (is_the_same(text, &old, w->value) || is_the_same(text, &old, w->said)))
         return copy_text(text);
     return flow_with(text, open, key, w->whole);
 }
@@ -171,7 +177,7 @@ static char *put_in(const char *text, const block *in, const char *key, const wr
     block old;
     size_t depth = depth_inside(text, in);
     bool there = find_key(text, in->inside, in->end, key, &old);
-    if (there && says_already(text, &old, w->value)) return copy_text(text);
+    if (there && says_already(text, &old, w)) return copy_text(text);
     char *line = format_text("%*s%s: %s\n", (int)depth, "", key, w->whole);
     char *made =
         there ? spliced(text, old.line, old.end, line) : spliced(text, in->end, in->end, line);

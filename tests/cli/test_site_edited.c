@@ -136,6 +136,24 @@ static void answers_of_a_piece(void **state)
     assert_edited(&(site_fact){"air of left", "3 psi", "read on a day"}, rows, COUNT(rows));
 }
 
+/* A value that we would quote may stand there without, and is the same. */
+static void what_stands_there_without_quotes_is_the_same(void **state)
+{
+    (void)state;
+    static const edited rows[] = {
+        {SITE "  answers:\n    air: 1:20 # on the label\n",
+         SITE "  answers:\n    air: 1:20 # on the label\n"},
+        {SITE "  answers:\n    air: {value: 1:20, source: me}\n",
+         SITE "  answers:\n    air: {value: 1:20, source: me}\n"},
+        {SITE "  answers:\n    air: \"1:20\"\n", SITE "  answers:\n    air: \"1:20\"\n"},
+        {SITE "  answers: {air: 1:20}\n", SITE "  answers: {air: 1:20}\n"},
+        {SITE "  answers: {air: \"1:20\"}\n", SITE "  answers: {air: \"1:20\"}\n"},
+        {SITE "  answers:\n    air: 1:25\n", SITE "  answers:\n    air: \"1:20\"\n"},
+        {SITE "  answers: {air: 1:25}\n", SITE "  answers: {air: \"1:20\"}\n"},
+    };
+    assert_edited(&(site_fact){"air", "1:20", ""}, rows, COUNT(rows));
+}
+
 /* What could mean something in YAML stands in quotes. */
 static void odd_values_are_quoted(void **state)
 {
@@ -206,8 +224,11 @@ static void any_name_makes_a_file(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(answers_in_lines),      cmocka_unit_test(answers_in_braces),
-        cmocka_unit_test(answers_of_a_piece),    cmocka_unit_test(odd_values_are_quoted),
+        cmocka_unit_test(answers_in_lines),
+        cmocka_unit_test(answers_in_braces),
+        cmocka_unit_test(answers_of_a_piece),
+        cmocka_unit_test(odd_values_are_quoted),
+        cmocka_unit_test(what_stands_there_without_quotes_is_the_same),
         cmocka_unit_test(any_name_makes_a_file),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

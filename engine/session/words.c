@@ -1,5 +1,6 @@
 /* Texts of a case: in its language, with inserts filled in, numbers in the units of the site. */
 #include <assert.h>
+#include <math.h>
 
 #include "session/session.h"
 
@@ -107,10 +108,12 @@ const char *reply_words(tt_case *c, uint32_t question, const reply *r)
 
 const char *number_said(arena *keep, double number, const char *in)
 {
-    enum { AS_SAID = 10, PARTS = 4 }; /* parts of water are few digits on every label */
+    /* Nobody has seen yet whether it fits. Parts of water are few digits on every label. */
+    enum { AS_SAID = 10, PARTS = 4 };
     unit u;
     str bad;
-    if (unit_read(keep, str_of(in), NULL, &u, &bad) == UNIT_FOUND && unit_is_ratio(&u))
+    const bool share = number > 0 && number <= 1 && isfinite(1 / number);
+    if (share && unit_read(keep, str_of(in), NULL, &u, &bad) == UNIT_FOUND && unit_is_ratio(&u))
         return amount_words(keep, number, &u, PARTS).p;
     return str_printf(keep, "%.*g%s%s", AS_SAID, number, *in != 0 ? " " : "", in).p;
 }

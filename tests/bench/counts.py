@@ -8,7 +8,7 @@ import re
 import subprocess
 import sys
 
-TARGETS = {'L1-1k': 1.45, 'L1-10k': 1.45, 'L1-60k': 1.45, 'L3': 2.0}
+TARGETS = {'L1-1k': 1.35, 'L1-10k': 1.35, 'L1-60k': 1.35, 'L3': 2.0}
 
 
 def count(ratios, item, side):

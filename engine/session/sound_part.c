@@ -47,8 +47,10 @@ static const node *without(part *p, const node *n, uint32_t index)
         if (n->kind == NODE_LIST) items[out->count] = n->items[i];
         out->count++;
     }
-    out->entries = n->kind == NODE_MAP ? entries : NULL;
-    out->items = n->kind == NODE_LIST ? items : NULL;
+    if (n->kind == NODE_MAP)
+        out->entries = entries;
+    else
+        out->items = items;
     return out;
 }
 
@@ -63,8 +65,10 @@ static const node *with_child(part *p, const node *n, uint32_t index, const node
         if (n->kind == NODE_LIST) items[i] = i == index ? child : n->items[i];
     }
     if (n->kind == NODE_MAP) entries[index].value = child;
-    out->entries = n->kind == NODE_MAP ? entries : NULL;
-    out->items = n->kind == NODE_LIST ? items : NULL;
+    if (n->kind == NODE_MAP)
+        out->entries = entries;
+    else
+        out->items = items;
     return out;
 }
 

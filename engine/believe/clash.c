@@ -3,9 +3,9 @@
 
 #include <assert.h>
 #include <math.h>
-#include <string.h>
 
-#include "believe/joined.h"
+#include "base/sorted.h"
+#include "believe/doubting.h"
 #include "compile/misread.h"
 
 /* ---- what one would hear ---- */
@@ -35,19 +35,12 @@ static double log_likeliest(const belief *b, arena *scratch, uint32_t finding, u
     return log(most);
 }
 
-static bool is_seen(const belief *b, const evidence *seen, uint32_t finding)
-{
-    sighting one;
-    return b->n->component_of[finding] != NO_COMPONENT &&
-           looks_at(b->n, seen, finding, &one).count > 0;
-}
-
 static double over_likeliest(const belief *b, arena *scratch, const evidence *seen, double says,
                              uint32_t hypothesis)
 {
     const arena_mark mark = arena_here(scratch);
     for (uint32_t f = 0; f < b->n->in.finding_count; f++)
-        if (is_seen(b, seen, f)) says -= log_likeliest(b, scratch, f, hypothesis);
+        if (doubting_is_seen(b, seen, f)) says -= log_likeliest(b, scratch, f, hypothesis);
     arena_back_to(scratch, mark);
     return says;
 }
@@ -57,222 +50,7 @@ double belief_fit(const belief *b, arena *scratch, const evidence *seen, uint32_
     return over_likeliest(b, scratch, seen, belief_log_says(b, hypothesis), hypothesis);
 }
 
-/* ---- without some of the answers ---- */
-
-/* ln of what one group says: of the other hypothesis and of the causes it lists, beside what it
- * says of all others. */
-typedef struct group_says {
-    double base, other;
-    const double *listed;
-} group_says;
-
-/* One of the groups that list a cause, and the cause's place among those that it lists. */
-typedef struct listing {
-    uint32_t group, place;
-} listing;
-
-typedef struct doubting {
-    const belief *b;
-    arena *scratch;
-    const double **weights;
-    looks *looks;
-    evidence left;
-    double *says;                       /* [1 + cause] ln P(answers left | hypothesis) */
-    joining whole;                      /* of all answers */
-    const group_says *of_whole;         /* [group] what it says */
-    bool *untouched;                    /* [group] all of its answers are there */
-    uint32_t *group_of;                 /* [component] 1 + the group that has it; 0: none */
-    uint32_t touched[2], touched_count; /* groups, one twice if two answers of it are left out */
-    double *sums;                       /* [1 + cause] what the groups that list it say */
-    listing *listings;                  /* of all causes, cause by cause, groups rising */
-    uint32_t *listings_from;            /* [cause], and the end */
-    uint32_t *seen, seen_count;         /* findings that were answered */
-    double *
-        *like; /* [1 + cause] ln of the likeliest answer to each of `seen`; null: not needed yet */
-} doubting;
-
-static group_says say_group(const doubting *d, const joined *j)
-{
-    const joined_says s = joined_weigh(d->scratch, d->b->n, NULL, j, &d->left, UINT32_MAX);
-    group_says out = {.base = log(fmax(s.base, LIKELIHOOD_LEAST))};
-    double *listed = ARENA_ARRAY(d->scratch, double, j->listed_count);
-    out.other = log(fmax(s.other, LIKELIHOOD_LEAST)) - out.base;
-    for (uint32_t i = 0; i < j->listed_count; i++)
-        listed[i] = log(fmax(s.listed[i], LIKELIHOOD_LEAST)) - out.base;
-    out.listed = listed;
-    return out;
-}
-
-/* Is every answer there that this group had with all of them? Then it says the same. */
-static const group_says *says_as_before(const doubting *d, const joined *j)
-{
-    if (d->of_whole == NULL) return NULL;
-    const uint32_t i = d->group_of[j->components[0]] - 1;
-    const joined *w = &d->whole.groups[i];
-    assert(i < d->whole.count);
-    return w->count == j->count && d->untouched[i] ? &d->of_whole[i] : NULL;
-}
-
-static void weigh_left(doubting *d)
-{
-    const net *n = d->b->n;
-    const arena_mark mark = arena_here(d->scratch);
-    const joining all = joining_of(d->scratch, n, &d->left);
-    double base = 0;
-    for (uint32_t h = 0; h <= d->b->causes; h++) d->says[h] = 0;
-    for (uint32_t i = 0; i < all.count; i++) {
-        const joined *j = &all.groups[i];
-        const group_says *before = says_as_before(d, j);
-        const group_says s = before != NULL ? *before : say_group(d, j);
-        base += s.base;
-        d->says[0] += s.other;
-        for (uint32_t k = 0; k < j->listed_count; k++) d->says[1 + j->listed[k]] += s.listed[k];
-    }
-    for (uint32_t h = 0; h <= d->b->causes; h++) d->says[h] += base;
-    arena_back_to(d->scratch, mark);
-}
-
-static void keep_listings(doubting *d)
-{
-    const joining *all = &d->whole;
-    const uint32_t causes = d->b->causes;
-    uint32_t *from = ARENA_ARRAY(d->scratch, uint32_t, (size_t)causes + 2);
-    for (uint32_t i = 0; i < all->count; i++)
-        for (uint32_t k = 0; k < all->groups[i].listed_count; k++)
-            from[all->groups[i].listed[k] + 2]++;
-    for (uint32_t c = 0; c < causes; c++) from[c + 2] += from[c + 1];
-    d->listings = ARENA_ARRAY(d->scratch, listing, from[causes + 1]);
-    for (uint32_t i = 0; i < all->count; i++)
-        for (uint32_t k = 0; k < all->groups[i].listed_count; k++)
-            d->listings[from[all->groups[i].listed[k] + 1]++] = (listing){i, k};
-    d->listings_from = from;
-}
-
-/* As the groups are added up in weigh_left, one by one and in the same order. */
-static void keep_sums(doubting *d)
-{
-    d->sums = ARENA_ARRAY(d->scratch, double, (size_t)d->b->causes + 1);
-    for (uint32_t i = 0; i < d->whole.count; i++) {
-        const joined *j = &d->whole.groups[i];
-        for (uint32_t k = 0; k < j->listed_count; k++)
-            d->sums[1 + j->listed[k]] += d->of_whole[i].listed[k];
-    }
-}
-
-static void keep_seen(doubting *d)
-{
-    const uint32_t findings = d->b->n->in.finding_count;
-    d->seen = ARENA_ARRAY(d->scratch, uint32_t, findings);
-    for (uint32_t f = 0; f < findings; f++)
-        if (is_seen(d->b, &d->left, f)) d->seen[d->seen_count++] = f;
-    d->like = ARENA_ARRAY(d->scratch, double *, (size_t)d->b->causes + 1);
-}
-
-/* What each group says of all answers: most of it holds when one or two are left out. */
-static void keep_whole(doubting *d)
-{
-    d->whole = joining_of(d->scratch, d->b->n, &d->left);
-    group_says *all = ARENA_ARRAY(d->scratch, group_says, d->whole.count);
-    d->untouched = ARENA_ARRAY(d->scratch, bool, d->whole.count);
-    d->group_of = ARENA_ARRAY(d->scratch, uint32_t, d->b->n->component_count);
-    for (uint32_t i = 0; i < d->whole.count; i++) {
-        const joined *j = &d->whole.groups[i];
-        for (uint32_t k = 0; k < j->count; k++) d->group_of[j->components[k]] = i + 1;
-        all[i] = say_group(d, &d->whole.groups[i]);
-        d->untouched[i] = true;
-    }
-    d->of_whole = all;
-    keep_listings(d);
-    keep_sums(d);
-    keep_seen(d);
-}
-
-/* An answer of this finding is left out, or there again. */
-static void touch(doubting *d, uint32_t finding, bool there)
-{
-    const uint32_t group = d->group_of[d->b->n->component_of[finding]] - 1;
-    assert(group < d->whole.count && (there ? d->touched_count > 0 : d->touched_count < 2));
-    if (!there) d->touched[d->touched_count++] = group;
-    if (there) d->touched_count--;
-    d->untouched[group] = there;
-}
-
-/* ---- the same, of what is touched alone ---- */
-
-/* By itself, whatever is left out: then what is left of it is it, or nothing. */
-static bool is_simple(const doubting *d, uint32_t group)
-{
-    return d->whole.groups[group].count == 1 && d->whole.groups[group].latent_count == 0;
-}
-
-static bool has_answers(const doubting *d, uint32_t group)
-{
-    const component *g = &d->b->n->components[d->whole.groups[group].components[0]];
-    for (uint32_t i = 0; i < g->finding_count; i++)
-        if (is_seen(d->b, &d->left, g->findings[i])) return true;
-    return false;
-}
-
-typedef struct touched_says {
-    group_says says[2];
-    bool there[2];
-} touched_says;
-
-static const group_says *left_of(const doubting *d, const touched_says *t, uint32_t group)
-{
-    for (uint32_t i = 0; i < d->touched_count; i++)
-        if (d->touched[i] == group) return t->there[i] ? &t->says[i] : NULL;
-    return &d->of_whole[group];
-}
-
-static double sum_left(const doubting *d, const touched_says *t, uint32_t cause)
-{
-    double sum = 0;
-    for (uint32_t i = d->listings_from[cause]; i < d->listings_from[cause + 1]; i++) {
-        const group_says *s = left_of(d, t, d->listings[i].group);
-        if (s != NULL) sum += s->listed[d->listings[i].place];
-    }
-    return sum;
-}
-
-static void add_whole(doubting *d, const touched_says *t)
-{
-    double base = 0, other = 0;
-    for (uint32_t i = 0; i < d->whole.count; i++) {
-        const group_says *s = d->untouched[i] ? &d->of_whole[i] : left_of(d, t, i);
-        if (s == NULL) continue;
-        base += s->base;
-        other += s->other;
-    }
-    d->says[0] = other + base;
-    for (uint32_t h = 1; h <= d->b->causes; h++) d->says[h] = d->sums[h] + base;
-    for (uint32_t i = 0; i < d->touched_count; i++) {
-        const joined *j = &d->whole.groups[d->touched[i]];
-        for (uint32_t k = 0; k < j->listed_count; k++)
-            d->says[1 + j->listed[k]] = sum_left(d, t, j->listed[k]) + base;
-    }
-}
-
-/* To the same bytes as weigh_left; false: what is left has to be joined anew. */
-static bool weigh_touched(doubting *d)
-{
-    const arena_mark mark = arena_here(d->scratch);
-    touched_says t;
-    for (uint32_t i = 0; i < d->touched_count; i++)
-        if (!is_simple(d, d->touched[i])) return false;
-    for (uint32_t i = 0; i < d->touched_count; i++) {
-        t.there[i] = has_answers(d, d->touched[i]);
-        if (t.there[i]) t.says[i] = say_group(d, &d->whole.groups[d->touched[i]]);
-    }
-    add_whole(d, &t);
-    arena_back_to(d->scratch, mark);
-    return true;
-}
-
-static void weigh(doubting *d)
-{
-    if (!weigh_touched(d)) weigh_left(d);
-}
+/* ---- the fit of what is left ---- */
 
 static const double *like_of(doubting *d, uint32_t hypothesis)
 {
@@ -312,16 +90,94 @@ static uint32_t likeliest(const doubting *d)
 
 static double fit_left(doubting *d)
 {
-    weigh(d);
+    doubting_weigh(d);
     const uint32_t best = likeliest(d);
     return fit_of(d, d->says[best], best);
+}
+
+/* ---- the likeliest, without looking at all ---- */
+
+/* Of the same weight in any order: all of them are looked at. */
+static int by_falling_weight(const void *x, const void *y)
+{
+    const weighed *a = x, *b = y;
+    return THREE_WAY(b->weight, a->weight);
+}
+
+/* From here on fit_without need not weigh all causes. With all answers weighed. */
+static void keep_order(doubting *d)
+{
+    const uint32_t causes = d->b->causes;
+    d->by_weight = ARENA_ARRAY(d->scratch, weighed, causes);
+    d->moved = ARENA_ARRAY(d->scratch, bool, (size_t)causes + 1);
+    for (uint32_t h = 1; h <= causes; h++) d->by_weight[h - 1] = (weighed){log_weight(d, h), h};
+    SORT(d->by_weight, causes, by_falling_weight);
+}
+
+static void mark_moved(doubting *d, bool moved)
+{
+    for (uint32_t i = 0; i < d->touched_count; i++) {
+        const joined *j = &d->whole.groups[d->touched[i]];
+        for (uint32_t k = 0; k < j->listed_count; k++) d->moved[1 + j->listed[k]] = moved;
+    }
+}
+
+/* The heavier of the two; of the same weight the one in front. 0: none. */
+static uint32_t heavier(const doubting *d, uint32_t a, uint32_t b)
+{
+    if (a == 0 || b == 0) return a + b;
+    const double of_a = log_weight(d, a), of_b = log_weight(d, b);
+    return of_a > of_b || (of_a == of_b && a < b) ? a : b;
+}
+
+/* What no answer left out says something of keeps its order; but what is added to all of them may
+ * be rounded otherwise, so those that are almost as heavy as the heaviest are looked at, too. */
+static uint32_t heaviest_unmoved(doubting *d, double base)
+{
+    static const double rounding = 1e-6;
+    uint32_t best = 0;
+    double top = -INFINITY;
+    for (uint32_t i = 0; i < d->b->causes; i++) {
+        const uint32_t h = d->by_weight[i].hypothesis;
+        const double weight = d->by_weight[i].weight;
+        if (d->moved[h]) continue;
+        if (best != 0 && weight < top - rounding) break;
+        if (best == 0) top = weight;
+        d->says[h] = d->sums[h] + base;
+        best = heavier(d, best, h);
+    }
+    return best;
+}
+
+/* As fit_left, to the same bytes; false: what is left has to be joined anew. */
+static bool fit_touched(doubting *d, double *fit)
+{
+    const arena_mark mark = arena_here(d->scratch);
+    touched_says t;
+    double other;
+    if (!doubting_touched(d, &t)) return false;
+    const double base = doubting_base(d, &t, &other);
+    mark_moved(d, true);
+    uint32_t best = heaviest_unmoved(d, base);
+    for (uint32_t i = 0; i < d->touched_count; i++) {
+        const joined *j = &d->whole.groups[d->touched[i]];
+        for (uint32_t k = 0; k < j->listed_count; k++) {
+            const uint32_t h = 1 + j->listed[k];
+            d->says[h] = doubting_sum(d, &t, j->listed[k]) + base;
+            best = heavier(d, best, h);
+        }
+    }
+    mark_moved(d, false);
+    arena_back_to(d->scratch, mark);
+    *fit = fit_of(d, d->says[best], best);
+    return true;
 }
 
 /* ln of the chance of the answers left, on the mean over hypotheses. */
 static double log_mean(doubting *d)
 {
     double top = -INFINITY, sum = 0;
-    weigh(d);
+    doubting_weigh(d);
     for (uint32_t h = 0; h <= d->b->causes; h++) top = fmax(top, log_weight(d, h));
     for (uint32_t h = 0; h <= d->b->causes; h++) sum += exp(log_weight(d, h) - top);
     return isinf(top) ? top : top + log(sum);
@@ -331,9 +187,10 @@ static double fit_without(doubting *d, uint32_t finding)
 {
     const double *had = d->weights[finding];
     d->weights[finding] = NULL;
-    touch(d, finding, false);
-    const double fit = fit_left(d);
-    touch(d, finding, true);
+    doubting_touch(d, finding, false);
+    double fit;
+    if (!fit_touched(d, &fit)) fit = fit_left(d);
+    doubting_touch(d, finding, true);
     d->weights[finding] = had;
     return fit;
 }
@@ -343,13 +200,13 @@ static double expected_without(doubting *d, uint32_t weaker, uint32_t finding)
 {
     const double *its = d->weights[finding], *weak = d->weights[weaker];
     d->weights[finding] = NULL;
-    touch(d, finding, false);
+    doubting_touch(d, finding, false);
     const double both = log_mean(d);
     d->weights[weaker] = NULL;
-    touch(d, weaker, false);
+    doubting_touch(d, weaker, false);
     const double rest = log_mean(d);
-    touch(d, weaker, true);
-    touch(d, finding, true);
+    doubting_touch(d, weaker, true);
+    doubting_touch(d, finding, true);
     d->weights[weaker] = weak;
     d->weights[finding] = its;
     return both - rest;
@@ -403,19 +260,6 @@ static void take_as_right(doubting *d, uint32_t finding)
     d->looks[finding] = (looks){items, all.count};
 }
 
-static doubting doubting_of(const belief *single, arena *scratch, const evidence *seen)
-{
-    const uint32_t findings = single->n->in.finding_count;
-    doubting d = {.b = single, .scratch = scratch};
-    d.weights = ARENA_ARRAY(scratch, const double *, findings);
-    memcpy(d.weights, seen->weights, findings * sizeof *d.weights);
-    d.looks = ARENA_ARRAY(scratch, looks, findings);
-    if (seen->looks != NULL) memcpy(d.looks, seen->looks, findings * sizeof *d.looks);
-    d.left = (evidence){.weights = d.weights, .looks = d.looks, .person = seen->person};
-    d.says = ARENA_ARRAY(scratch, double, (size_t)single->causes + 1);
-    return d;
-}
-
 double belief_amiss(const belief *single, arena *scratch, const evidence *seen, uint32_t one,
                     uint32_t other)
 {
@@ -424,11 +268,11 @@ double belief_amiss(const belief *single, arena *scratch, const evidence *seen, 
     assert(single->count == count && one != other);
     doubting d = doubting_of(single, scratch, seen);
     double *all = ARENA_ARRAY(scratch, double, count), right = 0;
-    weigh_left(&d);
+    doubting_weigh_left(&d);
     for (uint32_t h = 0; h < count; h++) all[h] = d.says[h];
     take_as_right(&d, one);
     take_as_right(&d, other); /* nothing of the whole is kept here: the looks themselves change */
-    weigh_left(&d);
+    doubting_weigh_left(&d);
     for (uint32_t h = 0; h < count; h++)
         right += single->posterior[h] * exp(fmin(0, d.says[h] - all[h]));
     assert(right >= 0 && right <= 1 + 1e-9);
@@ -453,11 +297,12 @@ bool belief_clash(const belief *single, const belief *pairs, arena *scratch, con
     const arena_mark mark = arena_here(scratch);
     doubting d = doubting_of(single, scratch, seen);
     *out = (clash){0};
-    keep_whole(&d);
+    doubting_whole(&d);
     bool found = single->causes > 0 && !single->all_ruled_out;
     const double fit = found ? fit_left(&d) : 0;
-    found = found && fit < log(CLASH_LESS_LIKELY_THAN) && !fits_a_pair(pairs, scratch, seen) &&
-            find_weaker(&d, may, fit, out) && find_other(&d, may, out);
+    found = found && fit < log(CLASH_LESS_LIKELY_THAN) && !fits_a_pair(pairs, scratch, seen);
+    if (found) keep_order(&d);
+    found = found && find_weaker(&d, may, fit, out) && find_other(&d, may, out);
     if (found) out->amiss = belief_amiss(single, scratch, seen, out->weaker, out->other);
     found = found && out->amiss >= CLASH_AMISS;
     arena_back_to(scratch, mark);

@@ -1,6 +1,7 @@
 /* What the files of the folder as a depot share: folder_depot.c is its table, folder_walk.c finds
- * cases, folder_names.c chooses and makes their folders, folder_list.c lists them, folder_reading.c
- * reads, folder_keeping.c keeps, folder_contact.c is who calls, folder_whole.c a case whole. */
+ * cases, folder_names.c chooses and makes their folders, folder_list.c lists them (known_cases.c:
+ * those of very many that changed), folder_reading.c reads, folder_keeping.c keeps,
+ * folder_contact.c is who calls, folder_whole.c a case whole. */
 #ifndef TT_CLI_FOLDER_PARTS_H
 #define TT_CLI_FOLDER_PARTS_H
 

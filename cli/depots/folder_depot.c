@@ -3,14 +3,17 @@
 #include <sys/stat.h>
 
 #include "depots/folder_parts.h"
+#include "depots/known_cases.h"
 #include "host/files.h"
 
 static exit_status look(const char *root, bool may_be_missing, bool *there)
 {
     struct stat about;
-    *there = stat(root, &about) == 0;
+    const int error = stat(root, &about) == 0 ? 0 : errno;
+    *there = error == 0;
+    if (!*there) known_cases_sweep();
     if (!*there)
-        return may_be_missing && errno == ENOENT ? EXIT_DONE : say_file_failure(root, errno);
+        return may_be_missing && error == ENOENT ? EXIT_DONE : say_file_failure(root, error);
     return S_ISDIR(about.st_mode) ? EXIT_DONE : say_file_failure(root, ENOTDIR);
 }
 

@@ -219,7 +219,8 @@ static int summarize(reader *r, const char *path, const char *uuid, case_summary
                      char **left_out)
 {
     const case_query *query = r->all->w->query;
-    known_cases *known = r->all->w->known;
+    /* Where words are looked for is not kept with what is known. */
+    known_cases *known = query->word_count == 0 ? r->all->w->known : NULL;
     if (known != NULL && known_case_find(known, path, uuid, out)) return 0;
     const int error = read_files(path, r, &r->stamps.count, left_out);
     if (error != 0) return error;
@@ -340,11 +341,11 @@ static void found_end(found_cases *w)
     free(w->cases);
 }
 
-/* What words are looked for is not kept with what is known. */
 static known_cases *known_of(const found_cases *w, const char *root, int64_t now)
 {
+    known_cases_sweep();
     if (w->count < KNOWN_FROM) known_cases_forget(root);
-    if (w->count < KNOWN_FROM || w->query->word_count > 0) return NULL;
+    if (w->count < KNOWN_FROM || w->query->number != NULL) return NULL; /* few are read */
     known_cases *known = known_cases_read(root, now);
     for (size_t i = 0; i < w->count && known != NULL; i++)
         known_case_is_there(known, w->cases[i].uuid);

@@ -146,6 +146,7 @@ static void find_entries(known_cases *k, const char *at, const char *end)
 
 known_cases *known_cases_read(const char *root, int64_t now)
 {
+    const int64_t to_nanoseconds = 1000000;
     char *real = real_path(root), *path = real != NULL ? path_of(real) : NULL;
     if (path == NULL || strlen(real) > LARGEST_ROOT) {
         free(path);
@@ -154,7 +155,7 @@ known_cases *known_cases_read(const char *root, int64_t now)
     }
     known_cases *k = take_memory(sizeof *k);
     *k = (known_cases){
-        .path = path, .root = real, .settled_before = (now - SETTLED_AFTER) * 1000000};
+        .path = path, .root = real, .settled_before = (now - SETTLED_AFTER) * to_nanoseconds};
     const ssize_t length = read_own(path, &k->bytes);
     if (length > 0 && is_ours(k->bytes, (size_t)length, real)) {
         const front f = front_of(real);
@@ -306,11 +307,19 @@ static bool write_all(known_cases *k, const char *folder)
     return written;
 }
 
+void known_cases_sweep(void)
+{
+    char *folder = own_path(OWN_CACHE, "known-cases");
+    if (folder != NULL) forget_gone(folder);
+    free(folder);
+}
+
 void known_cases_end(known_cases *k, bool all_seen)
 {
     size_t kept = 0, gone = 0;
     for (uint32_t i = 0; i < k->count; i++) {
-        gone += all_seen && !k->there[i];
+        const bool changed = atomic_load(&k->changed[i]); /* what it said before may be deleted */
+        gone += changed || (all_seen && !k->there[i]);
         k->there[i] = k->there[i] || !all_seen;
         kept += is_kept(k, i);
     }
@@ -318,7 +327,6 @@ void known_cases_end(known_cases *k, bool all_seen)
     char *folder = folder_above(k->path);
     if (many || gone > 0) {
         if (make_folders(folder) != 0 || !write_all(k, folder)) unlink(k->path);
-        forget_gone(folder);
     }
     free(folder);
     free(k->there);

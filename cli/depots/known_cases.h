@@ -48,6 +48,8 @@ typedef struct known_cases known_cases;
 
 /* Of this root. `now`: milliseconds since 1970. Null: the user has no cache folder. */
 known_cases *known_cases_read(const char *root, int64_t now);
+/* Of roots that are gone nothing stays. */
+void known_cases_sweep(void);
 /* What is kept of a root whose cases are too few by now. */
 void known_cases_forget(const char *root);
 /* A case of that id is still in the root. */

@@ -11,12 +11,20 @@ enum {
 #undef ONE_TEXT
 };
 
+/* Beyond the year 2255 a time is no clock's. */
+static int64_t nanoseconds(struct timespec t)
+{
+    const int64_t second = 1000000000, most = 9 * second,
+                  seconds = t.tv_sec > most    ? most
+                            : t.tv_sec < -most ? -most
+                                               : t.tv_sec;
+    return seconds * second + t.tv_nsec;
+}
+
 file_stamp stamp_of(const struct stat *about)
 {
-    const int64_t second = 1000000000;
-    return (file_stamp){about->st_ino, about->st_size,
-                        about->st_mtim.tv_sec * second + about->st_mtim.tv_nsec,
-                        about->st_ctim.tv_sec * second + about->st_ctim.tv_nsec};
+    return (file_stamp){about->st_ino, about->st_size, nanoseconds(about->st_mtim),
+                        nanoseconds(about->st_ctim)};
 }
 
 const stamped_file *known_entry_files(const known_entry *e)

@@ -227,6 +227,59 @@ static void of_what_is_deleted_nothing_is_kept(void **state)
     assert_int_equal(names_known(), 0);
 }
 
+/* What can't be said is looked at whole: the file as it is, zeros as line ends. */
+static bool holds(const char *words)
+{
+    char command[512];
+    snprintf(command, sizeof command, "cat " KNOWN "/* 2>/dev/null | tr '\\0' '\\n' | grep -q '%s'",
+             words);
+    return system(command) == 0;
+}
+
+static void what_is_struck_out_of_a_case_is_not_kept(void **state)
+{
+    (void)state;
+    free(list_later(&all));
+    assert_true(holds("it stops again, number 7$"));
+    FILE *f = popen("grep -l 'stops again, number 7\"' -r cases | head -1", "r");
+    char file[512], command[2048];
+    assert_non_null(f);
+    assert_int_equal(fscanf(f, "%511s", file), 1);
+    pclose(f);
+    snprintf(command, sizeof command,
+             "sed 's/again, number 7\"/again, number x\"/' %s >x && cat x >%s", file, file);
+    change(file, command);
+    free(list_later(&all));
+    assert_false(holds("it stops again, number 7$"));
+}
+
+static void a_search_for_words_forgets_what_is_deleted(void **state)
+{
+    (void)state;
+    free(list_later(&all));
+    assert_true(holds("it stops again, number 9$"));
+    change("cases/2025/01", "rm -r $(grep -l 'stops again, number 9\"' -r cases | head -1 | xargs "
+                            "dirname)");
+    char word[] = "number";
+    char *words[] = {word};
+    case_query said = all;
+    said.words = words;
+    said.word_count = 1;
+    free(list_later(&said));
+    assert_false(holds("it stops again, number 9$"));
+}
+
+static void of_a_root_that_is_not_there_nothing_is_kept(void **state)
+{
+    (void)state;
+    free(list_later(&all));
+    assert_int_equal(names_known(), 1);
+    assert_int_equal(system("mv cases elsewhere"), 0);
+    assert_int_equal(system(TT_PROGRAM " cases cases --count >out 2>&1") >> 8, EXIT_NO_FILE);
+    assert_int_equal(names_known(), 0);
+    assert_int_equal(system("mv elsewhere cases"), 0);
+}
+
 static void of_a_folder_that_is_gone_nothing_is_kept(void **state)
 {
     (void)state;
@@ -358,6 +411,9 @@ int main(void)
         cmocka_unit_test_setup(without_a_home_all_are_read, nothing_known),
         cmocka_unit_test_setup(each_change_of_a_case_is_seen, nothing_known),
         cmocka_unit_test_setup(cases_come_and_go, nothing_known),
+        cmocka_unit_test_setup(of_a_root_that_is_not_there_nothing_is_kept, nothing_known),
+        cmocka_unit_test_setup(a_search_for_words_forgets_what_is_deleted, fresh),
+        cmocka_unit_test_setup(what_is_struck_out_of_a_case_is_not_kept, nothing_known),
         cmocka_unit_test_setup(of_what_is_deleted_nothing_is_kept, fresh),
         cmocka_unit_test_setup(of_a_folder_that_is_gone_nothing_is_kept, fresh),
     };

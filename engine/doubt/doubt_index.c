@@ -83,6 +83,7 @@ const doubt_index *doubt_index_of(arena *keep, const book *b)
     x->fixes_of = fixes_of_causes(keep, b);
     x->rules_of = rules_of_conclusions(keep, b);
     x->boxes = boxes_of(keep, b);
+    x->truth_steps = ARENA_NEW(keep, uint32_t);
     return x;
 }
 

@@ -14,10 +14,11 @@ typedef struct links {
 } links;
 
 typedef struct doubt_index {
-    links symptoms_of; /* [cause] that list it, each once */
-    links fixes_of;    /* [cause] that cure it, each once */
-    links rules_of;    /* [conclusion] that set it */
-    struct box *boxes; /* [question] what may be answered, for possible.c */
+    links symptoms_of;     /* [cause] that list it, each once */
+    links fixes_of;        /* [cause] that cure it, each once */
+    links rules_of;        /* [conclusion] that set it */
+    struct box *boxes;     /* [question] what may be answered, for possible.c */
+    uint32_t *truth_steps; /* conditions looked at so far, for doubt_truth.c */
 } doubt_index;
 
 const doubt_index *doubt_index_of(arena *keep, const book *b);

@@ -28,8 +28,7 @@ void each_condition(const doubter *d, condition_seen *see)
 const rate *rate_of(const symptom *s, uint32_t cause)
 {
     uint32_t i = 0;
-    while (s->shown_by[i].cause != cause) i++;
-    assert(i < s->shown_by_count);
+    for (; s->shown_by[i].cause != cause; i++) assert(i + 1 < s->shown_by_count);
     return &s->shown_by[i];
 }
 

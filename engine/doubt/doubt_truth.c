@@ -3,12 +3,15 @@
 
 #include "doubt/doubt.h"
 
-enum { LEVELS_MAX = 24 }; /* of symptoms and conclusions in conditions: what is beyond is open */
+/* Levels of symptoms and conclusions in conditions; conditions looked at for one, and in all of
+ * them: what is beyond is open. A conclusion may be set by many rules that rest on the next. */
+enum { LEVELS_MAX = 24, STEPS_MAX = 20000, ALL_STEPS_MAX = 4000000 };
 
 typedef struct known {
     const doubter *d;
     truth_of_leaf *leaf;
     const void *of;
+    uint32_t steps_end; /* of all: no further */
 } known;
 
 static truth come_to(const known *k, const cond *c, uint32_t level);
@@ -49,7 +52,9 @@ static truth conclusion_comes_to(const known *k, const cond *c, uint32_t level)
 
 static truth come_to(const known *k, const cond *c, uint32_t level)
 {
-    if (level >= LEVELS_MAX) return IS_OPEN;
+    uint32_t *steps = k->d->index->truth_steps;
+    if (level >= LEVELS_MAX || *steps >= k->steps_end) return IS_OPEN;
+    ++*steps;
     switch (c->kind) {
     case COND_ANSWER:
     case COND_RANGE:
@@ -77,5 +82,7 @@ static truth come_to(const known *k, const cond *c, uint32_t level)
 truth truth_of(const doubter *d, const cond *c, truth_of_leaf *leaf, const void *of)
 {
     assert(c != NULL && leaf != NULL);
-    return come_to(&(known){d, leaf, of}, c, 0);
+    const uint32_t left = ALL_STEPS_MAX - *d->index->truth_steps,
+                   most = left < STEPS_MAX ? left : STEPS_MAX;
+    return come_to(&(known){d, leaf, of, *d->index->truth_steps + most}, c, 0);
 }

@@ -86,6 +86,29 @@ static void one_cause(text_builder *b, uint32_t n)
                   60 + i, 10 + i / 50.0);
 }
 
+/* Each conclusion is set by eight rules that rest on the next: eight ways at each of many levels.
+ */
+static void conclusions_in_a_row(text_builder *b, uint32_t n)
+{
+    enum { WAYS = 8 };
+    const uint32_t levels = n / WAYS;
+    text_add(b, STR(HEAD GATE));
+    for (uint32_t k = 0; k < WAYS; k++)
+        text_addf(b, "  q%u: {ask: 'Is part %u low?', takes: 2 min}\n", k, k);
+    text_add(b, STR("symptoms:\n  s: {text: Low, when: {q0: yes}, shown-by: {c0: often}}\n"));
+    add_causes(b, 1);
+    text_add(b, STR("conclusions:\n"));
+    for (uint32_t i = 0; i <= levels; i++) text_addf(b, "  z%u: {text: 'Case %u'}\n", i, i);
+    text_add(b, STR("rules:\n  stop: {when: {z0: yes}, then: {stop: 'Get away.', call: tech}}\n"
+                    "  end: {when: {smoke: yes}, then: {set: {z"));
+    text_addf(b, "%u: yes}}}\n", levels);
+    for (uint32_t i = 0; i < levels; i++)
+        for (uint32_t k = 0; k < WAYS; k++)
+            text_addf(
+                b, "  r%u-%u: {when: {all: [{z%u: yes}, {q%u: yes}]}, then: {set: {z%u: yes}}}\n",
+                i, k, i + 1, k, i);
+}
+
 /* Every entry has an error, and what is sound of the book is asked about all the same. */
 static void wrong_names(text_builder *b, uint32_t n)
 {
@@ -128,9 +151,12 @@ static void work_grows_with_the_book(void **state)
 {
     (void)state;
     static const made all[] = {
-        {"a plain book", plain_book, true},        {"any piece", any_piece, true},
-        {"the same rules", same_rules, true},      {"fixes of one cause", one_cause, true},
+        {"a plain book", plain_book, true},
+        {"any piece", any_piece, true},
+        {"the same rules", same_rules, true},
+        {"fixes of one cause", one_cause, true},
         {"errors everywhere", wrong_names, false},
+        {"conclusions in a row", conclusions_in_a_row, true},
     };
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         const uint64_t part = work_of(&all[i], PART), whole = work_of(&all[i], TIMES * PART);

@@ -94,27 +94,52 @@ static bool is_one_of(str word, const char *const *all)
     return false;
 }
 
-/* "minus five", "it reads -5"; not "10-20", and not the 5 of "P-5". */
-static bool is_below_nothing(const search *f, uint32_t item)
+typedef enum sign { SIGN_NONE, SIGN_MINUS, SIGN_UNCLEAR } sign;
+
+/* "minus five", "marca menos cinco". In Spanish it is the word for "less", too: "mucho menos 40" is
+ * unclear, and "más o menos cuarenta" is forty. */
+static sign sign_in_words(const search *f, uint32_t first)
 {
-    static const char *const words[] = {"minus", "menos", "negative", "negativo", NULL};
+    static const char *const words[] = {"minus", "negative", "negativo", NULL};
+    static const char *const ors[] = {"or", "o", NULL};
+    static const char *const reads[] = {"marca", "dice", "lee", "indica", "es",
+                                        "esta",  "son",  "a",   "hay",    NULL};
+    const str before = first > 0 ? f->s->words[first - 1].plain : STR("");
+    if (is_one_of(before, words)) return SIGN_MINUS;
+    if (!str_is(before, "menos")) return SIGN_NONE;
+    if (first == 1 || is_one_of(f->s->words[first - 2].plain, reads)) return SIGN_MINUS;
+    return is_one_of(f->s->words[first - 2].plain, ors) ? SIGN_NONE : SIGN_UNCLEAR;
+}
+
+/* "it reads -5", "(-5)", "- 5"; not "10-20", and not the 5 of "P-5". With a blank on both sides it
+ * may be a dash between words. */
+static sign sign_in_front(str before)
+{
     static const char *const signs[] = {"-", "\xE2\x88\x92", NULL};
-    static const char *const ors[] = {"or", "o", NULL}; /* "más o menos cuarenta" */
-    const uint32_t first = (uint32_t)(word_of(f, item) - f->s->words);
-    if (first > 0 && is_one_of(f->s->words[first - 1].plain, words))
-        return first < 2 || !is_one_of(f->s->words[first - 2].plain, ors);
-    const str before = str_slice(f->s->text, 0, word_of(f, item)->from);
+    const str near = str_trim(before);
+    const bool apart = before.n > 0 && before.p[before.n - 1] == ' ';
     for (size_t i = 0; signs[i] != NULL; i++) {
         const size_t n = str_of(signs[i]).n;
-        if (str_ends(before, signs[i]) && (before.n == n || before.p[before.n - n - 1] == ' '))
-            return true;
+        if (!str_ends(near, signs[i])) continue;
+        const char *at = near.p + near.n - n; /* of the sign */
+        if (at == near.p || at[-1] == '(' || at[-1] == ':' || at[-1] == '=') return SIGN_MINUS;
+        if (at[-1] == ' ') return apart ? SIGN_UNCLEAR : SIGN_MINUS;
     }
-    return false;
+    return SIGN_NONE;
+}
+
+static sign sign_of(const search *f, uint32_t item)
+{
+    const said_word *w = word_of(f, item);
+    const sign in_words = sign_in_words(f, (uint32_t)(w - f->s->words));
+    return in_words != SIGN_NONE ? in_words : sign_in_front(str_slice(f->s->text, 0, w->from));
 }
 
 static void add_number(search *f, uint32_t item, said_number n)
 {
-    if (is_below_nothing(f, item)) n.figures = str_printf(f->keep, "-%.*s", STR_ARG(n.figures));
+    const sign its = sign_of(f, item);
+    if (its == SIGN_MINUS) n.figures = str_printf(f->keep, "-%.*s", STR_ARG(n.figures));
+    n.vague = its == SIGN_UNCLEAR;
     f->out[f->count++] = n;
 }
 
@@ -259,6 +284,7 @@ static bool is_a_bound(const search *f, const said_number *n)
                                          "debajo", "hasta", NULL};
     static const char *const sides[] = {"less",  "more",  "lower", "higher", "under", "over",
                                         "below", "above", "menos", "mas",    NULL};
+    static const char *const places[] = {"under", "over", "below", "above", NULL};
     static const char *const ors[] = {"or", "o", NULL}, *const ofs[] = {"de", "a", NULL},
                              *const reaches[] = {"menos", "mas",  "llega", "llegan",
                                                  "pasa",  "baja", "sube",  NULL};
@@ -267,7 +293,9 @@ static bool is_a_bound(const search *f, const said_number *n)
               after = word_at_place(f, n->end), later = word_at_place(f, n->end + 1);
     if (is_one_of(before, bounds) || (str_is(before, "to") && str_is(earlier, "up"))) return true;
     if (is_one_of(before, ofs) && is_one_of(earlier, reaches)) return true;
-    if (is_one_of(after, sides) && !is_one_of(later, ors)) return true; /* "40 more or less" */
+    /* "40 more or less", "40 over here" */
+    const bool is_place = is_one_of(after, places) && later.n > 0 && !str_is(later, "zero");
+    if (is_one_of(after, sides) && !is_one_of(later, ors) && !is_place) return true;
     if (is_one_of(after, ors) && is_one_of(later, sides)) return true;
     const str text = str_trim(str_slice(f->s->text, 0, f->s->words[n->first].from));
     return str_ends(text, "<") || str_ends(text, ">") || is_denied(f, n->first);

@@ -84,9 +84,23 @@ static void below_nothing(void **state)
     assert_number("minus five", "-5");
     assert_number("menos cuarenta y cinco", "-45");
     assert_number("negative 2.5", "-2.5");
+    assert_number("- 5", "-5");
+    assert_number("(-5)", "-5");
+    assert_number("reading:-5", "-5");
+    assert_number("marca menos cinco", "-5");
+    assert_number("mas o menos cinco", "5");
     assert_number("pump-5", "5");
     assert_number("20-30", "20-30");
+    assert_number("78 over here", "78");
+    assert_number("78 under the glass", "78");
     said s;
+    static const char *const unclear[] = {"mucho menos 40", "ya bajo, menos 40",
+                                          "a little less - 40"};
+    for (size_t i = 0; i < sizeof unclear / sizeof *unclear; i++) {
+        const said_numbers one = numbers(unclear[i], &s);
+        assert_int_equal(one.count, 1);
+        if (!one.items[0].vague) fail_msg("'%s' is heard as a reading", unclear[i]);
+    }
     const said_numbers both = numbers("10 - 20", &s);
     assert_int_equal(both.count, 2);
     assert_str(both.items[1].figures, "20");

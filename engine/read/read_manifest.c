@@ -207,21 +207,24 @@ static void check_risks_rise(reader *r, const node *map, double *values, const c
 static void read_worth_trying(reader *r, const node *map)
 {
     if (map == NULL || !check_words(r, map, "'worth-trying'", levels)) return;
+    bool read = true;
     for (int i = 0; i < LEVELS; i++) {
         const node *n = node_get(map, levels[i]);
-        if (n != NULL) read_plain_chance(r, n, "a chance", &r->book->worth_trying[i]);
+        if (n != NULL)
+            read = read_plain_chance(r, n, "a chance", &r->book->worth_trying[i]) && read;
     }
-    check_risks_rise(r, map, r->book->worth_trying, "is tried at a smaller chance than");
+    if (read) check_risks_rise(r, map, r->book->worth_trying, "is tried at a smaller chance than");
 }
 
 static void read_prices(reader *r, const node *map)
 {
     if (map == NULL || !check_words(r, map, "'prices'", levels)) return;
+    bool read = true;
     for (int i = 0; i < LEVELS; i++) {
         const node *n = node_get(map, levels[i]);
-        if (n != NULL) read_minutes(r, n, &r->book->price[i]);
+        if (n != NULL) read = read_minutes(r, n, &r->book->price[i]) && read;
     }
-    check_risks_rise(r, map, r->book->price, "costs less than");
+    if (read) check_risks_rise(r, map, r->book->price, "costs less than");
 }
 
 /* RFC 3339 in universal time, to the second or finer: "2026-11-25T19:16:00.123Z". */

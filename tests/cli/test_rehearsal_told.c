@@ -108,7 +108,7 @@ enum { PAIRS = 11 };
 static void each_pair_with_what_tells_it_apart(void **state)
 {
     (void)state;
-    static char names[PAIRS][8];
+    static char names[PAIRS][16];
     tt_confused pairs[PAIRS] = {
         {"worn", "Worn", "loose", "Loose", {3, 9, .33, .1, .6}, "hums", "Does it hum?", .5, true},
         {NULL, "Not listed", "loose", "Loose", {2, 9, .22, .1, .6}, NULL, NULL, NAN, false},

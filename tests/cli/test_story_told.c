@@ -223,7 +223,7 @@ enum { MONTHS = 26 };
 static void old_gaps_are_counted(void **state)
 {
     (void)state;
-    static char names[MONTHS][8];
+    static char names[MONTHS][24];
     tt_gap_month months[MONTHS];
     for (int i = 0; i < MONTHS; i++) {
         snprintf(names[i], sizeof names[i], "%04d-%02d", 2024 + i / 12, i % 12 + 1);

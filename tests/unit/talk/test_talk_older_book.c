@@ -146,6 +146,25 @@ static void each_is_named_and_stays_in_the_history(void **state)
 
 #define NO_MORE(answer) ANSWER("danger", answer)
 
+/* A case with such a record, which may be taken back behind it: what its next sitting begins with,
+ * and where that is danger, with what to do. */
+static void assert_taken_up(const char *kind, const char *data, bool back, tt_turn_kind wanted)
+{
+    arena *keep = test_arena();
+    tt_book *b = small_book(rules);
+    record_folder *f = record_folder_new();
+    journal_kit k = begun(keep);
+    kit_add(&k, "east", kind, data);
+    if (back) kit_add(&k, "east", "back", "{\"step\":{\"writer\":\"east\",\"seq\":3}}");
+    told_talk t = take_up(b, f, &k, false);
+    assert_turn(turn_of(&t), wanted);
+    if (wanted == TT_TURN_STOP) assert_true(turn_tells(turn_of(&t), TT_PART_DO, ""));
+    talk_close(&t);
+    record_folder_free(f);
+    tt_book_free(b);
+    arena_free(keep);
+}
+
 /* What it was need not have been safe. */
 static void an_answer_about_danger_that_is_unknown_counts_as_danger(void **state)
 {
@@ -154,19 +173,8 @@ static void an_answer_about_danger_that_is_unknown_counts_as_danger(void **state
         NO_MORE("{\"kind\":\"not\",\"options\":[\"smoke\"]}"), NO_MORE("{}"),
         NO_MORE("{\"kind\":\"number\",\"number\":0}")};
     (void)state;
-    tt_book *b = small_book(rules);
-    for (size_t i = 0; i < sizeof answers / sizeof *answers; i++) {
-        arena *keep = test_arena();
-        record_folder *f = record_folder_new();
-        journal_kit k = begun(keep);
-        kit_add(&k, "east", "answer", answers[i]);
-        told_talk t = take_up(b, f, &k, false);
-        assert_turn(turn_of(&t), TT_TURN_STOP);
-        talk_close(&t);
-        record_folder_free(f);
-        arena_free(keep);
-    }
-    tt_book_free(b);
+    for (size_t i = 0; i < sizeof answers / sizeof *answers; i++)
+        assert_taken_up("answer", answers[i], false, TT_TURN_STOP);
 }
 
 /* Taken back, too: only a safe answer ends it, and nobody can tell any more whether this was. */
@@ -176,20 +184,8 @@ static void taken_back_it_counts_all_the_same(void **state)
                                           NO_MORE("{\"kind\":\"answer\",\"option\":\"gas\"}"),
                                           NO_MORE("{}")};
     (void)state;
-    tt_book *b = small_book(rules);
-    for (size_t i = 0; i < sizeof answers / sizeof *answers; i++) {
-        arena *keep = test_arena();
-        record_folder *f = record_folder_new();
-        journal_kit k = begun(keep);
-        kit_add(&k, "east", "answer", answers[i]);
-        kit_add(&k, "east", "back", "{\"step\":{\"writer\":\"east\",\"seq\":3}}");
-        told_talk t = take_up(b, f, &k, false);
-        assert_turn(turn_of(&t), TT_TURN_STOP);
-        talk_close(&t);
-        record_folder_free(f);
-        arena_free(keep);
-    }
-    tt_book_free(b);
+    for (size_t i = 0; i < sizeof answers / sizeof *answers; i++)
+        assert_taken_up("answer", answers[i], true, TT_TURN_STOP);
 }
 
 /* A safe answer, or one to a question that there is no more, is taken back like any other. */
@@ -198,20 +194,8 @@ static void what_was_safe_is_taken_back_without_danger(void **state)
     static const char *const answers[] = {NO_MORE("{\"kind\":\"answer\",\"option\":\"no\"}"),
                                           ANSWER("gauge", "{\"kind\":\"unsure\"}")};
     (void)state;
-    tt_book *b = small_book(rules);
-    for (size_t i = 0; i < sizeof answers / sizeof *answers; i++) {
-        arena *keep = test_arena();
-        record_folder *f = record_folder_new();
-        journal_kit k = begun(keep);
-        kit_add(&k, "east", "answer", answers[i]);
-        kit_add(&k, "east", "back", "{\"step\":{\"writer\":\"east\",\"seq\":3}}");
-        told_talk t = take_up(b, f, &k, false);
-        assert_turn(turn_of(&t), TT_TURN_DANGER); /* asked at each sitting */
-        talk_close(&t);
-        record_folder_free(f);
-        arena_free(keep);
-    }
-    tt_book_free(b);
+    for (size_t i = 0; i < sizeof answers / sizeof *answers; i++)
+        assert_taken_up("answer", answers[i], true, TT_TURN_DANGER); /* asked at each sitting */
 }
 
 /* Names of pages that there are none for leave what every danger asks for. */
@@ -222,20 +206,8 @@ static void danger_whose_pages_are_gone_is_danger(void **state)
         "{\"words\":\"it boils over\",\"entry\":\"no-such-page\",\"also\":[\"another\",7,\"\"]}",
         "{\"words\":\"it boils over\",\"also\":\"another\"}", "{\"list\":\"a\"}"};
     (void)state;
-    tt_book *b = small_book(rules);
-    for (size_t i = 0; i < sizeof dangers / sizeof *dangers; i++) {
-        arena *keep = test_arena();
-        record_folder *f = record_folder_new();
-        journal_kit k = begun(keep);
-        kit_add(&k, "east", "danger", dangers[i]);
-        told_talk t = take_up(b, f, &k, false);
-        assert_turn(turn_of(&t), TT_TURN_STOP);
-        assert_true(turn_tells(turn_of(&t), TT_PART_DO, ""));
-        talk_close(&t);
-        record_folder_free(f);
-        arena_free(keep);
-    }
-    tt_book_free(b);
+    for (size_t i = 0; i < sizeof dangers / sizeof *dangers; i++)
+        assert_taken_up("danger", dangers[i], false, TT_TURN_STOP);
 }
 
 /* ---- what can be told of it ---- */

@@ -262,17 +262,11 @@ static tt_status add(void *context)
     return TT_OK;
 }
 
-static tt_status stand(void *context)
-{
-    case_stand(context);
-    return TT_OK;
-}
-
 /* What comes next in the case doesn't matter here, and takes most of the time. */
 tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause, bool handed_over)
 {
     adding a = {l, c, cause, handed_over ? LEARN_HANDED_OVER : LEARN_CURED};
-    tt_status status = c->fresh ? TT_OK : guarded_case(c, stand, c);
+    tt_status status = case_stood(c);
     return status == TT_OK ? guarded_learning(l, add, &a) : status;
 }
 

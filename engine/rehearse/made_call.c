@@ -42,12 +42,6 @@ static tt_reply reply_of_state(const program *p, uint32_t question, uint32_t sta
     return reply;
 }
 
-static tt_status stand(void *context)
-{
-    case_stand(context);
-    return TT_OK;
-}
-
 /* Tells the case the facts that apply; a fact may decide whether another applies, so as often as
  * something is new. What is reckoned from facts is left to the case: telling it would make it
  * disagree with them. */
@@ -55,7 +49,7 @@ static tt_status tell_facts(const made_call *call, tt_case *site, bool *told)
 {
     const program *p = call->from->prog;
     for (bool more = true; more;) {
-        tt_status status = guarded_case(site, stand, site);
+        tt_status status = case_stood(site);
         if (status != TT_OK) return status;
         more = false;
         for (uint32_t q = 0; q < p->book->question_count; q++) {
@@ -231,7 +225,7 @@ tt_status call_draw(arena *keep, arena *scratch, const made_from *from, const wo
     for (uint32_t q = 0; q < from->prog->book->question_count; q++)
         out->fixed[q] = is_fact(from->prog, q);
     tt_status status = draw_facts(out, scratch, site);
-    if (status == TT_OK) status = guarded_case(site, stand, site);
+    if (status == TT_OK) status = case_stood(site);
     if (status != TT_OK) return status;
     double *factor = ARENA_ARRAY(keep, double, from->prog->book->cause_count);
     for (uint32_t c = 0; c < from->prog->book->cause_count; c++) factor[c] = site->now.factor[c];

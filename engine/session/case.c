@@ -42,7 +42,7 @@ void case_begin_again(tt_case *c, uint32_t role)
     c->role = role;
     c->speaker = 0;
     c->event_count = 0;
-    c->fresh = false;
+    case_changed(c);
 }
 
 const char *tt_case_language(const tt_case *c)
@@ -257,7 +257,7 @@ tt_status tt_retract(tt_case *c, uint32_t question)
 {
     const book *b = c->book->book;
     bool gate = question < b->question_count && b->questions[question].gate;
-    tt_status status = gate ? case_see(c) : TT_OK;
+    tt_status status = gate ? case_known(c) : TT_OK;
     if (status == TT_OK && gate && sitting_told_danger(c, question)) status = TT_NOT_NOW;
     if (status != TT_OK) return status;
     return guarded_case(c, do_retract, &(change){.c = c, .subject = question});
@@ -352,7 +352,7 @@ tt_status tt_fix_tried(tt_case *c, uint32_t fix, tt_outcome outcome)
 
 tt_status tt_fixes_tried(tt_case *c, uint32_t fix, uint32_t with, tt_outcome outcome)
 {
-    tt_status status = case_see(c);
+    tt_status status = case_known(c);
     if (status != TT_OK) return status;
     return guarded_case(c, do_outcome,
                         &(change){.c = c, .subject = fix, .with = with, .outcome = outcome});
@@ -369,7 +369,7 @@ static tt_status do_put_back(void *context)
 
 tt_status tt_put_back(tt_case *c, uint32_t fix)
 {
-    tt_status status = case_see(c);
+    tt_status status = case_known(c);
     if (status != TT_OK) return status;
     return guarded_case(c, do_put_back, &(change){.c = c, .subject = fix});
 }

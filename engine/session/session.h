@@ -211,8 +211,9 @@ struct tt_case {
                                null: too many causes */
     state_mask *told;       /* [question] what the working memory was last told */
     bool *told_known;
-    bool fresh; /* `now`, `options` and `view` are up to date, but for questions among the options,
-                   and for what comes next: */
+    bool stands;  /* `now` is up to date, */
+    bool fresh;   /* …and `options` and `view`, but for questions among the options, and for what
+                     comes next: */
     bool decided; /* …and that too */
     options options;
     standing now;
@@ -234,6 +235,10 @@ tt_status reply_heard(tt_case *c, uint32_t question, const char *words, const an
 const listener *case_ear(tt_case *c);
 
 /* see.c */
+void case_changed(tt_case *c);    /* something was told of it: nothing is up to date any more */
+tt_status case_known(tt_case *c); /* brings `now` up to date, but for the belief: what was tried,
+                                     set and told */
+tt_status case_stood(tt_case *c); /* …and the belief; enough where nothing is shown */
 tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date, but for what comes
                                    next in it (tt_look) and what that is chosen from */
 

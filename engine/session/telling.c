@@ -14,7 +14,7 @@ static tt_status tell(tt_case *c, event_kind kind, uint32_t subject)
 
 void tt_speaker(tt_case *c, uint32_t who)
 {
-    c->fresh = c->fresh && c->speaker == who;
+    if (c->speaker != who) case_changed(c);
     c->speaker = who;
 }
 
@@ -100,7 +100,7 @@ tt_status tt_trend_told(tt_case *c, uint32_t reading, tt_trend trend)
 
 tt_status tt_left_so(tt_case *c, uint32_t fix)
 {
-    tt_status status = case_see(c);
+    tt_status status = case_known(c);
     if (status != TT_OK) return status;
     if (fix >= c->book->book->fix_count) return TT_FAULTY;
     return !case_adjusts(c, fix) && fix_changed_in_vain(c, fix) ? tell(c, EVENT_LEFT_SO, fix)
@@ -109,7 +109,7 @@ tt_status tt_left_so(tt_case *c, uint32_t fix)
 
 tt_status tt_came_back(tt_case *c, uint32_t fix)
 {
-    tt_status status = case_see(c);
+    tt_status status = case_known(c);
     if (status != TT_OK) return status;
     if (fix >= c->book->book->fix_count) return TT_FAULTY;
     bool cured = c->now.closed && c->now.tried[fix] && c->now.outcomes[fix] == TT_GONE;
@@ -134,7 +134,7 @@ tt_status tt_undo(tt_case *c)
         for (uint32_t next = i; next < c->event_count; next++)
             c->events[next - 1] = c->events[next];
         c->event_count--;
-        c->fresh = false;
+        case_changed(c);
         return TT_OK;
     }
     return TT_NOT_NOW;

@@ -42,7 +42,7 @@ void case_push(tt_case *c, event e)
     GROW(c->keep, c->events, c->event_count, c->event_room);
     e.who = c->speaker;
     c->events[c->event_count++] = e;
-    c->fresh = false;
+    case_changed(c);
 }
 
 typedef struct telling {
@@ -477,7 +477,7 @@ void case_stand_unweighed(tt_case *c)
     play_events(c);
     know(c);
     mark_skips(c);
-    c->fresh = false;
+    case_changed(c);
 }
 
 void case_stand(tt_case *c)

@@ -15,8 +15,7 @@ static bool says_worse(tt_talk *t, const char *id)
 static void on_question(tt_talk *t, const char *id)
 {
     const uint32_t question = talk_asked(t);
-    const tt_question q = talk_question(t, question);
-    const uint32_t option = option_named(&q, id);
+    const uint32_t option = option_named(t->book, question, id);
     if (option == TT_NONE && says_worse(t, id))
         worse_after_fix(t);
     else if (option != TT_NONE)

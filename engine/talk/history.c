@@ -38,7 +38,7 @@ static void tell_answer(tt_talk *t, const tt_value *data, tt_told *told)
     if (question == TT_NONE) return;
     const tt_question q = talk_question(t, question);
     told->text = kept(t, q.ask);
-    if (reply_of_value(t->shown, &q, value_get(data, "reply"), &reply))
+    if (reply_of_value(t->shown, t->book, question, value_get(data, "reply"), &reply))
         told->result = kept(t, reply_words_of(t->shown, t->tongue, &q, &reply));
     const tt_fact *fact = told->taken_back || told->left_out ? NULL : talk_fact(t, question);
     if (fact != NULL && fact->before == NULL) told->result = kept(t, fact->text);

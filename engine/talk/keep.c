@@ -287,9 +287,9 @@ static bool tells_danger(tt_talk *t, const journal *j, uint32_t entry)
                                   : TT_NONE;
     tt_reply reply;
     if (question == TT_NONE) return false;
-    const tt_question q = talk_question(t, question);
-    return q.gate &&
-           !(reply_of_value(t->scratch, &q, value_get(entry_data(j, entry), "reply"), &reply) &&
+    return talk_is_gate(t, question) &&
+           !(reply_of_value(t->scratch, t->book, question,
+                            value_get(entry_data(j, entry), "reply"), &reply) &&
              talk_is_safe(t, question, &reply));
 }
 

@@ -39,11 +39,11 @@ static void note_danger(tt_talk *t)
 }
 
 /* What a gauge read yesterday is shown, and read again before a fix rests on it. */
-static bool is_old_reading(tt_talk *t, const tt_record *r, const tt_question *q)
+static bool is_old_reading(tt_talk *t, const tt_record *r, uint32_t question)
 {
     enum { A_DAY = 24 * 60 };
     tt_moment now;
-    const bool reads = (q->kind == TT_READING || q->kind == TT_COUNT) && !t->options.look_only;
+    const bool reads = talk_is_read_off(t, question) && !t->options.look_only;
     return reads && t->entry != NO_ENTRY &&
            (!tt_moment_read(t->now, &now) || minutes_ago(r->time, now) >= A_DAY);
 }
@@ -62,17 +62,18 @@ static bool replay_answer(tt_talk *t, const tt_record *r)
     const uint32_t question = tt_question_find(t->book, record_text(r->data, "question"));
     tt_reply reply;
     if (question == TT_NONE) return false;
-    const tt_question q = talk_question(t, question);
+    const bool gate = talk_is_gate(t, question);
     const uint32_t unseen = first_unseen(t);
-    const bool known = reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply);
+    const tt_value *said = value_get(r->data, "reply");
+    const bool known = reply_of_value(t->keep, t->book, question, said, &reply);
     if (!known || !talk_is_ok(t, tt_answer_unaware(t->c, question, &reply, unseen))) {
-        if (q.gate && t->entry != NO_ENTRY)
+        if (gate && t->entry != NO_ENTRY)
             talk_check(t, tt_danger_said(t->c)); /* what it was need not have been safe */
         return false;
     }
-    if (q.gate && talk_is_safe(t, question, &reply) && unseen >= t->danger_number) forget_danger(t);
+    if (gate && talk_is_safe(t, question, &reply) && unseen >= t->danger_number) forget_danger(t);
     if (reply.kind == TT_NUMBER) talk_tell_trend(t, question, &reply, r->time);
-    if (is_old_reading(t, r, &q)) talk_check(t, tt_stale(t->c, question));
+    if (is_old_reading(t, r, question)) talk_check(t, tt_stale(t->c, question));
     return true;
 }
 
@@ -82,9 +83,8 @@ static bool replay_again(tt_talk *t, const tt_record *r)
     const uint32_t question = tt_question_find(t->book, record_text(r->data, "question"));
     tt_reply reply;
     if (question == TT_NONE) return false;
-    const tt_question q = talk_question(t, question);
     const bool another = strcmp(record_text(r->data, "instrument"), "another") == 0;
-    return reply_of_value(t->keep, &q, value_get(r->data, "reply"), &reply) &&
+    return reply_of_value(t->keep, t->book, question, value_get(r->data, "reply"), &reply) &&
            talk_is_ok(t, tt_answer_again(t->c, question, &reply,
                                          another ? TT_LOOK_ANOTHER : TT_LOOK_AGAIN));
 }
@@ -300,9 +300,10 @@ static bool may_tell_danger(tt_talk *t, const journal_entry *e)
     const uint32_t question = tt_question_find(t->book, record_text(e->record.data, "question"));
     tt_reply reply;
     if (question == TT_NONE) return false;
-    const tt_question q = talk_question(t, question);
-    return q.gate && !(reply_of_value(t->scratch, &q, value_get(e->record.data, "reply"), &reply) &&
-                       talk_is_safe(t, question, &reply));
+    return talk_is_gate(t, question) &&
+           !(reply_of_value(t->scratch, t->book, question, value_get(e->record.data, "reply"),
+                            &reply) &&
+             talk_is_safe(t, question, &reply));
 }
 
 /* What was not safe counts whatever was taken back or settled: only a safe answer ends it. */

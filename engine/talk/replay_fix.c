@@ -200,11 +200,10 @@ bool replay_measured(tt_talk *t, const tt_record *r)
     if (value_number(value_get(r->data, "reply"), "number", &number))
         note_after(t, fix, question, str_copy(t->keep, str_of(record_text(r->data, "words"))).p);
     if ((t->fix.fix != fix && !is_second(t, fix)) || !replay_is_ours(t, r)) return true;
-    const tt_question q = talk_question(t, question);
     const tt_value *reply = value_get(r->data, "reply");
     if (t->fix.fix == fix)
-        t->fix.measured = reply_of_value(t->keep, &q, reply, &t->fix.after);
+        t->fix.measured = reply_of_value(t->keep, t->book, question, reply, &t->fix.after);
     else
-        t->fix.measured_with = reply_of_value(t->keep, &q, reply, &t->fix.after_with);
+        t->fix.measured_with = reply_of_value(t->keep, t->book, question, reply, &t->fix.after_with);
     return true;
 }

@@ -54,35 +54,45 @@ tt_value reply_to_value(arena *keep, const tt_question *q, const tt_reply *reply
     return value_done(&b);
 }
 
-uint32_t option_named(const tt_question *q, const char *name)
+static uint32_t option_found(const struct question *q, const char *name)
 {
-    for (uint32_t i = 0; name != NULL && i < q->option_count; i++)
-        if (strcmp(q->options[i].name, name) == 0) return i;
+    for (uint32_t i = 0; name != NULL && i < q->answer_count; i++)
+        if (str_is(q->answers[q->shown_order[i]].id.name, name)) return i;
     return TT_NONE;
 }
 
-static bool read_not(const tt_question *q, const tt_value *names, tt_reply *reply)
+uint32_t option_named(const tt_book *book, uint32_t question, const char *name)
+{
+    assert(question < book->book->question_count);
+    return option_found(&book->book->questions[question], name);
+}
+
+static bool read_not(const struct question *q, const tt_value *names, tt_reply *reply)
 {
     for (uint32_t i = 0; names != NULL && i < names->count; i++) {
-        const uint32_t option = option_named(q, names->items[i].text);
+        const uint32_t option = option_found(q, names->items[i].text);
         if (option >= 64) return false;
         reply->not_options |= UINT64_C(1) << option;
     }
     return reply->not_options != 0;
 }
 
-static bool read_weights(arena *keep, const tt_question *q, const tt_value *given, tt_reply *reply)
+static bool read_weights(arena *keep, const struct question *q, const tt_value *given, tt_reply *reply)
 {
-    double *weights = ARENA_ARRAY(keep, double, q->option_count + 1);
-    for (uint32_t i = 0; i < q->option_count; i++)
-        value_number(given, q->options[i].name, &weights[i]);
+    double *weights = ARENA_ARRAY(keep, double, q->answer_count + 1);
+    for (uint32_t i = 0; i < q->answer_count; i++) {
+        const str name = q->answers[q->shown_order[i]].id.name;
+        value_number(given, str_copy(keep, name).p, &weights[i]);
+    }
     reply->weights = weights;
     return given != NULL && given->count > 0;
 }
 
-bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_reply *reply)
+bool reply_of_value(arena *keep, const tt_book *book, uint32_t question, const tt_value *v,
+                    tt_reply *reply)
 {
-    assert(reply != NULL);
+    assert(question < book->book->question_count && reply != NULL);
+    const struct question *q = &book->book->questions[question];
     const char *kind = value_text(v, "kind");
     *reply = (tt_reply){.kind = TT_UNSURE};
     unsigned which = 0;
@@ -94,7 +104,7 @@ bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_rep
     case TT_CANNOT:
         return true;
     case TT_ANSWER:
-        reply->option = option_named(q, value_text(v, "option"));
+        reply->option = option_found(q, value_text(v, "option"));
         return reply->option != TT_NONE;
     case TT_NUMBER:
         reply->unit = value_text(v, "unit");

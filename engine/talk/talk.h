@@ -225,6 +225,10 @@ const tt_tried *talk_last_tried(tt_talk *t);        /* or null */
 /* the last that helped, and whose trouble has not come back; or null */
 const tt_tried *talk_last_cure(tt_talk *t);
 bool talk_may_look(tt_talk *t, uint32_t question);
+/* What the book says of a question, whatever the case knows: it rules danger out; it is read off an
+ * instrument. */
+bool talk_is_gate(const tt_talk *t, uint32_t question);
+bool talk_is_read_off(const tt_talk *t, uint32_t question);
 bool talk_is_safe(tt_talk *t, uint32_t question, const tt_reply *reply); /* of a gate question */
 /* whoever speaks may do the work of this fix, and isolate for it */
 bool talk_may_do(const tt_talk *t, uint32_t fix);
@@ -268,9 +272,12 @@ enum {
 
 /* ---- reply_value.c ---- */
 tt_value reply_to_value(arena *keep, const tt_question *q, const tt_reply *reply);
-bool reply_of_value(arena *keep, const tt_question *q, const tt_value *v, tt_reply *reply);
+/* Needs nothing of the case, which would have to be worked out first. */
+bool reply_of_value(arena *keep, const tt_book *book, uint32_t question, const tt_value *v,
+                    tt_reply *reply);
 const char *reply_words_of(arena *keep, tongue in, const tt_question *q, const tt_reply *reply);
-uint32_t option_named(const tt_question *q, const char *name); /* or TT_NONE */
+/* as it is shown; or TT_NONE */
+uint32_t option_named(const tt_book *book, uint32_t question, const char *name);
 
 /* ---- unsettled.c: what two people said differently ---- */
 void talk_tell_unsettled(tt_talk *t);

@@ -22,6 +22,19 @@ tt_question talk_question(tt_talk *t, uint32_t question)
     return q;
 }
 
+bool talk_is_gate(const tt_talk *t, uint32_t question)
+{
+    assert(question < t->book->book->question_count);
+    return t->book->book->questions[question].gate;
+}
+
+bool talk_is_read_off(const tt_talk *t, uint32_t question)
+{
+    assert(question < t->book->book->question_count);
+    const question_kind kind = t->book->book->questions[question].kind;
+    return kind == QUESTION_READING || kind == QUESTION_COUNT;
+}
+
 const tt_picture *talk_picture(tt_talk *t)
 {
     const tt_picture *whole;

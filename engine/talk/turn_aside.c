@@ -242,7 +242,7 @@ static void make_anew(tt_talk *t)
 {
     assert(t->doing.question != TT_NONE);
     const uint32_t question = t->doing.question;
-    const bool gate = talk_question(t, question).gate;
+    const bool gate = talk_is_gate(t, question);
     make_question(t, gate ? TT_TURN_DANGER : TT_TURN_QUESTION, question);
     t->turn.dangerous = gate;
 }

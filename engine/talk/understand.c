@@ -341,7 +341,7 @@ static void take_meaning(tt_talk *t, str line, const dangers *d)
 static bool asks_at_gate(tt_talk *t)
 {
     const uint32_t question = t->turn.kind == TT_TURN_DANGER ? talk_asked(t) : TT_NONE;
-    return question != TT_NONE && talk_question(t, question).gate;
+    return question != TT_NONE && talk_is_gate(t, question);
 }
 
 /* "no", typed while the question about danger stands on the next page, rules nothing out. Danger,
@@ -355,7 +355,7 @@ static bool is_said_unread(tt_talk *t, str line)
     if (id == NULL || asked == TT_NONE)
         return listen_danger(talk_ear(t), t->scratch, line, LISTEN_PROMPT).list == DANGER_NONE;
     const tt_question q = talk_question(t, asked);
-    const uint32_t option = option_named(&q, id);
+    const uint32_t option = option_named(t->book, asked, id);
     return option < 64 && (q.safe_options >> option & 1) != 0;
 }
 
@@ -411,12 +411,12 @@ void take_words(tt_talk *t, const char *words, bool unread)
 
 /* ---- several answers in one message ---- */
 
-static bool reply_given(const tt_given *g, const tt_question *q, tt_reply *reply)
+static bool reply_given(const tt_given *g, const tt_book *book, uint32_t question, tt_reply *reply)
 {
-    const uint32_t option = option_named(q, g->choice);
+    const uint32_t option = option_named(book, question, g->choice);
     *reply = (tt_reply){.kind = TT_NUMBER, .number = g->number, .unit = g->unit};
     for (uint32_t i = 0; i < g->not_count; i++) {
-        const uint32_t left_out = option_named(q, g->not_these[i]);
+        const uint32_t left_out = option_named(book, question, g->not_these[i]);
         if (left_out >= 64) return false;
         reply->kind = TT_NOT;
         reply->not_options |= UINT64_C(1) << left_out;
@@ -435,8 +435,7 @@ static bool reply_given(const tt_given *g, const tt_question *q, tt_reply *reply
 
 static bool fits(tt_talk *t, uint32_t question, const tt_given *g, tt_reply *reply)
 {
-    const tt_question q = talk_question(t, question);
-    if (!reply_given(g, &q, reply)) return false;
+    if (!reply_given(g, t->book, question, reply)) return false;
     return talk_is_ok(t, tt_reply_fits(t->c, question, reply));
 }
 

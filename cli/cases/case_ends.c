@@ -46,12 +46,11 @@ static void take_claims(case_taking *t, const tt_value *ends, const tt_record *r
     }
 }
 
-void case_ends_take(case_taking *t, const case_line *line, const tt_record *record)
+void case_ends_take(case_taking *t, const case_line *line, const char *hash,
+                    const tt_record *record)
 {
-    char hash[LINE_HASH_SIZE];
     case_part *part = t->part;
     arena *keep = t->store->keep;
-    line_hash(line->bytes, line->length, hash);
     GROW(keep, part->hashes, part->hash_count, part->hash_room);
     part->hashes[part->hash_count++] = arena_copy(keep, hash);
     if (record == NULL || record->seen == NULL || record->seen->count == 0) return;

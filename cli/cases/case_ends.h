@@ -10,7 +10,8 @@
 const tt_value *case_ends_named(arena *keep, case_store *s);
 
 /* A line was read: its own hash, and what it names. */
-void case_ends_take(case_taking *t, const case_line *line, const tt_record *record);
+void case_ends_take(case_taking *t, const case_line *line, const char *hash,
+                    const tt_record *record);
 /* Says which named lines are not there as they were. One that has not arrived yet is none of them.
  */
 void case_ends_check(const case_store *s);

@@ -25,7 +25,7 @@ static void say_loose(case_taking *t)
                  (unsigned long long)t->part->lines);
 }
 
-static void keep_record(case_taking *t, const case_line *line)
+static void keep_record(case_taking *t, const case_line *line, const char *hash)
 {
     case_store *s = t->store;
     tt_record record;
@@ -34,7 +34,7 @@ static void keep_record(case_taking *t, const case_line *line)
     if (why == NULL)
         why = record_of_line(s->keep, line->bytes, line->length, s->name.id, t->part->tail.before,
                              &record, &follows);
-    case_ends_take(t, line, why == NULL ? &record : NULL);
+    case_ends_take(t, line, hash, why == NULL ? &record : NULL);
     if (why != NULL) {
         say_left_out(t, why);
         return;
@@ -58,9 +58,11 @@ bool case_take_line(void *context, const case_line *line)
     case_part *part = t->part;
     if (!line->whole && t->alive) return false; /* it is just being written */
     if (!only_ends_the_last(part, line)) {
+        char hash[LINE_HASH_SIZE];
+        line_hash(line->bytes, line->length, hash);
         part->lines++;
-        keep_record(t, line);
-        line_hash(line->bytes, line->length, part->tail.before);
+        keep_record(t, line, hash);
+        memcpy(part->tail.before, hash, sizeof hash);
     }
     part->tail.torn = !line->whole;
     part->read = line->end;

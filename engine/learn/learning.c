@@ -262,12 +262,20 @@ static tt_status add(void *context)
     return TT_OK;
 }
 
-/* What comes next in the case doesn't matter here, and takes most of the time. */
+/* What comes next in the case doesn't matter here, and what two faults together would say isn't
+ * read: they take most of the time. */
 tt_status tt_learning_add(tt_learning *l, tt_case *c, const char *cause, bool handed_over)
 {
     adding a = {l, c, cause, handed_over ? LEARN_HANDED_OVER : LEARN_CURED};
+    belief *const pairs = c->pairs;
+    const bool alone = pairs != NULL && !c->stands;
+    if (alone) c->pairs = NULL;
     tt_status status = case_stood(c);
-    return status == TT_OK ? guarded_learning(l, add, &a) : status;
+    if (status == TT_OK) status = guarded_learning(l, add, &a);
+    if (!alone) return status;
+    c->pairs = pairs;
+    case_changed(c); /* it stood for this alone */
+    return status;
 }
 
 void tt_learning_unconfirmed(tt_learning *l, bool handed_over)

@@ -28,6 +28,16 @@ bool fix_changed_in_vain(const tt_case *c, uint32_t fix)
     return c->book->book->fixes[fix].undo.kind == PUT_BACK_TEXT && now->tried[fix] && no_help;
 }
 
+bool case_was_told_of(const tt_case *c, uint32_t fix)
+{
+    bool told = false;
+    for (uint32_t i = 0; i < c->event_count && !told; i++) {
+        const event *e = &c->events[i];
+        told = e->kind == EVENT_OUTCOME && (e->subject == fix || (e->together && e->with == fix));
+    }
+    return told;
+}
+
 uint32_t fix_is_about(const tt_case *c, uint32_t fix)
 {
     assert(fix < c->book->book->fix_count);

@@ -350,9 +350,10 @@ facts_outlook case_outlook(tt_case *c, const facts *f);
 /* adjusting.c */
 /* plays a step; false: the event is the outcome of the whole fix */
 bool adjust_step(tt_case *c, const event *e);
-bool case_adjusts(const tt_case *c, uint32_t fix);   /* it changes a setting step by step */
-tt_outcome adjust_put_back(tt_case *c);              /* plays it; the outcome of the whole fix */
-void adjust_answered(tt_case *c, uint32_t question); /* after the answer counts */
+bool case_adjusts(const tt_case *c, uint32_t fix);     /* it changes a setting step by step */
+bool case_was_told_of(const tt_case *c, uint32_t fix); /* somebody said how it went */
+tt_outcome adjust_put_back(tt_case *c);                /* plays it; the outcome of the whole fix */
+void adjust_answered(tt_case *c, uint32_t question);   /* after the answer counts */
 bool adjust_allows(tt_case *c, uint32_t fix, tt_outcome outcome);
 bool adjust_is_possible(tt_case *c, uint32_t fix); /* a step could be taken, or the reading could be
                                                       asked; true if it adjusts nothing */

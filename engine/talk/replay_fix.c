@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "session/session.h"
 #include "talk/replay_parts.h"
 
 /* Somebody has set something: rules that would set it otherwise now can't take that for theirs. */
@@ -15,6 +16,14 @@ static bool sets_the_same(const tt_value *data, bool sets, double from, double t
     value_number(set, "to", &became);
     return sets && fabs(was - from) <= 1e-9 * fmax(1, fabs(was)) &&
            fabs(became - to) <= 1e-9 * fmax(1, fabs(became));
+}
+
+static bool steps_the_same(tt_talk *t, const tt_value *data, uint32_t fix, tt_outcome outcome)
+{
+    if (outcome == TT_COULD_NOT || !case_adjusts(t->c, fix))
+        return sets_the_same(data, false, 0, 0);
+    const tt_adjust a = talk_plan(t, fix).adjust;
+    return sets_the_same(data, a.step > 0, a.from, a.to);
 }
 
 static void end_walk(tt_talk *t, uint32_t fix)
@@ -56,9 +65,7 @@ bool replay_tried(tt_talk *t, const tt_record *r)
     tt_outcome outcome;
     if (!known) return false;
     if (fix == TT_NONE || !tt_outcome_find(record_text(r->data, "outcome"), &outcome)) return false;
-    const tt_fix_plan plan = talk_plan(t, fix);
-    const bool steps = plan.adjust.step > 0 && outcome != TT_COULD_NOT;
-    if (!sets_the_same(r->data, steps, plan.adjust.from, plan.adjust.to)) return false;
+    if (!steps_the_same(t, r->data, fix, outcome)) return false;
     if (!talk_is_ok(t, tt_fixes_tried(t->c, fix, with, outcome))) return false;
     measure_ended(t, fix);
     if (with != TT_NONE) measure_ended(t, with);
@@ -112,13 +119,21 @@ static void begin_walk(tt_talk *t, const walk *anew)
     t->fix.before = same || reached < isolated ? reached : isolated;
 }
 
+/* What was never tried has changed nothing, and then nobody need work out what comes next. */
+static bool is_to_be_put_back(tt_talk *t, uint32_t fix)
+{
+    if (!case_was_told_of(t->c, fix)) return false;
+    const tt_view *v = talk_look(t);
+    return v->step == TT_PUT_BACK && v->fix == fix;
+}
+
 bool replay_begun(tt_talk *t, const tt_record *r)
 {
     const uint32_t fix = tt_fix_find(t->book, record_text(r->data, "fix"));
     if (*record_text(r->data, "with") != 0) return replay_begun_with(t, r);
     if (fix == TT_NONE) return false;
-    const bool goes_on = talk_plan(t, fix).adjust.under_way && t->explained == fix,
-               back = talk_look(t)->step == TT_PUT_BACK && talk_look(t)->fix == fix;
+    const bool goes_on = t->explained == fix && talk_plan(t, fix).adjust.under_way,
+               back = is_to_be_put_back(t, fix);
     if (!back) measure_before(t, fix);
     if (!replay_is_ours(t, r)) return true;
     t->interrupted = false;
@@ -204,6 +219,7 @@ bool replay_measured(tt_talk *t, const tt_record *r)
     if (t->fix.fix == fix)
         t->fix.measured = reply_of_value(t->keep, t->book, question, reply, &t->fix.after);
     else
-        t->fix.measured_with = reply_of_value(t->keep, t->book, question, reply, &t->fix.after_with);
+        t->fix.measured_with =
+            reply_of_value(t->keep, t->book, question, reply, &t->fix.after_with);
     return true;
 }

@@ -213,6 +213,9 @@ TT_PUBLIC tt_status tt_talk_new(const tt_book *book, const tt_talk_options *opti
 TT_PUBLIC void tt_talk_free(tt_talk *talk);
 /* What was kept earlier, or by others meanwhile: each record once, in any order. Copied. */
 TT_PUBLIC tt_status tt_talk_take(tt_talk *talk, const tt_record *records, size_t count);
+/* Instead of tt_talk_begin, for who wants nothing but tt_talk_case: the records that there are,
+ * played. There is no turn, and nothing can be said to it. */
+TT_PUBLIC tt_status tt_talk_play(tt_talk *talk, const char *now);
 /* After the records that there are: the first turn. A case that is taken up has a record to keep at
  * once; one that begins keeps its first with the first reply, so that nothing is kept of a call in
  * which nothing was said. `now`: RFC 3339. */

@@ -83,17 +83,7 @@ exit_status seen_case_open(seen_case *c, const char *named)
 
 /* ---- its records ---- */
 
-/* Looked at from where it stands: nothing has grown old by being looked at. */
-static tt_status play(seen_case *c)
-{
-    size_t count;
-    uint32_t keep_count;
-    const tt_record *records = case_store_records(c->store, &count), *keep;
-    tt_status status = tt_talk_take(c->talk, records, count);
-    return status == TT_OK ? tt_talk_begin(c->talk, c->says.last, &keep, &keep_count) : status;
-}
-
-exit_status seen_case_play(seen_case *c, const char *language)
+static exit_status open_talk(seen_case *c, const char *language)
 {
     const tt_talk_options options = {.writer = c->says.writer,
                                      .language = language,
@@ -101,12 +91,30 @@ exit_status seen_case_play(seen_case *c, const char *language)
                                      .look_only = true,
                                      .number = "",
                                      .how = "resume"};
+    size_t count;
     uint32_t role;
+    const tt_record *records = case_store_records(c->store, &count);
     exit_status status = language_typed(language);
     if (status == EXIT_DONE)
         status = role_named(c->book.book, value_text(c->places.begin, "role"), &role);
     if (status == EXIT_DONE) status = status_of(tt_talk_new(c->book.book, &options, &c->talk));
-    return status == EXIT_DONE ? status_of(play(c)) : status;
+    return status == EXIT_DONE ? status_of(tt_talk_take(c->talk, records, count)) : status;
+}
+
+/* Looked at from where it stands: nothing has grown old by being looked at. */
+exit_status seen_case_play(seen_case *c, const char *language)
+{
+    uint32_t keep_count;
+    const tt_record *keep;
+    const exit_status status = open_talk(c, language);
+    return status == EXIT_DONE ? status_of(tt_talk_begin(c->talk, c->says.last, &keep, &keep_count))
+                               : status;
+}
+
+exit_status seen_case_evidence(seen_case *c)
+{
+    const exit_status status = open_talk(c, NULL);
+    return status == EXIT_DONE ? status_of(tt_talk_play(c->talk, c->says.last)) : status;
 }
 
 void seen_case_end(seen_case *c)

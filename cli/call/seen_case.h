@@ -27,6 +27,8 @@ exit_status all_were_read(size_t failed);
 exit_status seen_case_open(seen_case *c, const char *named);
 /* Plays the records with the book that is open. `language`: or null, as the case began. */
 exit_status seen_case_play(seen_case *c, const char *language);
+/* Plays them for what they say of the cause alone: there is no turn to be shown. */
+exit_status seen_case_evidence(seen_case *c);
 void seen_case_end(seen_case *c);
 
 /* Was it about the example? Those of version 1 that name no site were, and say nothing of practice.

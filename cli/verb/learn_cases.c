@@ -123,7 +123,7 @@ static uint32_t *count_case(reading *r, seen_case *c, const char *cause, int64_t
 {
     exit_status status = open_book(r, c);
     r->out_of_reach += is_of_the_machine(status);
-    if (status == EXIT_DONE) status = seen_case_play(c, NULL);
+    if (status == EXIT_DONE) status = seen_case_evidence(c);
     if (status != EXIT_DONE) return &r->seen->broken;
     switch (tt_learning_add(r->l, tt_talk_case(c->talk), cause, called)) {
     case TT_OK:

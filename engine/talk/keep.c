@@ -288,8 +288,8 @@ static bool tells_danger(tt_talk *t, const journal *j, uint32_t entry)
     tt_reply reply;
     if (question == TT_NONE) return false;
     return talk_is_gate(t, question) &&
-           !(reply_of_value(t->scratch, t->book, question,
-                            value_get(entry_data(j, entry), "reply"), &reply) &&
+           !(reply_of_value(t->scratch, t->book, question, value_get(entry_data(j, entry), "reply"),
+                            &reply) &&
              talk_is_safe(t, question, &reply));
 }
 

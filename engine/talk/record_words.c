@@ -17,8 +17,8 @@ static const char *said_words(tt_talk *t, const tt_value *data)
     tt_reply reply;
     const tt_question q = question != TT_NONE ? talk_question(t, question)
                                               : (tt_question){.ask = text_in(data, "asked")};
-    const bool known =
-        question != TT_NONE && reply_of_value(t->shown, t->book, question, value_get(data, "reply"), &reply);
+    const bool known = question != TT_NONE && reply_of_value(t->shown, t->book, question,
+                                                             value_get(data, "reply"), &reply);
     return SAY(t, TEXT_ASKED_ANSWERED, q.ask,
                known ? reply_words_of(t->shown, t->tongue, &q, &reply) : text_in(data, "words"));
 }

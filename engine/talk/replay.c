@@ -210,35 +210,37 @@ static bool replay_reviewed(tt_talk *t, const tt_record *r)
     return true;
 }
 
-/* X(word in the journal, what it does). Kinds that are not here are told to people and do nothing.
- */
+/* X(word in the journal, what it does, whether that changes the case, or only the talk about it).
+ * Kinds that are not here are told to people and do nothing. */
 /* clang-format off */
 #define REPLAYED(X) \
-    X("answer", replay_answer) \
-    X("again", replay_again) \
-    X("complaint", replay_complaint) \
-    X("no-complaint", replay_no_complaint) \
-    X("answers", replay_file) \
-    X("tried", replay_tried) \
-    X("put-back", replay_put_back) \
-    X("left", replay_left_so) \
-    X("came-back", replay_came_back) \
-    X("fix-begun", replay_begun) \
-    X("step", replay_thing) \
-    X("measured", replay_measured) \
-    X("reviewed", replay_reviewed) \
-    X("begin", replay_sitting) \
-    X("resume", replay_sitting) \
-    X("sitting", replay_sitting) \
-    X("danger", replay_danger) \
-    X("recheck", replay_recheck) \
-    X("past", replay_past) \
-    X("apart", replay_apart)
+    X("answer", replay_answer, THE_CASE) \
+    X("again", replay_again, THE_CASE) \
+    X("complaint", replay_complaint, THE_CASE) \
+    X("no-complaint", replay_no_complaint, THE_CASE) \
+    X("answers", replay_file, THE_CASE) \
+    X("tried", replay_tried, THE_CASE) \
+    X("put-back", replay_put_back, THE_CASE) \
+    X("left", replay_left_so, THE_CASE) \
+    X("came-back", replay_came_back, THE_CASE) \
+    X("fix-begun", replay_begun, THE_TALK) \
+    X("step", replay_thing, THE_TALK) \
+    X("measured", replay_measured, THE_TALK) \
+    X("reviewed", replay_reviewed, THE_TALK) \
+    X("begin", replay_sitting, THE_CASE) \
+    X("resume", replay_sitting, THE_CASE) \
+    X("sitting", replay_sitting, THE_CASE) \
+    X("danger", replay_danger, THE_CASE) \
+    X("recheck", replay_recheck, THE_CASE) \
+    X("past", replay_past, THE_CASE) \
+    X("apart", replay_apart, THE_TALK)
 /* clang-format on */
-#define REPLAYED_ENTRY(word, does) {word, does},
+#define REPLAYED_ENTRY(word, does, changes) {word, does, changes},
+typedef enum changing { THE_CASE, THE_TALK } changing;
 static const struct {
     const char *kind;
     bool (*replay)(tt_talk *t, const tt_record *r);
+    changing changes;
 } replayed[] = {REPLAYED(REPLAYED_ENTRY)};
 #undef REPLAYED_ENTRY
 
@@ -248,7 +250,9 @@ static bool replay_one(tt_talk *t, const tt_record *r)
     bool taken = true;
     tt_speaker(t->c, talk_speaker(t, r->writer));
     for (size_t i = 0; i < sizeof replayed / sizeof replayed[0]; i++)
-        if (strcmp(replayed[i].kind, r->kind) == 0) taken = replayed[i].replay(t, r);
+        if (strcmp(replayed[i].kind, r->kind) == 0 &&
+            (replayed[i].changes == THE_CASE || !t->only_case))
+            taken = replayed[i].replay(t, r);
     note_danger(t);
     return taken;
 }

@@ -77,7 +77,8 @@ static bool read_not(const struct question *q, const tt_value *names, tt_reply *
     return reply->not_options != 0;
 }
 
-static bool read_weights(arena *keep, const struct question *q, const tt_value *given, tt_reply *reply)
+static bool read_weights(arena *keep, const struct question *q, const tt_value *given,
+                         tt_reply *reply)
 {
     double *weights = ARENA_ARRAY(keep, double, q->answer_count + 1);
     for (uint32_t i = 0; i < q->answer_count; i++) {

@@ -313,6 +313,24 @@ static tt_status begin(void *context)
     return TT_OK;
 }
 
+static tt_status play(void *context)
+{
+    const hearing *x = context;
+    tt_talk *t = x->t;
+    t->now = kept_text(t, x->now);
+    t->only_case = true;
+    settle_role(t);
+    settle_kind(t);
+    replay_all(t);
+    return TT_OK;
+}
+
+tt_status tt_talk_play(tt_talk *t, const char *now)
+{
+    assert(!t->begun && now != NULL);
+    return guarded_talk(t, play, &(hearing){t, NULL, now});
+}
+
 static void give(const tt_talk *t, const tt_record **keep, uint32_t *count)
 {
     assert(keep != NULL && count != NULL);

@@ -106,6 +106,7 @@ struct tt_talk {
     bool kept_is_due, ever_failed, begun;
     bool works_anew;     /* memory ended in the middle: the case is played once more before anything
                             else */
+    bool only_case;      /* nobody will be shown a turn */
     uint32_t told_until; /* what the rules no longer know of the records before this one is told */
     uint32_t opening;    /* records to be kept before the first reply's own */
 

@@ -2,7 +2,8 @@
  * that were misread, words of danger, steps taken back, cases taken up again. On no turn may a fix
  * be offered while danger is not ruled out, nor one above the role of whoever speaks, nor one with
  * a hazard that nothing covers, nor one that a caution holds back. Whether danger is ruled out is
- * worked out a second time here, plainly, from the records alone. */
+ * worked out a second time here, plainly, from the records alone. At the end the records, played
+ * for nobody, lead where they lead when somebody looks. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -33,7 +34,7 @@ static uint64_t luck, state_of_call;
 
 static struct {
     uint64_t calls, turns, fixes_offered, fixes_with_gate_shut, fixes_above_role, fixes_uncovered,
-        fixes_held, cautions_that_hold, turns_without_danger, ends;
+        fixes_held, cautions_that_hold, turns_without_danger, ends, played_alone;
 } seen;
 
 /* ---- the folder of the case: each record once, copied ---- */
@@ -328,6 +329,37 @@ static tt_talk *open_talk(const tt_book *b, folder *f, uint32_t writer, const ch
     return talk;
 }
 
+/* ---- played for nobody ---- */
+
+static char *standing_of(const tt_book *b, const folder *f, bool alone)
+{
+    const tt_talk_options options = {
+        .writer = names[0], .number = "000001A", .look_only = true, .how = "resume"};
+    const tt_origin origin = {.book = b, .revision = ""};
+    const char *now = "2026-11-30T09:00:00Z";
+    tt_talk *talk;
+    const tt_record *records;
+    uint32_t count;
+    char *json;
+    assert_int_equal(tt_talk_new(b, &options, &talk), TT_OK);
+    assert_int_equal(tt_talk_take(talk, f->records, f->count), TT_OK);
+    assert_int_equal(alone ? tt_talk_play(talk, now) : tt_talk_begin(talk, now, &records, &count),
+                     TT_OK);
+    assert_int_equal(tt_standing_json(&origin, tt_talk_case(talk), &json), TT_OK);
+    tt_talk_free(talk);
+    return json;
+}
+
+/* Without the turns the case stands where it stands with them. */
+static void check_played_alone(const tt_book *b, const folder *f)
+{
+    char *with = standing_of(b, f, false), *without = standing_of(b, f, true);
+    assert_string_equal(without, with);
+    seen.played_alone++;
+    free(with);
+    free(without);
+}
+
 static void play(const tt_book *b, uint64_t call)
 {
     folder f = {.keep = test_arena()};
@@ -359,6 +391,7 @@ static void play(const tt_book *b, uint64_t call)
         talks[w] = NULL;
     }
     for (uint32_t w = 0; w < WRITERS; w++) tt_talk_free(talks[w]);
+    check_played_alone(b, &f);
     arena_free(f.keep);
     seen.calls++;
 }
@@ -398,6 +431,7 @@ static void no_fix_is_offered_while_danger_is_not_ruled_out(void **state)
            (unsigned long long)seen.fixes_held, (unsigned long long)seen.cautions_that_hold);
     printf("a turn without the word danger: %llu\n", (unsigned long long)seen.turns_without_danger);
     assert_true(seen.fixes_offered > 0);
+    assert_int_equal(seen.played_alone, seen.calls);
     assert_int_equal(seen.fixes_with_gate_shut, 0);
     assert_int_equal(seen.fixes_above_role, 0);
     assert_int_equal(seen.fixes_uncovered, 0);

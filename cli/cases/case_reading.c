@@ -105,6 +105,11 @@ const tt_record *case_store_records(const case_store *s, size_t *count)
     return s->records;
 }
 
+size_t case_store_bytes(const case_store *s)
+{
+    return s->bytes;
+}
+
 /* ---- who writes ---- */
 
 size_t case_store_writers(const case_store *s)

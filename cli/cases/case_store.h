@@ -63,6 +63,7 @@ bool case_store_is_a_file(const case_store *s);  /* looked at as one file, and k
  * somebody has copied a file, its records are there twice. Valid until case_store_join or
  * case_store_news. */
 const tt_record *case_store_records(const case_store *s, size_t *count);
+size_t case_store_bytes(const case_store *s); /* of their lines */
 /* What others have added since; cheap if nothing. Valid until the next call. Says what went wrong.
  */
 exit_status case_store_news(case_store *s, const tt_record **records, size_t *count);

@@ -159,6 +159,20 @@ void say_prompt(const screen *s, const char *text)
     fflush(s->out);
 }
 
+static _Thread_local char **kept;
+
+void complaints_kept(char **text)
+{
+    kept = text;
+}
+
+static void keep_complaint(const char *complaint)
+{
+    char *before = *kept;
+    *kept = format_text("%stelltale: %s\n", before != NULL ? before : "", complaint);
+    free(before);
+}
+
 void complain(const char *format, ...)
 {
     va_list arguments;
@@ -166,8 +180,12 @@ void complain(const char *format, ...)
     char *text = format_text_list(format, arguments);
     va_end(arguments);
     char *clean = clean_text(text);
-    fflush(stdout);
-    fprintf(stderr, "telltale: %s\n", clean);
+    if (kept != NULL) {
+        keep_complaint(clean);
+    } else {
+        fflush(stdout);
+        fprintf(stderr, "telltale: %s\n", clean);
+    }
     free(clean);
     free(text);
 }

@@ -32,5 +32,8 @@ void say_prompt(const screen *s, const char *text);
 
 /* On standard error, begins with the program's name. */
 void complain(const char *format, ...) __attribute__((format(printf, 1, 2)));
+/* From now on what this thread complains of goes behind this text (freed by whoever takes it; null:
+ * nothing yet), to be shown when its turn has come; `text` null: it is shown at once. */
+void complaints_kept(char **text);
 
 #endif

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "base/value.h"
-#include "call/seen_case.h"
+#include "call/cases_in_order.h"
 #include "cases/begin_case.h"
 #include "cases/case_depot.h"
 #include "host/plain_text.h"
@@ -167,17 +167,15 @@ static uint32_t *read_meaning(reading *r, seen_case *c, const char *folder)
     return why != NULL ? why : count_case(r, c, cause.cause, when, called);
 }
 
-static void read_case(reading *r, const char *folder)
+static void look_at(void *context, const read_case *one)
 {
-    seen_case c;
-    const exit_status status = seen_case_read(&c, "", folder);
-    const bool read = status == EXIT_DONE;
-    const bool fault = !read || c.says.kind == TT_KIND_FAULT; /* in a round nothing was cured */
+    reading *r = context;
+    const bool read = one->read == EXIT_DONE;
+    const bool fault =
+        !read || one->c->says.kind == TT_KIND_FAULT; /* in a round nothing was cured */
     r->seen->all += fault;
-    r->out_of_reach += is_out_of_reach(status);
-    if (fault) ++*(read ? read_meaning(r, &c, folder) : &r->seen->broken);
-    c.book = (opened_book){.book = NULL}; /* it stays open for the next */
-    seen_case_end(&c);
+    if (fault) ++*(read ? read_meaning(r, one->c, one->folder) : &r->seen->broken);
+    one->c->book = (opened_book){.book = NULL}; /* it stays open for the next */
 }
 
 /* ---- the sites ---- */
@@ -210,13 +208,6 @@ static void tell_sites(reading *r)
 
 /* ---- the folder ---- */
 
-static void read_found(void *context, const char *month, const char *uuid)
-{
-    char *folder = format_text("%s/%s", month, uuid);
-    read_case(context, folder);
-    free(folder);
-}
-
 exit_status learn_from_cases(tt_learning *l, const char *book, const char *root, cases_seen *seen)
 {
     *seen = (cases_seen){.all = 0};
@@ -226,10 +217,10 @@ exit_status learn_from_cases(tt_learning *l, const char *book, const char *root,
                  .until = milliseconds(tt_learning_until(l)),
                  .last = INT64_MIN};
     r.title = tt_book_describe(tt_learning_book(l)).title;
-    const size_t folders = case_walk(root, read_found, &r);
+    const size_t out_of_reach = cases_in_order(root, look_at, &r);
     tell_sites(&r);
     if (r.last > INT64_MIN) write_universal(r.last, seen->until);
     book_close(&r.open);
     free(r.site);
-    return all_were_read(folders + r.out_of_reach);
+    return all_were_read(out_of_reach + r.out_of_reach);
 }

@@ -5,7 +5,7 @@
 
 #include "base/value.h"
 #include "books/read_book.h"
-#include "call/seen_case.h"
+#include "call/cases_in_order.h"
 #include "cases/begin_case.h"
 #include "cases/case_depot.h"
 #include "face/compared.h"
@@ -24,7 +24,6 @@ enum { CALLS_USUAL = 50, CALLS_MOST = 100000 };
 typedef struct taking {
     tt_comparison *x;
     const char *title; /* of the older edition */
-    size_t out_of_reach;
     exit_status status;
 } taking;
 
@@ -47,16 +46,10 @@ static void take_case(taking *t, const seen_case *c, const char *uuid)
     if (t->status == EXIT_DONE) t->status = status;
 }
 
-static void read_found(void *context, const char *month, const char *uuid)
+static void look_at(void *context, const read_case *one)
 {
-    seen_case c;
-    char *folder = format_text("%s/%s", month, uuid);
-    taking *t = context;
-    const exit_status status = seen_case_read(&c, "", folder);
-    t->out_of_reach += is_out_of_reach(status);
-    if (status == EXIT_DONE && c.says.kind == TT_KIND_FAULT) take_case(t, &c, uuid);
-    seen_case_end(&c);
-    free(folder);
+    if (one->read == EXIT_DONE && one->c->says.kind == TT_KIND_FAULT)
+        take_case(context, one->c, one->uuid);
 }
 
 static exit_status take_cases(tt_comparison *x, const char *old, const char *root)
@@ -70,9 +63,9 @@ static exit_status take_cases(tt_comparison *x, const char *old, const char *roo
     char *title = clean_text(tt_book_describe(book.book).title);
     book_close(&book);
     taking t = {.x = x, .title = title};
-    const size_t folders = case_walk(root, read_found, &t);
+    const size_t out_of_reach = cases_in_order(root, look_at, &t);
     free(title);
-    return t.status == EXIT_DONE ? all_were_read(folders + t.out_of_reach) : t.status;
+    return t.status == EXIT_DONE ? all_were_read(out_of_reach) : t.status;
 }
 
 /* ---- two editions ---- */

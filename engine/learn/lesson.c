@@ -233,6 +233,8 @@ static void list_items(tt_learning *l, int digits)
     l->lesson.items = items;
 }
 
+enum { DIGITS_USUAL = 2, DIGITS_MOST = 5 };
+
 typedef struct looking {
     tt_learning *l;
     const char *until;
@@ -252,7 +254,7 @@ static tt_status look(void *context)
                             .sources = l->sources,
                             .source_count = l->source_count};
     if (l->cases < l->lesson.cases_wanted) return TT_OK;
-    learning_settle(l);
+    if (at->digits == DIGITS_USUAL) learning_settle(l);
     l->lesson.handed_over_counts = l->each.of[LEARN_HANDED_OVER] / l->each.of[LEARN_CURED];
     l->lesson.handed_over_held = l->each.held;
     list_items(l, at->digits);
@@ -280,7 +282,6 @@ static tt_status look_with(tt_learning *l, const char *until, int digits)
 
 tt_status tt_learning_look(tt_learning *l, const char *until, const tt_lesson **out)
 {
-    enum { DIGITS_USUAL = 2, DIGITS_MOST = 5 };
     tt_status status = TT_OK;
     int digits = DIGITS_USUAL;
     do status = look_with(l, until, digits);

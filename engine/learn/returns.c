@@ -20,10 +20,10 @@ static void expect(const returns_fitting *f)
         for (uint32_t i = 0; i < s->cure_count; i++) {
             learn_cure *c = &s->cures[i];
             learn_returning *r = &f->all[c->number];
-            returns_wait(f, c, c->days);
+            returns_wait(f, c, &c->past);
             r->back += c->back;
             r->wanted +=
-                c->back + c->over_later + returns_stands(c) * return_later(r->mean, c->days);
+                c->back + c->over_later + returns_stands(c) * return_later(r->mean, &c->past);
         }
     }
 }
@@ -109,6 +109,7 @@ void learn_returns_fit(arena *scratch, learn_returning *all, uint32_t count, lea
                                ARENA_ARRAY(scratch, double, entries),
                                ARENA_ARRAY(scratch, double, entries),
                                entries};
+    returns_lay_out(sites);
     begin(&f);
     settle(&f, 1e-9);
     for (uint32_t n = 0; n < count; n++) all[n].follows = follows(&f, &all[n]);

@@ -15,12 +15,19 @@
 
 #include "base/arena.h"
 
+/* Of what comes back after a cure, what has done so in some days, and what has not. */
+typedef struct learn_past {
+    double gone, left;
+} learn_past;
+
 /* A trouble may be what a cure before it came to. */
 typedef struct learn_link {
     uint32_t cure; /* of its site */
     double part;   /* of what comes back, what would look like this trouble: 0 to 1 */
     double days;   /* ≥ 0, since the cure */
-    double again;  /* while fitting: that it is */
+    /* While fitting: of these days; and that it is. */
+    learn_past past;
+    double again;
 } learn_link;
 
 /* Or what came of a trouble of which nobody knows what it was, and that may have been this cause.
@@ -32,6 +39,7 @@ typedef struct learn_maybe {
     uint32_t number, entry; /* of this cause, and its share of new troubles */
     double share;
     double part, days; /* as in a link */
+    learn_past past;
 } learn_maybe;
 
 typedef struct learn_trouble {
@@ -40,8 +48,7 @@ typedef struct learn_trouble {
     uint32_t entry; /* of that cause; NO_ID: nobody knows */
     learn_link *links;
     uint32_t link_count;
-    const learn_maybe
-        *maybes; /* cause by cause, the last first; none if nobody knows what it was */
+    learn_maybe *maybes; /* cause by cause, the last first; none if nobody knows what it was */
     uint32_t maybe_count;
     double anew; /* while fitting: that it came anew */
 } learn_trouble;
@@ -55,7 +62,8 @@ typedef struct learn_cure {
     /* While fitting, on the mean: that it came back; that a trouble of which nobody knows what it
      * was was the same anew, and cured it anew; and that after this it would have come back. */
     double back, over, over_later;
-    double noted; /* days after which that was noted last */
+    double noted;    /* of what comes back, what had done so when that was noted last */
+    learn_past past; /* of its days */
 } learn_cure;
 
 typedef struct learn_site {

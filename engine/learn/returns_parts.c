@@ -3,22 +3,41 @@
 
 #include "learn/returns_parts.h"
 
-return_rate return_rate_after(double chance, double days)
+static learn_past past_of(double days)
 {
-    const double left = exp(-A_DAY * days), still = 1 - chance * -expm1(-A_DAY * days);
-    return (return_rate){.a_day = chance * A_DAY * left / still,
-                         .slope = A_DAY * left / (still * still)};
+    return (learn_past){.gone = -expm1(-A_DAY * days), .left = exp(-A_DAY * days)};
+}
+
+void returns_lay_out(learn_site *sites)
+{
+    for (learn_site *s = sites; s != NULL; s = s->next) {
+        for (uint32_t i = 0; i < s->cure_count; i++) s->cures[i].past = past_of(s->cures[i].days);
+        for (uint32_t i = 0; i < s->trouble_count; i++) {
+            learn_trouble *t = &s->troubles[i];
+            for (uint32_t k = 0; k < t->link_count; k++)
+                t->links[k].past = past_of(t->links[k].days);
+            for (uint32_t k = 0; k < t->maybe_count; k++)
+                t->maybes[k].past = past_of(t->maybes[k].days);
+        }
+    }
 }
 
 /* That it has not come back by then. */
-static double holds(double chance, double days)
+static double holds(double chance, double gone)
 {
-    return 1 - chance * -expm1(-A_DAY * days);
+    return 1 - chance * gone;
 }
 
-double return_later(double chance, double days)
+return_rate return_rate_after(double chance, const learn_past *past)
 {
-    return chance * exp(-A_DAY * days) / holds(chance, days);
+    const double still = holds(chance, past->gone);
+    return (return_rate){.a_day = chance * A_DAY * past->left / still,
+                         .slope = A_DAY * past->left / (still * still)};
+}
+
+double return_later(double chance, const learn_past *past)
+{
+    return chance * past->left / holds(chance, past->gone);
 }
 
 double returns_stands(const learn_cure *c)
@@ -34,15 +53,15 @@ void returns_forget(learn_site *s)
     }
 }
 
-void returns_wait(const returns_fitting *f, learn_cure *c, double days)
+void returns_wait(const returns_fitting *f, learn_cure *c, const learn_past *past)
 {
     const double chance = f->all[c->number].mean,
-                 quiet = holds(chance, days) / holds(chance, c->noted),
+                 quiet = holds(chance, past->gone) / holds(chance, c->noted),
                  all = returns_stands(c) * quiet + c->back + c->over;
     c->back /= all;
     c->over /= all;
     c->over_later /= all;
-    c->noted = days;
+    c->noted = past->gone;
 }
 
 static double share_of(const returns_fitting *f, uint32_t entry, double share)
@@ -58,7 +77,7 @@ double returns_anew(const returns_fitting *f, const learn_site *s, const learn_t
 static double comes_of(const returns_fitting *f, const learn_site *s, const learn_link *x)
 {
     const learn_cure *c = &s->cures[x->cure];
-    return x->part * returns_stands(c) * return_rate_after(f->all[c->number].mean, x->days).a_day;
+    return x->part * returns_stands(c) * return_rate_after(f->all[c->number].mean, &x->past).a_day;
 }
 
 /* That it was this cause, anew or again. (By way of what brings that on it hardly ever was.) */
@@ -77,7 +96,7 @@ static double maybe_a_day(const returns_fitting *f, const learn_site *s, const l
         const learn_maybe *m = &t->maybes[i];
         const double is = was(f, s, m);
         if (i == 0 || m->entry != t->maybes[i - 1].entry) stands = 1;
-        sum += m->part * stands * return_rate_after(is * f->all[m->number].mean, m->days).a_day;
+        sum += m->part * stands * return_rate_after(is * f->all[m->number].mean, &m->past).a_day;
         stands *= 1 - is;
     }
     return sum;
@@ -87,7 +106,7 @@ double returns_a_day(const returns_fitting *f, learn_site *s, const learn_troubl
 {
     double sum = returns_anew(f, s, t);
     for (uint32_t i = 0; i < t->link_count; i++) {
-        returns_wait(f, &s->cures[t->links[i].cure], t->links[i].days);
+        returns_wait(f, &s->cures[t->links[i].cure], &t->links[i].past);
         sum += comes_of(f, s, &t->links[i]);
     }
     return sum + maybe_a_day(f, s, t);
@@ -105,7 +124,7 @@ static void note(const returns_fitting *f, const learn_site *s, const learn_trou
     x->again = again;
     c->back = c->back * before + again;
     c->over = c->over * before + over;
-    c->over_later = c->over_later * before + over * return_later(f->all[c->number].mean, x->days);
+    c->over_later = c->over_later * before + over * return_later(f->all[c->number].mean, &x->past);
 }
 
 /* Parts the trouble among what it may be. What was said of a cure by earlier troubles counts; it

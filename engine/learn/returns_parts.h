@@ -20,22 +20,24 @@ typedef struct returns_fitting {
     uint32_t entries;
 } returns_fitting;
 
-/* That it comes back now, a day, if it has not done so in so many days, and its derivative by the
- * chance that it does so ever. */
+/* That it comes back now, a day, if it has not done so by now, and its derivative by the chance
+ * that it does so ever. */
 typedef struct return_rate {
     double a_day, slope;
 } return_rate;
 
 /* returns_parts.c */
-return_rate return_rate_after(double chance, double days);
+/* Days become parts of what comes back, once: they never change. */
+void returns_lay_out(learn_site *sites);
+return_rate return_rate_after(double chance, const learn_past *past);
 
-/* That it comes back later, if it has not done so in so many days. */
-double return_later(double chance, double days);
+/* That it comes back later, if it has not done so by now. */
+double return_later(double chance, const learn_past *past);
 
 /* That it has neither come back by now nor been cured anew. */
 double returns_stands(const learn_cure *c);
-/* Nothing more came of it until so many days after it: it may be past. */
-void returns_wait(const returns_fitting *f, learn_cure *c, double days);
+/* Nothing more came of it until then: it may be past. */
+void returns_wait(const returns_fitting *f, learn_cure *c, const learn_past *past);
 
 /* How often such a trouble is met at the site, a day: anew; and altogether. */
 double returns_anew(const returns_fitting *f, const learn_site *s, const learn_trouble *t);

@@ -33,7 +33,7 @@ static void find_what_it_tells(information *x, const learn_site *s, const learn_
         const learn_cure *c = &s->cures[t->links[i].cure];
         x->tells[c->number] +=
             t->links[i].part * returns_stands(c) *
-            return_rate_after(x->f->all[c->number].mean, t->links[i].days).slope / all;
+            return_rate_after(x->f->all[c->number].mean, &t->links[i].past).slope / all;
     }
 }
 

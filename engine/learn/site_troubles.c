@@ -8,6 +8,10 @@
 /* What is not back in that time hardly ever is: 1 of 4,000. */
 enum { DAYS_LOOKED_BACK = 365 };
 
+/* Where a site has so many troubles that pairs of them fill memory, those that came last before
+ * each are looked at: a thousand troubles have all of theirs. */
+enum { PAIRS_MOST = 1 << 20, FEWEST = 16 };
+
 typedef struct telling {
     tt_learning *l;
     const tt_book *at;
@@ -17,6 +21,8 @@ typedef struct telling {
     uint32_t *cause;    /* [trouble] or NO_ID: nobody knows */
     uint32_t *standing; /* [cause] its last cure, or NO_ID */
     uint32_t *behind;   /* [cause] the first trouble after the last that was it for certain */
+    uint32_t *unknown;  /* [trouble] the last before it of which nobody knows what it was, or 0 */
+    uint32_t most;      /* of those, for each trouble and cause */
     double *cured;      /* [cure] the day */
     learn_link *links;  /* room for those of one trouble */
     double shares;      /* of all causes, relative */
@@ -84,10 +90,10 @@ static uint32_t link_to(const learn_trouble *x, uint32_t cure)
  */
 static uint32_t maybe_before(const telling *t, uint32_t from, uint32_t i, uint32_t cause)
 {
-    for (uint32_t k = from; k-- > t->behind[cause] && k > 0;) {
+    for (uint32_t k = t->unknown[from]; k > 0 && k >= t->behind[cause]; k = t->unknown[k]) {
         const double days = t->all[i].began - t->all[k].ended;
         if (days > DAYS_LOOKED_BACK) return 0;
-        if (t->cause[k] == NO_ID && days >= 0) return k;
+        if (days >= 0) return k;
     }
     return 0;
 }
@@ -110,7 +116,8 @@ static uint32_t add_maybes(const telling *t, uint32_t i, learn_maybe *out)
     uint32_t count = 0;
     for (uint32_t c = 0; c < t->at->book->cause_count; c++) {
         if (part_of(t, c, t->cause[i]) <= 0) continue;
-        for (uint32_t k = i; (k = maybe_before(t, k, i, c)) != 0; count++)
+        uint32_t k = i;
+        for (uint32_t of = 0; of < t->most && (k = maybe_before(t, k, i, c)) != 0; of++, count++)
             if (out != NULL) out[count] = maybe_of(t, k, i, c);
     }
     return count;
@@ -175,6 +182,8 @@ static tt_status tell(void *context)
     t->standing = ARENA_ARRAY(l->scratch, uint32_t, b->cause_count);
     t->cured = ARENA_ARRAY(l->scratch, double, t->count);
     t->behind = ARENA_ARRAY(l->scratch, uint32_t, b->cause_count);
+    t->unknown = ARENA_ARRAY(l->scratch, uint32_t, t->count);
+    t->most = PAIRS_MOST / t->count > FEWEST ? PAIRS_MOST / t->count : FEWEST;
     t->links = ARENA_ARRAY(l->scratch, learn_link, b->cause_count);
     t->site.cures = ARENA_ARRAY(l->keep, learn_cure, t->count);
     t->site.days = t->all[t->count - 1].began - t->all[0].began;
@@ -185,6 +194,7 @@ static tt_status tell(void *context)
     for (uint32_t i = 0; i < t->count; i++) {
         assert(i == 0 || t->all[i].began >= t->all[i - 1].began);
         t->cause[i] = cause_of(b, &t->all[i]);
+        if (i > 0) t->unknown[i] = t->cause[i - 1] == NO_ID ? i - 1 : t->unknown[i - 1];
     }
     follow(t);
     learn_site *kept = ARENA_NEW(l->keep, learn_site);

@@ -45,8 +45,8 @@ static statement *collect(arena *keep, const journal *j, uint32_t *count)
 static bool same_answer(const journal *j, uint32_t one, uint32_t other)
 {
     record_kind kind = j->entries[one].kind;
-    const char *says = record_says(kind);
-    if (kind != j->entries[other].kind || *says == '\0') return kind == j->entries[other].kind;
+    if (kind != j->entries[other].kind) return false;
+    const char *says = record_says(kind); /* "": nothing, so they say the same */
     const tt_value *a = value_get(entry_data(j, one), says),
                    *b = value_get(entry_data(j, other), says);
     return a == NULL || b == NULL ? a == b : value_eq(a, b);
@@ -77,8 +77,8 @@ static dispute number_answers(arena *keep, const journal *j, const uint32_t *ite
 {
     uint32_t *answer = ARENA_ARRAY(keep, uint32_t, count), answers = 0;
     for (uint32_t i = 0; i < count; i++) {
-        uint32_t like = 0;
-        while (like < i && !same_answer(j, items[like], items[i])) like++;
+        uint32_t like = 0; /* the first that says the same: itself at the latest */
+        while (!same_answer(j, items[like], items[i])) like++;
         answer[i] = like < i ? answer[like] : answers++;
     }
     assert(answers <= count);

@@ -37,7 +37,7 @@ static bool find_name(const char *const *names, unsigned count, const char *name
 
 bool tt_case_kind_find(const char *name, tt_case_kind *out)
 {
-    unsigned found = 0;
+    unsigned found;
     const bool is = find_name(kind_names, TT_CASE_KINDS, name, &found);
     if (is) *out = (tt_case_kind)found;
     return is;
@@ -53,7 +53,7 @@ const char *tt_every_name(tt_every every)
 
 bool tt_every_find(const char *name, tt_every *out)
 {
-    unsigned found = 0;
+    unsigned found;
     const bool is = find_name(every_names, TT_EVERIES, name, &found);
     if (is) *out = (tt_every)found;
     return is;

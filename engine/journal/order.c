@@ -152,7 +152,7 @@ static uint32_t entry_numbered(const journal *j, uint32_t writer, uint64_t numbe
 uint32_t entry_named(const journal *j, const tt_value *name)
 {
     const char *writer = value_text(name, "writer");
-    uint64_t number = 0;
+    uint64_t number;
     uint32_t w = writer != NULL ? writer_named(j, writer) : NO_ENTRY;
     return w != NO_ENTRY && value_counter(name, "seq", &number) ? entry_numbered(j, w, number)
                                                                 : NO_ENTRY;

@@ -58,7 +58,6 @@ typedef struct asked {
 static tt_status guarded_look(tt_journal *j, void (*look)(asked *a), asked *a)
 {
     guard way_out;
-    a->of = j->meaning;
     arena_guard(j->keep, &way_out);
     tt_status status = TT_NO_MEMORY;
     if (setjmp(way_out.place) == 0) {
@@ -77,7 +76,7 @@ static void summarize(asked *a)
 
 tt_status tt_journal_summary(tt_journal *j, tt_case_summary *out)
 {
-    asked a = {.entry = 0};
+    asked a = {.of = j->meaning};
     tt_status status = guarded_look(j, summarize, &a);
     if (status == TT_OK) *out = a.summary;
     return status;
@@ -90,7 +89,7 @@ static void read_data(asked *a)
 
 tt_status tt_journal_entry(tt_journal *j, uint32_t entry, tt_entry *out)
 {
-    asked a = {.entry = entry};
+    asked a = {.of = j->meaning, .entry = entry};
     assert(entry < j->meaning->count);
     tt_status status = guarded_look(j, read_data, &a);
     const journal_entry *e = &j->meaning->entries[entry];
@@ -108,7 +107,7 @@ static void ask_cause(asked *a)
 
 tt_status tt_journal_cause(tt_journal *j, tt_confirmation *out)
 {
-    asked a = {.entry = 0};
+    asked a = {.of = j->meaning};
     tt_status status = guarded_look(j, ask_cause, &a);
     if (status == TT_OK) *out = a.cause;
     return status;
@@ -121,7 +120,7 @@ static void ask_what_helped(asked *a)
 
 tt_status tt_journal_helped(tt_journal *j, tt_helped *out)
 {
-    asked a = {.entry = 0};
+    asked a = {.of = j->meaning};
     tt_status status = guarded_look(j, ask_what_helped, &a);
     if (status == TT_OK) *out = a.helped;
     return status;
@@ -136,7 +135,7 @@ static void ask_places(asked *a)
 
 tt_status tt_journal_places(tt_journal *j, tt_case_places *out)
 {
-    asked a = {.entry = 0};
+    asked a = {.of = j->meaning};
     tt_status status = guarded_look(j, ask_places, &a);
     if (status == TT_OK) *out = a.places;
     return status;
@@ -158,7 +157,7 @@ static void ask_holders(asked *a)
 
 tt_status tt_journal_holders(tt_journal *j, const tt_holder **out, uint32_t *count)
 {
-    asked a = {.entry = 0};
+    asked a = {.of = j->meaning};
     tt_status status = guarded_look(j, ask_holders, &a);
     *out = status == TT_OK ? a.holders : NULL;
     *count = status == TT_OK ? a.holder_count : 0;

@@ -347,6 +347,31 @@ static void each_disputed_subject_is_told_once_in_order(void **state)
     arena_free(a);
 }
 
+/* One name may be a question's, a symptom's and a fix's: only what can't both be so is disputed. */
+static void what_does_not_contradict_is_no_dispute(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = begun_as(a, "{}");
+    kit_aware(&k, "west", "resume", "{}");
+    kit_add(&k, "east", "again", SAFE("air"));
+    kit_add(&k, "east", "came-back", "{\"fix\":\"air\"}");
+    kit_add(&k, "east", "answer", SAFE("smoke"));
+    kit_add(&k, "west", "again", UNSAFE("air"));
+    kit_add(&k, "west", "complaint", "{\"symptom\":\"air\"}");
+    kit_add(&k, "west", "answer", SAFE("smoke"));
+    kit_add(&k, "west", "answer", UNSAFE("tank")); /* the other said nothing of it */
+    assert_int_equal(journal_disputes(a, kit_journal(&k)).count, 0);
+    kit_add(&k, "west", "answer", UNSAFE("smoke"));
+    const journal *j = kit_journal(&k);
+    const disputes d = journal_disputes(a, j);
+    assert_int_equal(d.count, 1);
+    assert_int_equal(d.items[0].count, 2);
+    assert_int_equal(j->entries[d.items[0].items[0]].source, 4);
+    assert_int_equal(j->entries[d.items[0].items[1]].source, 9);
+    arena_free(a);
+}
+
 /* ---- more records than there can be ---- */
 
 static void more_records_than_can_be_counted_are_refused(void **state)
@@ -379,6 +404,7 @@ int main(void)
         cmocka_unit_test(each_step_of_each_writer_is_found_by_its_name),
         cmocka_unit_test(each_knows_what_it_read_of_each_other),
         cmocka_unit_test(each_disputed_subject_is_told_once_in_order),
+        cmocka_unit_test(what_does_not_contradict_is_no_dispute),
         cmocka_unit_test(more_records_than_can_be_counted_are_refused),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -119,6 +119,60 @@ static void made_up_calls_and_empty_cases_are_left_out(void **state)
     end_past(&p);
 }
 
+static void spoil(const tt_value *v)
+{
+    if (v->kind == TT_VALUE_TEXT) memset((char *)(uintptr_t)v->text, '#', strlen(v->text));
+    if (v->kind != TT_VALUE_MAP && v->kind != TT_VALUE_LIST) return;
+    for (uint32_t i = 0; i < v->count; i++) spoil(&v->items[i]);
+}
+
+/* Whoever hands records in may give back their memory afterwards. */
+static void nothing_of_the_records_is_needed_later(void **state)
+{
+    (void)state;
+    past_kit p = begin_past();
+    journal_kit k = case_begun(&p, "{\"title\":\"House well\",\"by\":\"east desk\"}");
+    kit_add(&k, "east", "complaint", "{\"symptom\":\"stiff\",\"text\":\"It is stiff\"}");
+    kit_add(&k, "east", "tried", TRIED("no-change"));
+    kit_add(&k, "east", "answer", PSI("50"));
+    kit_add(&k, "east", "came-back", "{}");
+    kit_add(&k, "east", "close",
+            "{\"how\":\"gone\",\"fix\":\"recharge\",\"fix_text\":\"Charge the tank\",\"cause\":"
+            "\"leak\",\"cause_text\":\"It leaks\"}");
+    char id[] = "000001A", writer[] = "east", time[] = "2026-11-29T08:05:00Z";
+    k.records[4].time = k.records[5].time = time;
+    for (uint32_t i = 0; i < k.count; i++) k.records[i].writer = writer;
+    assert_int_equal(tt_past_add(p.past, id, k.records, k.count), TT_OK);
+    for (uint32_t i = 0; i < k.count; i++) spoil(k.records[i].data);
+    memset(id, '#', strlen(id));
+    memset(writer, '#', strlen(writer));
+    memset(time, '#', strlen(time));
+    uint32_t count;
+    const tt_past_case *c = tt_past_cases(p.past, &count);
+    assert_int_equal(count, 1);
+    const char *const texts[][2] = {{c->number, "000001A"},
+                                    {c->says.title, "House well"},
+                                    {c->says.complaint_name, "stiff"},
+                                    {c->says.complaint, "It is stiff"},
+                                    {c->says.cause_name, "leak"},
+                                    {c->says.cause, "It leaks"},
+                                    {c->fix, "recharge"},
+                                    {c->fix_text, "Charge the tank"},
+                                    {c->says.writer, "east"},
+                                    {c->says.person, "east desk"},
+                                    {c->says.last, "2026-11-29T08:05:00Z"},
+                                    {c->came_back, "2026-11-29T08:05:00Z"}};
+    for (size_t i = 0; i < sizeof texts / sizeof *texts; i++)
+        assert_string_equal(texts[i][0], texts[i][1]);
+    const tt_past_reading *r = tt_past_readings(p.past, &count);
+    assert_int_equal(count, 1);
+    assert_string_equal(r->question, "air");
+    assert_string_equal(r->unit, "psi");
+    assert_string_equal(r->fix, "recharge");
+    assert_int_equal(r->of, 0);
+    end_past(&p);
+}
+
 /* What had helped is told of a case whose trouble was gone, and when it came back after. */
 static void what_helped_is_what_the_trouble_was_gone_by(void **state)
 {
@@ -168,7 +222,8 @@ static void a_round_is_due_when_a_fuller_one_was_long_ago(void **state)
     assert_int_equal(tt_past_due(p.past, "2026-11-29T09:00:00Z"), TT_MONTHLY);
     add_round(&p, "{\"kind\":\"round\",\"every\":\"monthly\"}", true);
     assert_int_equal(tt_past_due(p.past, "2026-11-29T09:00:00Z"), TT_DAILY);
-    assert_int_equal(tt_past_due(p.past, "some day"), TT_MONTHLY); /* rather too much */
+    assert_int_equal(tt_past_due(p.past, "some day"), TT_MONTHLY);           /* rather too much */
+    assert_int_equal(tt_past_due(p.past, "2026-11-28T09:00:00Z"), TT_DAILY); /* a clock set back */
     assert_int_equal(tt_past_due(p.past, "2026-12-05T20:01:59Z"),
                      TT_DAILY); /* six days and a half */
     assert_int_equal(tt_past_due(p.past, "2026-12-05T20:02:00Z"), TT_WEEKLY);
@@ -193,6 +248,7 @@ int main(void)
         cmocka_unit_test(a_reading_belongs_to_what_was_done_before_it),
         cmocka_unit_test(what_is_recorded_anew_begins_anew),
         cmocka_unit_test(made_up_calls_and_empty_cases_are_left_out),
+        cmocka_unit_test(nothing_of_the_records_is_needed_later),
         cmocka_unit_test(what_helped_is_what_the_trouble_was_gone_by),
         cmocka_unit_test(a_round_is_due_when_a_fuller_one_was_long_ago),
         cmocka_unit_test(a_weekly_round_stands_for_no_monthly_one),

@@ -139,6 +139,36 @@ static void danger_before_it_is_put_back_lists_the_setting(void **state)
     assert_false(turn_tells(turn, TT_PART_LOCKED, "Lock the switch off")); /* given back */
 }
 
+/* What is isolated by lines that name no way back stays so from one step to the next. */
+static void what_has_no_way_back_stays_locked_between_steps(void **state)
+{
+    static const char end[] = "    harm:\n      from: [moving-parts]";
+    char text[sizeof rules + 200];
+    (void)state;
+    const char *at = strstr(rules, end);
+    assert_non_null(at);
+    snprintf(
+        text, sizeof text,
+        "%.*s    harm:\n      from: [hot-surface]\n      unprotected: {worst: marginal, chance: "
+        "remote}\n      protected: {worst: negligible, chance: improbable}\n    protect: "
+        "[Gloves]\n    isolate: [\"Shut the fuel valve.\"]\n",
+        (int)(at - rules), rules);
+    scene *s = one_desk_new(small_book(text));
+    *state = s;
+    say_it_is_safe(&s->east, "no");
+    choose(&s->east, "runs-slowly");
+    const tt_turn *turn = read_off(&s->east, 8, "mm");
+    if (turn->kind == TT_TURN_REVIEW) choose(&s->east, "right");
+    choose(&s->east, "begin");
+    GOES_THROUGH(&s->east, "Shut the fuel valve.", "Set it from 8 mm to 6 mm.");
+    turn = choose(&s->east, "better");
+    while (turn->kind == TT_TURN_LOOK_AGAIN) turn = choose(&s->east, "slow");
+    turn = choose(&s->east, "danger");
+    assert_turn(turn, TT_TURN_STOP);
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "Shut the fuel valve."));
+    assert_true(turn_tells(turn, TT_PART_LOCKED, "8 mm"));
+}
+
 /* ---- rules that have changed since ---- */
 
 static tt_book *with_steps_of(const char *by)
@@ -221,6 +251,7 @@ int main(void)
         TEST(each_step_is_made_safe_anew),
         TEST(danger_while_it_is_set_lists_what_was_done),
         TEST(danger_before_it_is_put_back_lists_the_setting),
+        cmocka_unit_test_teardown(what_has_no_way_back_stays_locked_between_steps, one_desk_end),
         TEST(steps_of_other_rules_are_not_taken_for_these),
         TEST(the_same_rules_take_them),
         TEST(put_back_by_other_rules_is_said),

@@ -118,6 +118,20 @@ static void several_are_said_by_names_that_are_numbers(void **state)
     assert_kept_at(s, "f1", "f3");
 }
 
+/* As few letters as one of them alone begins with; what begins two of them names none. */
+static void several_are_said_by_how_their_names_begin(void **state)
+{
+    static const char *const none[] = {"the c, the", "the c, the x"};
+    scene *s = *state;
+    for (size_t i = 0; i < sizeof none / sizeof *none; i++) {
+        type(&s->east, none[i]);
+        assert_turn(turn_of(&s->east), TT_TURN_WHICH);
+        assert_null(last_record(s->f, "complaint"));
+    }
+    type(&s->east, "the c, the f");
+    assert_kept_at(s, "coarse", "fine");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -127,6 +141,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_word_of_the_name_is_enough, two_named, one_desk_end),
         cmocka_unit_test_setup_teardown(both_are_all_of_two, two_named, one_desk_end),
         cmocka_unit_test_setup_teardown(words_that_name_none_are_asked_again, two_named,
+                                        one_desk_end),
+        cmocka_unit_test_setup_teardown(several_are_said_by_how_their_names_begin, two_named,
                                         one_desk_end),
         cmocka_unit_test_setup_teardown(several_are_said_by_their_places, three_numbered,
                                         one_desk_end),

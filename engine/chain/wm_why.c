@@ -35,7 +35,7 @@ justification wm_why(const working_memory *m, arena *keep, uint32_t atom)
     const trace_step *trace = trace_from(m->tracer, m->truth, atom, gather, &g, &steps);
     uint32_t *findings = ARENA_ARRAY(keep, uint32_t, g.count),
              *atoms = ARENA_ARRAY(keep, uint32_t, steps - 1);
-    if (g.count > 0) memcpy(findings, m->finding_list, g.count * sizeof *findings);
+    memcpy(findings, m->finding_list, g.count * sizeof *findings);
     for (uint32_t i = 1; i < steps; i++) atoms[i - 1] = trace[i].atom;
     assert(trace[0].atom == atom);
     return (justification){.findings = findings,

@@ -34,13 +34,19 @@ static uint32_t same_place(const journal *j, uint32_t from)
     return end;
 }
 
+/* What they say decides, so it is read now, but of no others. */
+static void sort_by_content(journal *j, uint32_t from, uint32_t count)
+{
+    for (uint32_t i = from; i < from + count; i++) entry_data(j, i);
+    qsort(&j->entries[from], count, sizeof *j->entries, by_content);
+}
+
 static void drop_copies(journal *j)
 {
     uint32_t kept = 0;
     for (uint32_t from = 0, end; from < j->count; from = end) {
         end = same_place(j, from);
-        for (uint32_t i = from; i < end && end - from > 1; i++) entry_data(j, i);
-        if (end - from > 1) qsort(&j->entries[from], end - from, sizeof *j->entries, by_content);
+        if (end - from > 1) sort_by_content(j, from, end - from);
         uint32_t first = kept;
         for (uint32_t i = from; i < end; i++)
             if (kept == first || by_content(&j->entries[kept - 1], &j->entries[i]) != 0)

@@ -102,7 +102,7 @@ entries journal_back_takes(arena *keep, const journal *j, const char *writer)
 {
     uint32_t w = writer_named(j, writer),
              sitting = w != NO_ENTRY ? j->writers[w].sitting : NO_ENTRY;
-    uint32_t from = sitting != NO_ENTRY ? sitting + 1 : 0, last = NO_ENTRY, count = 0;
+    uint32_t from = sitting != NO_ENTRY ? sitting : 0, last = NO_ENTRY, count = 0;
     uint32_t *steps = ARENA_ARRAY(keep, uint32_t, j->count);
     for (uint32_t i = j->count; i-- > from;) {
         if (!entry_counts(j, i)) continue;

@@ -269,6 +269,38 @@ static void expect_next(world *w, uint32_t finding, bool again, bool another)
     w->weights[finding] = weights;
 }
 
+/* What one look tells on the mean is what each answer to it would leave, two faults among them. */
+static void expect_gain(world *w, uint32_t finding)
+{
+    const uint32_t states = w->in.findings[finding].states, count = belief_count(w->b);
+    const double *chance = belief_posterior(w->b);
+    double answer[EXPR_STATES_MAX], wanted[EXPR_STATES_MAX] = {0}, bits = 0;
+    double *rows = ARENA_ARRAY(w->keep, double, (size_t)count *EXPR_STATES_MAX);
+    double *one = ARENA_ARRAY(w->keep, double, states);
+    sighting item = {.weights = one, .person = 1};
+    const double gain = belief_gain(w->b, w->keep, &w->seen, finding, answer);
+    w->all[finding] = (looks){&item, 1};
+    w->weights[finding] = one;
+    for (uint32_t h = 0; h < count; h++) {
+        double *row = rows + (size_t)h * EXPR_STATES_MAX, sum = 0;
+        for (uint32_t y = 0; y < states; y++) {
+            for (uint32_t a = 0; a < states; a++) one[a] = a == y;
+            sum += row[y] = all_says(w, h);
+        }
+        for (uint32_t y = 0; y < states && sum > 1e-200; y++)
+            wanted[y] += chance[h] * (row[y] /= sum);
+    }
+    w->all[finding] = (looks){NULL, 0};
+    w->weights[finding] = NULL;
+    for (uint32_t h = 0; h < count; h++)
+        for (uint32_t y = 0; y < states; y++) {
+            const double its = rows[(size_t)h * EXPR_STATES_MAX + y];
+            if (its > 0 && chance[h] > 0) bits += chance[h] * its * log2(its / wanted[y]);
+        }
+    for (uint32_t y = 0; y < states; y++) assert_true(fabs(answer[y] - wanted[y]) < 1e-9);
+    if (!(fabs(gain - bits) < 1e-9)) fail_msg("finding %u: %.17g, not %.17g", finding, gain, bits);
+}
+
 static void same_ids(const uint32_t *one, uint32_t count, const uint32_t *other, uint32_t others)
 {
     assert_int_equal(count, others);
@@ -312,10 +344,12 @@ static void next_look_is_foreseen(void **state)
         belief_weigh(w->b, &w->seen, NULL);
         for (uint32_t f = 0; f < w->in.finding_count; f++) {
             if (w->n->component_of[f] == NO_COMPONENT) continue;
-            if (w->weights[f] == NULL)
+            if (w->weights[f] == NULL) {
                 expect_next(w, f, false, false);
-            else
+                expect_gain(w, f);
+            } else {
                 expect_next(w, f, true, luck_below(&random, 2));
+            }
         }
         arena_free(keep);
     }

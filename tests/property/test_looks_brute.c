@@ -184,8 +184,8 @@ static void draw_looks(world *w, uint64_t *random)
     w->all = ARENA_ARRAY(w->keep, looks, w->in.finding_count);
     for (uint32_t f = 0; f < w->in.finding_count; f++) {
         if (w->in.findings[f].states < 2 || luck_below(random, 4) == 0) continue;
-        const uint32_t count = 1 + luck_below(random, 2);
-        sighting *items = ARENA_ARRAY(w->keep, sighting, 3);
+        const uint32_t count = 1 + luck_below(random, LOOKS_MAX - 1);
+        sighting *items = ARENA_ARRAY(w->keep, sighting, count);
         for (uint32_t l = 0; l < count; l++)
             items[l] = (sighting){twin_draw_answer(w->keep, random, w->in.findings[f].states),
                                   luck_below(random, 2), luck_below(random, 3) == 0,
@@ -278,6 +278,7 @@ static void expect_gain(world *w, uint32_t finding)
     double *rows = ARENA_ARRAY(w->keep, double, (size_t)count *EXPR_STATES_MAX);
     double *one = ARENA_ARRAY(w->keep, double, states);
     sighting item = {.weights = one, .person = 1};
+    bool said = false;
     const double gain = belief_gain(w->b, w->keep, &w->seen, finding, answer);
     w->all[finding] = (looks){&item, 1};
     w->weights[finding] = one;
@@ -287,11 +288,13 @@ static void expect_gain(world *w, uint32_t finding)
             for (uint32_t a = 0; a < states; a++) one[a] = a == y;
             sum += row[y] = all_says(w, h);
         }
+        said = said || sum > 1e-200;
         for (uint32_t y = 0; y < states && sum > 1e-200; y++)
             wanted[y] += chance[h] * (row[y] /= sum);
     }
     w->all[finding] = (looks){NULL, 0};
     w->weights[finding] = NULL;
+    if (!said) return; /* nobody can have said all of it */
     for (uint32_t h = 0; h < count; h++)
         for (uint32_t y = 0; y < states; y++) {
             const double its = rows[(size_t)h * EXPR_STATES_MAX + y];

@@ -67,5 +67,7 @@ const char *fact_as_written(arena *keep, const tt_fact *fact);
 
 /* end_case.c: the last page, and the status of the program. */
 exit_status end_case(conversation *c);
+/* Of a drill, which is no case. how: "gone", "call"; "": it was left before its end. */
+exit_status end_drill(conversation *c, const char *how);
 
 #endif

@@ -193,7 +193,7 @@ static void lead(conversation *c)
         return;
     }
     show_drill_review(c);
-    c->drill->over = true;
+    c->drill->how = s.end == TT_DRILL_CURED ? "gone" : "call";
     c->left = FACE_ENDED;
 }
 
@@ -229,14 +229,13 @@ static exit_status drill_through(conversation *c, drilling *d)
         host_tell(c, turn);
         go_on_talking(c);
     }
-    if (c->failure != EXIT_DONE) return c->failure;
-    return d->over ? EXIT_DONE : EXIT_UNFINISHED;
+    return end_drill(c, d->how);
 }
 
 exit_status drill_with(const command_line *line)
 {
     line_input input;
-    drilling d = {.d = NULL, .note = ""};
+    drilling d = {.d = NULL, .note = "", .how = ""};
     exit_status status = check_talk_options(line);
     if (status == EXIT_DONE) status = seed_wanted(line, &d.seed);
     if (status != EXIT_DONE) return status;

@@ -8,7 +8,7 @@ typedef struct drilling {
     tt_drill *d;
     uint64_t seed;
     const char *note; /* what came of the last step; "" */
-    bool over;        /* it came to its end, and was shown */
+    const char *how;  /* it came to its end, and was shown: "gone", "call"; else "" */
 } drilling;
 
 /* The last page; the score is kept. */

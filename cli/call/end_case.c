@@ -142,3 +142,22 @@ exit_status end_case(conversation *c)
     if (c->failure != EXIT_IO) host_tell(c, shown);
     return c->failure == EXIT_IO ? EXIT_IO : c->status;
 }
+
+/* A person has read the review of one that came to its end; a program is told in the words that it
+ * knows from a case. What is dangerous where the learner is goes with whoever leaves. */
+exit_status end_drill(conversation *c, const char *how)
+{
+    const tt_turn *last = last_turn(c);
+    tt_turn *shown = ARENA_NEW(c->keep, tt_turn);
+    *shown = *last;
+    shown->how = *how != 0 && c->failure == EXIT_DONE ? how : how_it_ended(c, last);
+    shown->prompt = catalogue_text(c->tongue, *how == 0                  ? DRILL_LEFT
+                                              : strcmp(how, "gone") == 0 ? DRILL_OVER_CURED
+                                                                         : DRILL_OVER_CALLED);
+    shown->say = "";
+    shown->kept = *how != 0 && !is_given(c->line, OPTION_UNSAVED); /* its score */
+    if (!shown->dangerous) shown->part_count = 0;
+    c->status = c->failure != EXIT_DONE ? c->failure : *how != 0 ? EXIT_DONE : EXIT_UNFINISHED;
+    if (c->failure != EXIT_IO && (*how == 0 || is_given(c->line, OPTION_JSON))) host_tell(c, shown);
+    return c->failure == EXIT_IO ? EXIT_IO : c->status;
+}

@@ -271,7 +271,8 @@ static const field turn_field_table[] = {
             "signal: nothing more came; failed: standard error says why; elsewhere, came-back: it "
             "goes on in the "
             "case whose number is the turn's subject. But "
-            "for the first three the case can be taken up again, if it was kept."},
+            "for the first three the case can be taken up again, if it was kept. Of a drill: gone "
+            "and call, as its caller was left; else as of a case that was left."},
     FIELD(shown_turn, status, FIELD_WHOLE, IF_ANY, 1,
           "On the last turn: the exit status of the program."),
 };

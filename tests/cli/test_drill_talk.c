@@ -184,6 +184,47 @@ static void for_programs(void **state)
     assert_holds("out", "\"kind\":\"drill-review\"");
 }
 
+#define FOAM_DRILL "$T drill " TT_SOURCE_DIR "/rules/foam-line --seed 7 --json --unsaved >out 2>err"
+
+/* Of the last turn, and that it is the last. */
+static void assert_ends(const char *how, const char *status)
+{
+    assert_int_equal(sh("tail -n 1 out >last; test \"$(grep -c '\"kind\":\"end\"' out)\" = 1"), 0);
+    assert_holds("last", "\"kind\":\"end\"");
+    assert_holds("last", how);
+    assert_holds("last", status);
+}
+
+/* Who reads turns knows that no more will come, and why, as of a case. */
+static void a_program_is_told_how_it_ended(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("printf '%%s\n' '{\"choice\":\"safe\"}' '{\"choice\":\"call\"}' | " FOAM_DRILL), 0);
+    assert_ends("\"how\":\"call\"", "\"status\":0");
+    assert_int_equal(
+        sh("printf '%%s\n' '{\"choice\":\"safe\"}' '{\"word\":\"stop\"}' | " FOAM_DRILL), 3);
+    assert_ends("\"how\":\"stopped\"", "\"status\":3");
+    assert_int_equal(sh("printf '{\"choice\":\"safe\"}\n' | " FOAM_DRILL), 3);
+    assert_ends("\"how\":\"input-ended\"", "\"status\":3");
+    assert_int_equal(sh("true | " FOAM_DRILL), 3);
+    assert_ends("\"how\":\"input-ended\"", "\"kept\":false");
+}
+
+/* A person has read the review of one that is over. Who leaves sooner is told that it ends, and
+ * takes along what to do about a danger that is real. */
+static void a_person_who_leaves_is_told(void **state)
+{
+    (void)state;
+    sh("printf 'no\nSend somebody, and end the call\n' | " DRILL " >out 2>err");
+    assert_false(holds("out", "The drill ends here."));
+    sh("printf 'no\nstop\n' | " DRILL " >out 2>err");
+    assert_holds("out", "The drill ends here. Nothing of it is kept.");
+    sh("printf '3\nstop\n' | $T drill " TT_SOURCE_DIR
+       "/rules/foam-line --unsaved --plain >out 2>err; sed '1,/ends here/d' out >last");
+    assert_holds("last", "Press the nearest stop button");
+}
+
 /* To ask the caller about danger is no danger here, though the question is called that. */
 static void the_callers_danger_is_not_ones_own(void **state)
 {
@@ -243,6 +284,8 @@ int main(void)
         cmocka_unit_test_setup(one_seed_is_one_call, afresh),
         cmocka_unit_test_setup(the_callers_danger_is_not_ones_own, afresh),
         cmocka_unit_test_setup(for_programs, afresh),
+        cmocka_unit_test_setup(a_program_is_told_how_it_ended, afresh),
+        cmocka_unit_test_setup(a_person_who_leaves_is_told, afresh),
         cmocka_unit_test_setup(help_is_answered, afresh),
         cmocka_unit_test_setup(what_is_told_first_stays_on_a_small_screen, afresh),
     };

@@ -110,10 +110,12 @@ static void assert_reviewed(const turn_client *c, unsigned steps)
     assert_non_null(strstr(text, "You: "));
 }
 
-/* The review is the last turn. */
+/* After the review a program is told only that it ended. */
 static void end_drill(turn_client *c)
 {
     int status;
+    client_wait(c);
+    assert_true(client_is(c, "end"));
     fclose(c->to);
     assert_int_equal(fgetc(c->from), EOF);
     fclose(c->from);

@@ -149,6 +149,24 @@ answer_heard listen_answer(const listener *l, arena *keep, uint32_t question, st
  * 0: it says more, or something else. */
 uint64_t listen_manner(const listener *l, arena *scratch, str utterance);
 
+/* ---- what came of a fix ---- */
+
+typedef enum told_outcome {
+    TOLD_NOTHING, /* it says something else, or more */
+    TOLD_UNCLEAR, /* of the outcome, but two things at once: to be asked again */
+    TOLD_GONE,
+    TOLD_BETTER,
+    TOLD_SAME,
+    TOLD_WORSE,
+    TOLD_COULD_NOT,
+    TOLD_NOT_DONE, /* not tried */
+} told_outcome;
+typedef struct outcome_told {
+    told_outcome outcome;
+    bool whole; /* no other word is in it; but for WORSE it always is so */
+} outcome_told;
+outcome_told listen_outcome(const listener *l, arena *scratch, str utterance);
+
 /* ---- all of an utterance ---- */
 
 typedef enum listen_kind {

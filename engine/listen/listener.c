@@ -172,6 +172,8 @@ const listener *listener_for_danger(arena *keep, arena *scratch, const book *b)
 const listener *listener_new(arena *keep, arena *scratch, const book *b)
 {
     listener *l = danger_listener(keep, scratch, b);
+    l->outcomes = phrasebook_new(keep, &l->language, &l->vocabulary);
+    outcome_words_add(&l->outcomes, scratch);
     list_complaints(l, keep);
     l->complaint_meaning = meaning_new(keep, scratch, b, &l->manner, &l->language);
     l->meaning = meaning_new(keep, scratch, b, &l->manner, &l->language);

@@ -20,9 +20,9 @@ struct listener {
     word_set language;               /* words that everybody uses */
     word_set vocabulary;             /* every word of the book's texts */
     phrasebook danger, manner, gate; /* gate: gate_words.h */
-    phrasebook replies;
-    meaning complaint_meaning; /* apart: a word that only questions use is a stranger among
-                                  complaints */
+    phrasebook replies, outcomes;    /* outcomes: outcome_words.h */
+    meaning complaint_meaning;       /* apart: a word that only questions use is a stranger among
+                                        complaints */
     meaning meaning;
     phrasebook numbers;
     question_ears questions;
@@ -38,6 +38,7 @@ void vocabulary_add_text(word_set *s, arena *scratch, const texts *t);
 void vocabulary_add_book(word_set *s, arena *scratch, const book *b);
 
 void gate_words_add(phrasebook *p, arena *scratch);
+void outcome_words_add(phrasebook *p, arena *scratch);
 
 /* Words of an utterance between two pauses or joining words. A number is never cut. */
 enum { MOST_CLAUSES = 12 };

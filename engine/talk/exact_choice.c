@@ -54,7 +54,7 @@ const char *choice_begun(tt_talk *t, str line)
     X(TT_TURN_REVIEW, "right", "change") \
     X(TT_TURN_BEFORE_FIX, "begin", "could-not") \
     X(TT_TURN_FIX_STEP, "done", "could-not") \
-    X(TT_TURN_OUTCOME, "gone", "no-change") \
+    X(TT_TURN_OUTCOME, "gone", "") \
     X(TT_TURN_PUT_BACK, "put-back", "") \
     X(TT_TURN_WALKED, "keep", "drop") \
     X(TT_TURN_CAUSE, "yes", "no") \
@@ -78,18 +78,51 @@ static const char *offered(tt_talk *t, const char *id)
     return NULL;
 }
 
-/* Of things to be done and of their outcome more is asked than agreement. */
+/* Of things to be done more is asked than agreement. */
 static uint64_t affirms(tt_turn_kind kind)
 {
-    if (kind == TT_TURN_OUTCOME) return MANNER_GONE;
     if (kind == TT_TURN_FIX_STEP || kind == TT_TURN_PUT_BACK) return MANNER_YES | MANNER_DONE;
     return MANNER_YES | MANNER_DONE | MANNER_OFFER;
 }
 
+/* What came of a fix: where that is asked, all of it; on the way, that it can't be done; at any
+ * time after it, that all is worse. */
+static const char *outcome_meant(tt_talk *t, str line)
+{
+    const outcome_told told = listen_outcome(talk_ear(t), t->scratch, line);
+    const bool asked = t->turn.kind == TT_TURN_OUTCOME;
+    switch (told.outcome) {
+    case TOLD_WORSE:
+        if (!asked && !told.whole) return NULL;
+        return talk_is_after_fix(t) ? "worse" : offered(t, "worse");
+    case TOLD_COULD_NOT:
+        return offered(t, "could-not");
+    case TOLD_NOT_DONE:
+        return asked ? offered(t, "could-not") : NULL;
+    case TOLD_BETTER:
+        return offered(t, "better");
+    case TOLD_GONE:
+        return asked ? offered(t, "gone") : NULL;
+    case TOLD_SAME:
+        return asked ? offered(t, "no-change") : NULL;
+    default:
+        return NULL;
+    }
+}
+
+bool outcome_is_unclear(tt_talk *t, str line)
+{
+    return t->turn.kind == TT_TURN_OUTCOME &&
+           listen_outcome(talk_ear(t), t->scratch, line).outcome == TOLD_UNCLEAR;
+}
+
 const char *choice_meant(tt_talk *t, str line)
 {
+    const char *outcome = outcome_meant(t, line);
+    if (outcome != NULL) return outcome;
     const uint64_t manner = listen_manner(talk_ear(t), t->scratch, line);
     const tt_turn_kind kind = t->turn.kind;
+    if (kind == TT_TURN_OUTCOME) return NULL; /* it asks for more than agreement */
     const char *yes = plain_replies[kind].yes, *no = plain_replies[kind].no;
     if (kind == TT_TURN_CONFIRM) { /* whose first choice is named by what it is about */
         yes = t->turn.choices[0].id;
@@ -107,14 +140,9 @@ const char *choice_meant(tt_talk *t, str line)
     }
     if (kind == TT_TURN_ASK_BACK && (manner & (MANNER_UNSURE | MANNER_CANNOT | MANNER_NO)) != 0)
         return offered(t, "none");
-    if ((manner & MANNER_WORSE) != 0) return talk_is_after_fix(t) ? "worse" : offered(t, "worse");
-    if ((manner & MANNER_BETTER) != 0) return offered(t, "better");
-    const char *could_not = (manner & MANNER_COULD_NOT) != 0 ? offered(t, "could-not") : NULL;
-    if (could_not != NULL) return could_not;
     if (kind == TT_TURN_PUT_BACK && offered(t, yes) == NULL) yes = "begin";
     if (yes != NULL && (manner & affirms(kind)) != 0) return offered(t, yes);
-    const uint64_t denies = kind == TT_TURN_OUTCOME ? MANNER_SAME : MANNER_NO;
-    return no != NULL && (manner & denies) != 0 ? offered(t, no) : NULL;
+    return no != NULL && (manner & MANNER_NO) != 0 ? offered(t, no) : NULL;
 }
 
 const char *choice_agreeing(const tt_talk *t)

@@ -33,7 +33,9 @@ uint32_t choice_number(str line); /* "2", "2)", "#2", "2." are the second; 0: it
 const char *choice_said(tt_talk *t, str line);  /* its text or its id */
 const char *choice_begun(tt_talk *t, str line); /* the beginning of one and of no other */
 const char *choice_meant(tt_talk *t, str line); /* yes, no, worse: by what was asked */
-const char *choice_agreeing(const tt_talk *t);  /* what "yes" is; it may not be offered */
+/* Asked what came of a fix: it says two things at once. */
+bool outcome_is_unclear(tt_talk *t, str line);
+const char *choice_agreeing(const tt_talk *t); /* what "yes" is; it may not be offered */
 
 /* ---- take_one.c ---- */
 bool is_offered(const tt_talk *t, const char *id);                    /* a choice of the turn */

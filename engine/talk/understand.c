@@ -323,11 +323,15 @@ static void take_meaning(tt_talk *t, str line, const dangers *d)
 {
     const char *words = kept(t, line), *id = NULL;
     const bool replies = !talk_asks_back(t, line);
+    t->why_no_answer = "";
+    if (replies && outcome_is_unclear(t, line)) {
+        if (!ask_again_about_danger(t, d, words)) not_understood(t, words);
+        return;
+    }
     if (replies) id = choice_meant(t, line);
     if (replies && id == NULL) id = outcome_said(t, line);
     if (id == NULL && take_said_at_work(t, line, words, d)) return;
     if (id == NULL && replies && !turn_asks(t)) id = choice_begun(t, line);
-    t->why_no_answer = "";
     if (id == NULL && t->turn.kind == TT_TURN_WHICH) id = piece_by_own_words(t, line);
     const bool taken = id != NULL || take_pieces_typed(t, line) ||
                        (replies && take_reply_and_more(t, line)) || take_which_meant(t, words) ||

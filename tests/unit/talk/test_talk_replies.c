@@ -51,11 +51,42 @@ static void an_outcome_is_heard_in_words(void **state)
                                           {"nothing changed", "no-change"},
                                           {"it is gone", "gone"},
                                           {"un poco mejor", "better"},
-                                          {"esta peor", "worse"}};
+                                          {"esta peor", "worse"},
+                                          {"no, worse", "worse"},
+                                          {"no, esta peor", "worse"},
+                                          {"not better, worse", "worse"},
+                                          {"no pude hacerlo", "could-not"},
+                                          {"didn't manage", "could-not"},
+                                          {"i did not try it", "could-not"},
+                                          {"no lo hice", "could-not"},
+                                          {"did not help at all", "no-change"},
+                                          {"yes but the same", ""},
+                                          {"no worse", ""},
+                                          {"good", ""}};
     for (size_t i = 0; i < sizeof said / sizeof *said; i++) {
         assert_int_equal(at_two_jobs(state), 0);
         scene *s = *state;
         to_outcome(&s->east);
+        type(&s->east, said[i][0]);
+        if (strcmp(outcome_of(s), said[i][1]) != 0) fail_msg("%s: %s", said[i][0], outcome_of(s));
+        one_desk_end(state);
+    }
+    assert_int_equal(at_two_jobs(state), 0);
+}
+
+/* On the way what can't be done is heard so; what is not done yet leaves the step as it is. */
+static void a_step_that_can_not_be_done_is_heard(void **state)
+{
+    static const char *const said[][2] = {{"i couldnt do that", "could-not"},
+                                          {"no pude hacerlo", "could-not"},
+                                          {"not done", ""},
+                                          {"did not help", ""}};
+    for (size_t i = 0; i < sizeof said / sizeof *said; i++) {
+        assert_int_equal(at_two_jobs(state), 0);
+        scene *s = *state;
+        const tt_turn *turn = choose(&s->east, "begin");
+        while (turn->kind == TT_TURN_FIX_STEP && turn->step + 1 < turn->steps)
+            turn = choose(&s->east, "done");
         type(&s->east, said[i][0]);
         if (strcmp(outcome_of(s), said[i][1]) != 0) fail_msg("%s: %s", said[i][0], outcome_of(s));
         one_desk_end(state);
@@ -139,6 +170,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_teardown(an_outcome_is_heard_in_words, one_desk_end),
+        cmocka_unit_test_teardown(a_step_that_can_not_be_done_is_heard, one_desk_end),
         AT(choices_are_taken_by_number, at_two_jobs),
         AT(not_sure_and_can_not_answer_a_question, foam_desk),
         cmocka_unit_test_teardown(yes_begins_to_put_back, one_desk_end),

@@ -286,6 +286,7 @@ static void begin_case(tt_talk *t)
     for (uint32_t i = 0; i < t->complaints.count; i++)
         t->complaints.items[i].text = tt_complaint_text(t->c, t->complaints.items[i].symptom);
     t->fix = (walk){.fix = TT_NONE};
+    t->before = (walk_before){.fix = {.fix = TT_NONE}};
     t->measure_count = t->danger_count = 0;
     t->reviewed = t->complained = t->interrupted = false;
     t->rechecked = "";

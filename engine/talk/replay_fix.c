@@ -134,8 +134,10 @@ bool replay_begun(tt_talk *t, const tt_record *r)
     if (fix == TT_NONE) return false;
     const bool goes_on = t->explained == fix && talk_plan(t, fix).adjust.under_way,
                back = is_to_be_put_back(t, fix);
+    const walk_before before = {t->fix, t->interrupted, t->measure_count};
     if (!back) measure_before(t, fix);
     if (!replay_is_ours(t, r)) return true;
+    t->before = before;
     t->interrupted = false;
     begin_walk(t, &(walk){.fix = fix, .with = TT_NONE, .goes_on = goes_on, .back = back});
     return true;
@@ -153,26 +155,28 @@ static bool replay_begun_with(tt_talk *t, const tt_record *r)
     return true;
 }
 
-/* What is measured again is not measured yet. */
+/* What is measured again is not measured yet. What is only put back was measured. */
 static void go_back_in_fix(tt_talk *t, uint32_t to)
 {
     const uint32_t both[] = {t->fix.fix, t->fix.with};
     t->fix.done = to;
     t->fix.measured = t->fix.measured_with = false;
-    for (unsigned i = 0; i < 2; i++) {
+    for (unsigned i = 0; i < 2 && !t->fix.back; i++) {
         measure *m = both[i] != TT_NONE ? measure_of(t, both[i]) : NULL;
         if (m != NULL) m->after = NULL;
     }
 }
 
-/* Not begun anew after all: it stands as before. */
+/* Not begun after all: it stands as before. So what was begun to be put back, whose outcome is
+ * taken back then, is at its outcome once more. */
 static void leave_walk(tt_talk *t)
 {
-    const uint32_t before = t->fix.before;
-    if (before == 0) t->fix = (walk){.fix = TT_NONE};
-    t->fix.done = before;
-    t->fix.before = 0;
-    t->interrupted = t->interrupted || before > 0;
+    const walk_before *b = &t->before;
+    const bool own =
+        t->measure_count == b->measure_count + 1; /* what it was, when this was begun */
+    t->fix = b->fix;
+    t->interrupted = t->interrupted || b->interrupted;
+    if (own) t->measure_count = b->measure_count;
 }
 
 bool replay_thing(tt_talk *t, const tt_record *r)

@@ -68,6 +68,13 @@ typedef struct walk {
     tt_reply after, after_with;
 } walk;
 
+/* How it stood when one was begun last: so it stands again if it was not begun after all. */
+typedef struct walk_before {
+    walk fix;
+    bool interrupted;
+    uint32_t measure_count;
+} walk_before;
+
 /* The reading that a fix is about, before and after it, in words. */
 typedef struct measure {
     uint32_t fix, question;
@@ -116,6 +123,7 @@ struct tt_talk {
     aside *queue; /* what was said in one breath and is still to be asked, in order */
     uint32_t queue_from, queue_count, queue_room;
     walk fix;
+    walk_before before;
     measure *measures;
     uint32_t measure_count, measure_room;
     bool reviewed;   /* in this sitting */

@@ -191,6 +191,72 @@ static void once_given_back_nothing_is_said_to_be_locked(void **state)
     assert_true(turn_tells(turn, TT_PART_LOCKED, "Turn it."));
 }
 
+/* Step by step: to the page that offers it, then to what came of the fix. */
+static void back_from_putting_back_leads_to_the_outcome(void **state)
+{
+    for (unsigned steps = 0; steps < 4; steps++) {
+        scene *s = *state;
+        all_of_it(&s->east);
+        assert_turn(choose(&s->east, "no-change"), TT_TURN_PUT_BACK);
+        choose(&s->east, "begin");
+        for (unsigned i = 0; i < steps; i++) choose(&s->east, "done");
+        for (unsigned i = steps; i > 0; i--)
+            assert_string_equal(choose(&s->east, "back")->prompt, before[i - 1]);
+        assert_turn(choose(&s->east, "back"), TT_TURN_PUT_BACK);
+        assert_turn(choose(&s->east, "back"), TT_TURN_OUTCOME);
+        assert_turn(choose(&s->east, "back"), TT_TURN_FIX_STEP);
+        assert_string_equal(turn_of(&s->east)->prompt, "Watch it run");
+        one_desk_end(state);
+        set_up(state);
+    }
+}
+
+static const char read_after[] =
+    "book:\n  title: Pump\n  edition: 1\n  roles: [{hand: {authorised: yes}}]\n"
+    "questions:\n"
+    "  gap:\n    ask: How wide is the gap?\n    reading: length\n    unit: mm\n"
+    "    plausible: 0 to 20 mm\n"
+    "symptoms:\n"
+    "  wide:\n    text: The gap is wide\n    heard: [wide gap]\n    when: {gap: above 9 mm}\n"
+    "    shown-by: {wear: 90 %}\n    otherwise: 1 %\n"
+    "causes:\n  wear:\n    text: It is worn\n    how-often: common\n"
+    "procedures:\n"
+    "  lock:\n    energies: [moving-parts]\n    tell: Tell the desk.\n"
+    "    isolate: Lock the switch off\n    release: Let it come to rest\n    prove: Press start\n"
+    "    restore: Take off your lock\n"
+    "fixes:\n"
+    "  renew:\n    text: Turn the ring\n    cures: {wear: 90 %}\n    takes: 5 min\n"
+    "    role: hand\n    put-back: Turn it back\n    look-again: [gap]\n"
+    "    harm:\n      from: [moving-parts]\n      unprotected: {worst: marginal, chance: remote}\n"
+    "      protected: {worst: negligible, chance: improbable}\n    procedure: lock\n";
+
+/* What was read after the fix is not read anew by putting it back. */
+static void what_was_read_stays_on_the_way_back(void **state)
+{
+    one_desk_end(state);
+    scene *s = *state = one_desk_new(small_book(read_after));
+    say_it_is_safe(&s->east, "no");
+    const tt_turn *turn = choose(&s->east, "wide");
+    if (turn->kind == TT_TURN_QUESTION) turn = read_off(&s->east, 12, "mm");
+    while (turn->kind == TT_TURN_REVIEW) turn = choose(&s->east, "right");
+    assert_turn(turn, TT_TURN_BEFORE_FIX);
+    for (turn = choose(&s->east, "begin"); turn->kind == TT_TURN_FIX_STEP;)
+        turn = choose(&s->east, "done");
+    assert_turn(turn, TT_TURN_LOOK_AGAIN);
+    assert_turn(read_off(&s->east, 11, "mm"), TT_TURN_OUTCOME);
+    choose(&s->east, "no-change");
+    const char *const on_the_way[] = {"begin", "done", "back", "back", "back"};
+    for (size_t i = 0; i < sizeof on_the_way / sizeof *on_the_way; i++) {
+        const tt_measured *all;
+        uint32_t count;
+        choose(&s->east, on_the_way[i]);
+        assert_int_equal(tt_talk_measured(s->east.talk, &all, &count), TT_OK);
+        assert_int_equal(count, i < 4 ? 1 : 0); /* the outcome is taken back at last */
+        if (count > 0) assert_string_equal(all[0].after, "11 mm");
+    }
+    assert_turn(turn_of(&s->east), TT_TURN_OUTCOME);
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, set_up, one_desk_end)
 int main(void)
 {
@@ -204,6 +270,8 @@ int main(void)
         TEST(before_anything_is_isolated_nothing_is_given_back),
         TEST(what_was_put_back_is_not_said_to_be_undone),
         TEST(once_given_back_nothing_is_said_to_be_locked),
+        TEST(back_from_putting_back_leads_to_the_outcome),
+        TEST(what_was_read_stays_on_the_way_back),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -74,7 +74,8 @@ static void put_complaints(const filling *f)
     f->p->kind->heading(f->p, catalogue_text(f->p->in, SHEET_WHAT_IS_WRONG));
     for (uint32_t i = 0; i < f->sheet->steps_count; i++) {
         const sheet_step *step = &f->sheet->steps[i];
-        if (!sheet_counts(step) || !sheet_is_kind(step, "complaint")) continue;
+        const bool filed = sheet_is_kind(step, "answers") && *step->about != 0;
+        if (!sheet_counts(step) || !(filed || sheet_is_kind(step, "complaint"))) continue;
         any = true;
         f->p->kind->paragraph(f->p, rule_text(step->result));
         if (*step->typed != 0)

@@ -56,7 +56,7 @@
     X(RECORD_PUT_BACK, "put-back", STEP | GIVES_BACK | ONCE | RIVAL_C, ANYBODY, "fix", "", "fix set reply_to") \
     X(RECORD_LEFT, "left", STEP | GIVES_BACK | ONCE | RIVAL_C, ANYBODY, "fix", "", "fix reply_to") \
     X(RECORD_CAME_BACK, "came-back", STEP | GIVES_BACK | ONCE, ANYBODY, "fix", "", "fix reply_to") \
-    X(RECORD_ANSWERS, "answers", STEP, ANYBODY, "", "", "name text danger") \
+    X(RECORD_ANSWERS, "answers", STEP, ANYBODY, "", "", "name text symptom complaint danger") \
     X(RECORD_SETTLE, "settle", STEP | GIVES_BACK, ANYBODY, "", "", "right wrong reply_to") \
     X(RECORD_BACK, "back", MOVES, ANYBODY, "", "", "step steps") \
     X(RECORD_DANGER, "danger", MOVES, ANYBODY, "question", "", "question words list entry also") \

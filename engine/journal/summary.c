@@ -53,10 +53,13 @@ static void say_places(const journal *j, tt_case_summary *s)
 
 /* ---- steps ---- */
 
+/* In a complaint, or a file of answers that says what is wrong. */
 static void say_complaint(const journal *j, tt_case_summary *s, uint32_t entry)
 {
+    const bool filed = j->entries[entry].kind == RECORD_ANSWERS;
+    if (filed && *entry_text(j, entry, "symptom") == 0) return;
     s->complaint_name = entry_text(j, entry, "symptom");
-    s->complaint = entry_text(j, entry, "text");
+    s->complaint = entry_text(j, entry, filed ? "complaint" : "text");
     s->said = entry_text(j, entry, "said");
 }
 
@@ -66,7 +69,8 @@ static uint32_t say_steps(const journal *j, tt_case_summary *s)
     for (uint32_t i = 0; i < j->count; i++) {
         if (!entry_counts(j, i)) continue;
         last = i;
-        if (j->entries[i].kind == RECORD_COMPLAINT) say_complaint(j, s, i);
+        if (j->entries[i].kind == RECORD_COMPLAINT || j->entries[i].kind == RECORD_ANSWERS)
+            say_complaint(j, s, i);
         s->answers += j->entries[i].kind == RECORD_ANSWER || j->entries[i].kind == RECORD_AGAIN;
         s->tried += j->entries[i].kind == RECORD_TRIED;
     }

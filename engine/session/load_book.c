@@ -247,6 +247,18 @@ void tt_book_free(tt_book *b)
 
 /* ---- answers files share the report ---- */
 
+uint32_t file_complaint(arena *keep, arena *scratch, const tt_book *b, const tt_source *file)
+{
+    assert(b != NULL && file != NULL && keep != scratch);
+    const sources files = sources_copied(scratch, file, 1);
+    faults *list = faults_new(scratch);
+    uint32_t budget = LOAD_NODES_MAX + 1;
+    const node *root = load_source(keep, scratch, &files, 0, &budget, list);
+    told_file told = {.complaint = NO_ID};
+    if (root != NULL) replies_read(keep, scratch, b->book, root, list, &told);
+    return faults_errors(list) == 0 ? told.complaint : NO_ID;
+}
+
 typedef struct answering {
     tt_case *c;
     const tt_source *file;

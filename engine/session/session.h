@@ -423,6 +423,9 @@ const char *const *case_text_list(tt_case *c, const texts_list *list);
 const tt_picture *picture_words(tt_case *c, const picture *p); /* null of null */
 /* One for each step, each perhaps null; null if no step has one. */
 const tt_picture *const *step_pictures(tt_case *c, const texts_list *steps);
+/* load_book.c: what a file of answers says is wrong; NO_ID: nothing, or it can't be read. */
+uint32_t file_complaint(arena *keep, arena *scratch, const tt_book *b, const tt_source *file);
+
 /* ---- complaints.c: in the book's language, at no piece in particular ---- */
 const char *complaint_text(const book *b, uint32_t symptom, str language);
 const char *symptom_words(tt_case *c, uint32_t symptom);

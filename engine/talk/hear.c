@@ -1,5 +1,6 @@
 /* What a reply does: a choice by its id, a reading as such, several answers, or words. */
 
+#include "session/session.h"
 #include "talk/talk_replies.h"
 
 static void take_number(tt_talk *t, double number, const char *unit)
@@ -11,10 +12,20 @@ static void take_number(tt_talk *t, double number, const char *unit)
         answer_turn(t, talk_asked(t), &reply, "");
 }
 
+/* What it says is wrong stands beside it, for those who read lines and no files. */
+static void put_complaint_of(tt_talk *t, value_builder *b, const tt_source *file)
+{
+    const uint32_t symptom = file_complaint(t->keep, t->scratch, t->book, file);
+    if (symptom == NO_ID) return;
+    value_put(b, "symptom", value_of_str(t->keep, t->book->book->symptoms[symptom].id.name));
+    value_put_text(b, "complaint", tt_complaint_text(t->c, symptom));
+}
+
 /* Its text is kept: it says more than what came of it. */
 static void take_file(tt_talk *t, const tt_source *file)
 {
     value_builder b = value_map(t->keep);
+    put_complaint_of(t, &b, file);
     value_put(&b, "name", value_of_str(t->keep, str_of(file->name)));
     value_put(&b, "text", value_of_str(t->keep, (str){file->bytes, file->length}));
     if (!keep_record(t, "answers", &b))

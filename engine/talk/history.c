@@ -171,6 +171,17 @@ static void tell_look(tt_talk *t, const tt_value *data, tt_told *told)
     told->result = kept(t, SAY(t, TEXT_TOLD_AGAIN, told->result));
 }
 
+static void tell_file(tt_talk *t, const tt_value *data, tt_told *told)
+{
+    const uint32_t complaint = complaint_named(t, text_in(data, "symptom"));
+    const char *words =
+        complaint != TT_NONE ? t->complaints.items[complaint].text : text_in(data, "complaint");
+    set(told, OURS(t, TEXT_TOLD_FILE), text_in(data, "name"));
+    if (*words == 0) return;
+    told->about = text_in(data, "symptom");
+    told->result = SAY(t, TEXT_NAMED, told->result, words);
+}
+
 static void tell(tt_talk *t, const tt_record *r, tt_told *told)
 {
     switch (record_kind_of(r->kind)) {
@@ -208,7 +219,7 @@ static void tell(tt_talk *t, const tt_record *r, tt_told *told)
         set(told, OURS(t, TEXT_TOLD_TROUBLE), OURS(t, TEXT_TOLD_NONE_OF_LIST));
         return;
     case RECORD_ANSWERS:
-        set(told, OURS(t, TEXT_TOLD_FILE), text_in(r->data, "name"));
+        tell_file(t, r->data, told);
         return;
     default:
         tell_note(t, r, told);

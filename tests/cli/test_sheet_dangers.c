@@ -109,9 +109,33 @@ static void a_safe_range_is_told_with_its_ends(void **state)
     }
 }
 
+/* What a file of answers says is wrong is said as well as what somebody types; one without it says
+ * nothing of that. */
+static void what_a_file_says_is_wrong_is_told(void **state)
+{
+    (void)state;
+    fresh(state);
+    sh("printf 'complaint: foam-too-dry\nanswers: {foam-look: stiff}\n' >answers.yaml");
+    sh("printf 'no\nstop\n' | $T ask '" TT_SOURCE_DIR "/rules/foam-line' --answers answers.yaml "
+       "--practice --cases cases >out 2>err");
+    assert_int_equal(sh("$T sheet cases/*/*/* >sheet 2>err"), 0);
+    assert_holds("sheet", "## What is wrong\n\nanswers.yaml: The foam is too dry\n");
+    assert_holds("sheet", "| Answers came in a file | answers.yaml: The foam is too dry |");
+    assert_int_equal(sh("$T cases --cases cases >out 2>err"), 0);
+    assert_holds("out", ": The foam is too dry. ");
+    assert_int_equal(sh("$T sheet cases/*/*/* --language es >hoja 2>err"), 0);
+    assert_holds("hoja", "answers.yaml: La espuma est\xC3\xA1 muy seca");
+    sh("rm -rf cases; printf 'answers: {foam-look: stiff}\n' >answers.yaml");
+    sh("printf 'no\nstop\n' | $T ask '" TT_SOURCE_DIR "/rules/foam-line' --answers answers.yaml "
+       "--practice --cases cases >out 2>err");
+    assert_int_equal(sh("$T sheet cases/*/*/* >sheet 2>err"), 0);
+    assert_holds("sheet", "Nobody has said yet what is wrong");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(what_a_file_says_is_wrong_is_told),
         cmocka_unit_test_setup(a_wrong_label_is_read_before_anything_to_do, fresh),
         cmocka_unit_test_setup(danger_is_asked_first, fresh),
         cmocka_unit_test_setup(while_danger_stands_nothing_is_to_be_done, fresh),

@@ -138,7 +138,7 @@
     WORDS("pelota pena penal pequena pequeno pera perdon perilla pero perro persona pesa pesada pesado peso pico piedra pieza pila pilas") \
     WORDS("pinta pintura pisa piso pista placa plan plana plano planta plata plato playa poca pocas poco pocos poder polvo pone ponen poner") \
     WORDS("por poros porque posta poste precio prende prenden presion prima primera primero prisa prueba puede pueden puerta pues punta punto") \
-    WORDS("pura puro puros pusieron que queda quedan quedo queja quejo queso quien quiere quita quitan quitar quite rabo rama rapido rara raras") \
+    WORDS("pura puro puros pusieron que queda quedan quedo queja quejan quejaron quejo queso quien quiere quita quitan quitar quite rabo rama rapido rara raras") \
     WORDS("raro rata rato raya rayas rayo razon real recio recto red regla rejilla reloj resto rica rico riega rin rines risa ritmo roca roja") \
     WORDS("rojo rompe ronda ropa rosa rota rueda ruedas ruido rumbo ruta saca sacan sal sala sale salen salida salir salta salto salud sana") \
     WORDS("sano santo sarro sarten seca secan secar seco secos segundo seis sello semana sena serie sesenta setenta si siempre siete silba") \

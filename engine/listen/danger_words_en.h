@@ -22,7 +22,7 @@
     WORDS(IS_GETS_HIT, "got hit|was hit|gets hit|get hit|got struck|was struck|got knocked|was knocked|got run over|was run over|got slammed|" \
                        "got bumped|got clipped|hit by|struck by|got cut|got burned|got sprayed|got splashed|got stuck|gets stuck|got hurt|" \
                        "got smashed|was smashed|gets smashed|got smacked|was crushed|rolled over by|ran over by|driven over|stepped on by|" \
-                       "steped on by|knocked over by|knocked down by|thrown by|was thrown|got thrown|got bit|got bitten|got squeezed|" \
+                       "steped on by|knocked over by|knocked down by|thrown by|bit by|bitten by|was thrown|got thrown|got bit|got bitten|got squeezed|" \
                        "got squashed|got mangled|got pulled|got sucked") \
     WORDS(IS_EYES | IS_MINE, "my eye|his eye|her eye|their eye|your eye|my left eye|my right eye|his left eye|his right eye") \
     WORDS(IS_GRABS | IS_OBJECT, "caught him|burned him|burned her|got him|got her|has him|has her|on top of him|on top of her|knocked him|" \
@@ -42,6 +42,7 @@
     WORDS(IS_OR, "or|nor|neither|any|anybody|anything|anyone") \
     WORDS(IS_AND, "and|then|also|plus") \
     WORDS(IS_BUT, "but|except|however|though|although|only|just|because|cause|cuz|besides|yet|until|till|when|while|if|than|so|now|bc") \
+    WORDS(IS_AUX, "a bit|a bit of|a little bit|less") /* else the verb, and a form of "les" */ \
     WORDS(IS_AUX, "is|are|am|be|has|have|had|does|did|do|the|a|an|really|very|so|too|real|bad|badly|pretty|kind|of|kinda|little|bit|some|" \
                   "still|almost|nearly|all|probably|maybe|there|just|also|right|gonna|going|to|like|well|both|this|that|already|completely|" \
                   "partly|half|up|down|out|off|back|again|here|poor|old|young|new|another|other|got|gets|get|getting|was|were|been|being|" \
@@ -144,7 +145,8 @@
     WORDS(IS_SHOCK, "shock|shocked|shocks|shocking|electric shock|electrical shock|electrocuted|electrocution|electrocute|zapped|zapping|" \
                     "got zapped|zaps|zap|got a jolt|jolted|a jolt|electricuted|electrified|elektrocuted|got electricity|shocked me|shocks me|" \
                     "shocks you|shokked|shoked|electrecuted|got the current|got current|current went through me|current went thru|" \
-                    "current through my|current through me|electricity went through|electricity through|got bit by the wire|it bites|bites me|" \
+                    "current through my|current through me|electricity went through|electricity through|got bit by the wire|bit by the wire|bit by a wire|bit by the cable|bit by a cable|bitten by the wire|" \
+                    "stung by the wire|stung by a wire|it bites|bites me|" \
                     "tingle|tingles|tingling|cant let go|cannot let go|cant release|wont release him|threw him back|threw me back|" \
                     "knocked me back|stuck to the wire|stuck to the panel|felt electricity|felt current|felt the current|felt a current|" \
                     "felt a shock|feel electricity|feel current|feels electricity|feel a shock|touched a live|touched the wire|touched a wire|" \
@@ -420,6 +422,7 @@
     HIDES("fire extinguisher|fire extinguishers|fire door|fire lane|fire exit|fire sale|fire drill|misfire|misfires|fired|fired up") \
     HIDES("air gun|air guns|blow gun|blow guns|foam gun|foam guns|spray gun|spray guns|grease gun|impact gun|impact guns|caulk gun|glue gun|" \
           "wash gun|water gun|tire gun") \
+    HIDES("bit by bit|sorted it|sorted that|all sorted|sorted now") \
     HIDES("fires up|firing|fire up|hire|smoke break|smoke detector|no smoking|burn through|burning through|burns through|burnt out") \
     HIDES("burns out|burn out|burning up product|burning up soap|shock absorber|shock absorbers|shock dose|hand valve|hand valves|by hand") \
     HIDES("hand dry|hand drying|hand dryer|second hand|on hand|hand wash|hand washing|handwash|hand pump|hand wheel|hand held|hand towel") \

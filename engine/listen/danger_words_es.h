@@ -26,6 +26,12 @@
                                 "le dio en el|lo succiono|lo chupo|se la llevo|lo trago la|se le fue encima|se le vino encima|" \
                                 "se me vino encima|se le echo encima|lo esta jalando|la esta jalando|me esta jalando|lo tiene agarrado|" \
                                 "no lo suelta|lo aplasta|lo prensa|lo arrastra|la arrastra|lo agarra|lo jala") \
+    WORDS(IS_GRABS | IS_OBJECT, "les pego|nos pego|les golpeo|nos golpeo|los golpeo|las golpeo|les agarro|los agarro|las agarro|nos agarro|" \
+                                "les jalo|los jalo|las jalo|nos jalo|les aplasto|los aplasto|las aplasto|nos aplasto|les prenso|los prenso|" \
+                                "las prenso|nos prenso|los atropello|las atropello|nos atropello|los tumbo|las tumbo|nos tumbo|los arrastro|" \
+                                "las arrastro|nos arrastro|les atrapo|los atrapo|las atrapo|nos atrapo|les machuco|nos machuco|les apreto|" \
+                                "nos apreto|les piso|nos piso|les cayo encima|nos cayo encima|les paso por encima|nos paso por encima|" \
+                                "los mordio|las mordio|nos mordio|me mordio|la mordio|le mordio") \
     WORDS(IS_NEGATES | IS_SUBJECT, "nadie|naiden|naide") \
     WORDS(IS_NEGATES, "ningun|ninguno|ninguna|nada|nunca|sin|tampoco|jamas|ya no|cero") \
     WORDS(IS_OR, "o|ni|u") \
@@ -264,7 +270,9 @@
                      "por todos lados|por todo el piso") \
     WORDS(IS_GETS_ON | IS_OBJECT | IS_SPRAYS, "le cayo|me cayo|le salpico|me salpico|le entro|me entro|se le metio|se me metio|le mojo|" \
                                               "me mojo|le brinco|me brinco|le salto|me salto|le callo|nos cayo|les cayo|le cae|me cae|lo mojo|" \
-                                              "la mojo|lo bano|la bano|nos salpico|lo rocio|lo salpico") \
+                                              "la mojo|lo bano|la bano|nos salpico|lo rocio|lo salpico|les salpico|les entro|nos entro|les mojo|" \
+                                              "nos mojo|les brinco|nos brinco|les callo|nos callo|les cae|nos cae|los bano|las bano|" \
+                                              "nos bano|los rocio|nos rocio|los salpico|las salpico") \
     WORDS(IS_EYE | IS_INTO, "en el ojo|en un ojo|al ojo|en un hojo|en el hojo") \
     WORDS(IS_BREATH, "mareado|mareada|me marea|se marea|nos marea|me mareo|se mareo|estoy mareado|mareos|mariado") \
     WORDS(IS_PAIN, "esta quemando|se esta quemando|ardiendo|esta ardiendo|arde el|arde un|arde una") \

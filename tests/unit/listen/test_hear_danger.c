@@ -427,10 +427,51 @@ static void grave_words(void **state)
     assert_false(is_grave(f.keep, STR("hot wax")));
 }
 
+/* "Less" is no slip of "les", nor "a bit" the verb: what is said so at a gauge asks for nothing.
+ * Where somebody is in it, it is heard, be it one or several. */
+static void a_bit_less_is_nobody_bitten(void **state)
+{
+    (void)state;
+    static const char *const calm[] = {"a bit less",
+                                       "bit less",
+                                       "less than before",
+                                       "it hits less",
+                                       "it pulls less",
+                                       "it grabs less now",
+                                       "bit by bit it gets better",
+                                       "a bit of foam",
+                                       "that sorted it",
+                                       "el cliente se queja de que sale seca",
+                                       "los clientes se quejan"};
+    static const char *const grave[] = {"a bit of acid got in his eye, less now",
+                                        "the machine bit me a bit",
+                                        "it hit him less hard",
+                                        "it pulled me in a bit",
+                                        "bit by a dog",
+                                        "bit by the wire",
+                                        "stung by a wire",
+                                        "he was bitten by the wire",
+                                        "les pegó el cepillo",
+                                        "nos pegó el cepillo",
+                                        "les agarró el cepillo",
+                                        "nos cayó ácido",
+                                        "les salpicó producto",
+                                        "el cepillo los aplastó",
+                                        "lo mordió",
+                                        "se queja de que le arden los ojos",
+                                        "se quejan de que no pueden respirar"};
+    for (size_t i = 0; i < sizeof calm / sizeof *calm; i++) assert_none(calm[i]);
+    for (size_t i = 0; i < sizeof grave / sizeof *grave; i++)
+        if (hear(grave[i]).list != DANGER_A) fail_msg("%s: not heard", grave[i]);
+    assert_int_equal(hear("it shorted out").list, DANGER_B);
+    assert_int_equal(hear("it sprays less now").list, DANGER_B);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(somebody_is_hurt),
+        cmocka_unit_test(a_bit_less_is_nobody_bitten),
         cmocka_unit_test(nobody_is_named_and_it_may_be_somebody),
         cmocka_unit_test(what_is_worn_is_somebody_s),
         cmocka_unit_test(what_is_too_long_to_be_read_asks),

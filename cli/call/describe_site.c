@@ -191,15 +191,23 @@ static const char *keep_in(conversation *c, const char *path)
     return NULL;
 }
 
-/* "~/x" means what it means in a shell. Null: none was named. */
+/* "~/x" means what it means in a shell; where that is nowhere, it is asked again. Null: none was
+ * named. */
 static const char *ask_path(conversation *c)
 {
     tt_turn *turn = host_turn(c, TT_TURN_SITE_PATH, catalogue_text(c->tongue, HOST_WHICH_FILE));
     host_choice(c, turn, "none", catalogue_text(c->tongue, HOST_NO_FILE));
-    const char *word, *line = host_words(c, turn, &word), *home = getenv("HOME");
-    if (line == NULL || *line == 0) return NULL;
-    const bool at_home = strncmp(line, "~/", 2) == 0 && home != NULL;
-    return at_home ? arena_text(c->keep, "%s%s", home, line + 1) : line;
+    for (;;) {
+        const char *word, *line = host_words(c, turn, &word);
+        if (line == NULL || *line == 0) return NULL;
+        if (!begins_at_home(line)) return line;
+        char *whole = path_at_home(line);
+        const char *kept = whole != NULL ? arena_copy(c->keep, whole) : NULL;
+        free(whole);
+        if (kept != NULL) return kept;
+        turn->wrong_code = "no-home";
+        turn->wrong = FILL(c->keep, c->tongue, HOST_NO_HOME, line);
+    }
 }
 
 static const char *ask_where(conversation *c, const char *usual, const char *wrong)

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "host/files.h"
 #include "host/plain_text.h"
 #include "host/screen.h"
 
@@ -68,6 +69,21 @@ static exit_status wrong_option(int got, const char *written)
     return EXIT_USAGE;
 }
 
+/* A shell has put the home folder in the place of a "~" that begins a word and is not quoted; one
+ * that is left would make a folder called so. */
+static exit_status check_home(const option_entry *option, const char *value)
+{
+    const bool path = option->value != NULL &&
+                      (strcmp(option->value, "FILE") == 0 || strcmp(option->value, "FOLDER") == 0 ||
+                       strcmp(option->value, "WHERE") == 0);
+    if (!path || !begins_at_home(value)) return EXIT_DONE;
+    complain("--%s %s: a ~ is your home folder only where a shell reads it, at the beginning of a "
+             "word and without quotes. Write --%s %s (a space, no =), or the path from / on; a "
+             "folder that is really called ~ is ./%s",
+             option->name, value, option->name, value, value);
+    return EXIT_USAGE;
+}
+
 static void add_word(command_line *out, const char *word)
 {
     out->words[out->count++] = word;
@@ -93,6 +109,8 @@ exit_status command_line_read(int argc, char **argv, command_line *out)
         const int id = got >= FIRST_LONG ? got - FIRST_LONG : option_of_letter(got);
         assert(id < OPTION_COUNT);
         out->values[id] = optarg != NULL ? optarg : "";
+        const exit_status status = check_home(&option_table[id], out->values[id]);
+        if (status != EXIT_DONE) return status;
     }
     while (optind < argc) add_word(out, argv[optind++]);
     return EXIT_DONE;

@@ -21,6 +21,18 @@ char *short_path(const char *path)
     return within ? format_text("~%s", path + length) : copy_text(path);
 }
 
+bool begins_at_home(const char *path)
+{
+    return *path == '~' && (path[1] == 0 || strchr(path, '/') != NULL);
+}
+
+char *path_at_home(const char *path)
+{
+    const char *home = getenv("HOME");
+    const bool own = *path == '~' && (path[1] == 0 || path[1] == '/');
+    return own && home != NULL && *home == '/' ? format_text("%s%s", home, path + 1) : NULL;
+}
+
 char *real_path(const char *path)
 {
     char *real = realpath(path, NULL);

@@ -13,6 +13,10 @@ exit_status say_file_failure(const char *path, int error);
 
 /* For people: with ~ for the home folder. Freed by the caller. */
 char *short_path(const char *path);
+/* "~", "~/x", "~name/x": as a shell reads it, a home folder. */
+bool begins_at_home(const char *path);
+/* One's own in its place. Null: it is another's, or HOME names none. Freed by the caller. */
+char *path_at_home(const char *path);
 
 /* Without links, and from the top; null with errno: there is no such thing, or nobody may see it.
  * Freed by the caller. */

@@ -75,11 +75,17 @@ static setting *setting_named(settings *s, const char *name)
 /* A folder of cases means the same wherever one stands. */
 static char *value_meant(const setting *s, const char *written)
 {
-    const char *home = getenv("HOME");
     if (s->option != OPTION_CASES || *written == '/' || strstr(written, "://") != NULL)
         return copy_text(written);
-    return strncmp(written, "~/", 2) == 0 && home != NULL ? format_text("%s%s", home, written + 1)
-                                                          : NULL;
+    return begins_at_home(written) ? path_at_home(written) : NULL;
+}
+
+/* Why it is no folder. */
+static const char *no_folder(const char *written)
+{
+    const bool own = written[0] == '~' && (written[1] == '/' || written[1] == 0);
+    return own ? "~ stands for no folder here, for no HOME is set. Write it from / on"
+               : "cases lie in a folder that is named whole: write it from / or ~/ on";
 }
 
 static exit_status take_line(settings *s, int file, unsigned number, char *text)
@@ -110,8 +116,7 @@ static exit_status take_line(settings *s, int file, unsigned number, char *text)
         else if (one->option == OPTION_LANGUAGE && !is_language_tag(value))
             status = refuse(path, number, "that is no language tag; write en, or de-CH");
         else if ((meant = value_meant(one, value)) == NULL)
-            status = refuse(path, number,
-                            "cases lie in a folder that is named whole: write it from / or ~/ on");
+            status = refuse(path, number, no_folder(value));
         else if (one->value == NULL) {
             one->value = meant;
             one->from = format_text("%s:%u", path, number);
@@ -198,7 +203,12 @@ exit_status settings_read(settings *out)
     for (int i = 0; i < SETTINGS; i++) {
         const char *value = getenv(out->all[i].environment);
         if (value == NULL || *value == 0) continue;
-        out->all[i].value = copy_text(value);
+        const bool at_home = out->all[i].option == OPTION_CASES && begins_at_home(value);
+        out->all[i].value = at_home ? path_at_home(value) : copy_text(value);
+        if (out->all[i].value == NULL) {
+            complain("%s=%s: %s", out->all[i].environment, value, no_folder(value));
+            return EXIT_USAGE;
+        }
         out->all[i].from = format_text("the environment, %s", out->all[i].environment);
     }
     exit_status status = EXIT_DONE;

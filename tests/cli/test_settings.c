@@ -54,6 +54,28 @@ static void the_system_has_several_folders(void **state)
                      0);
 }
 
+/* What no shell has read would be a folder called "~". In the environment it is read as in a file
+ * of settings; where no home is known it is refused, and why. */
+static void a_home_that_no_shell_read_is_none(void **state)
+{
+    (void)state;
+    assert_int_equal(sh(HERE "$T cases '--cases=~/cases' >out 2>err"), 2);
+    assert_holds("err", "--cases ~/cases: a ~ is your home folder only where a shell reads it");
+    assert_int_equal(sh(HERE "$T cases --cases '~' 2>err"), 2);
+    assert_int_equal(sh(HERE "$T cases --cases '~root/cases' 2>err"), 2);
+    assert_int_equal(sh(HERE "$T sheet 1 --into '~/sheet.html' 2>err"), 2);
+    assert_holds("err", "--into ~/sheet.html: ");
+    assert_int_equal(sh("TELLTALE_CASES='~/kept' " HERE "$T settings >out 2>err"), 0);
+    assert_int_equal(sh("grep -q \"^cases: $HOME/kept \" out"), 0);
+    assert_int_equal(sh("TELLTALE_CASES='~/kept' " HERE "env -u HOME $T cases 2>err"), 2);
+    assert_holds("err", "TELLTALE_CASES=~/kept: ~ stands for no folder here");
+    assert_int_equal(
+        sh("echo 'cases: ~/kept' >own/telltale/settings && " HERE "env -u HOME $T cases 2>err"),
+        65);
+    assert_holds("err", "/own/telltale/settings:1: ~ stands for no folder here");
+    assert_int_equal(sh("test -e '~'"), 1);
+}
+
 /* Whose home that is has settled nothing for somebody who can't look into it; a file that is there
  * and can't be read is told. */
 static void anothers_home_is_nobodys_settings(void **state)
@@ -117,7 +139,7 @@ static void what_is_settled_means_the_same_everywhere(void **state)
         const char *says;
     } rows[] = {
         {"cases: ~/cases", "HOME=/home/east ", 0, "cases: /home/east/cases   # "},
-        {"cases: ~/cases", "env -u HOME ", 65, "named whole: write it from / or ~/ on"},
+        {"cases: ~/cases", "env -u HOME ", 65, "~ stands for no folder here, for no HOME is set"},
         {"cases: here", "", 65, "named whole: write it from / or ~/ on"},
         {"cases: ~east/cases", "", 65, "named whole: write it from / or ~/ on"},
         {"cases: /all#1\\t# so", "", 0, "cases: /all#1   # "},
@@ -260,6 +282,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup(who_comes_first_holds, fresh),
         cmocka_unit_test_setup(the_system_has_several_folders, fresh),
+        cmocka_unit_test_setup(a_home_that_no_shell_read_is_none, fresh),
         cmocka_unit_test_setup(anothers_home_is_nobodys_settings, fresh),
         cmocka_unit_test_setup(they_hold_in_a_talk, fresh),
         cmocka_unit_test_setup(cases_are_kept_where_it_says, fresh),

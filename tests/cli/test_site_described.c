@@ -63,6 +63,20 @@ static void without_a_home_a_file_is_named(void **state)
     assert_holds("mine.yaml", "site:\n");
 }
 
+/* No folder is called "~" for want of a home: it is said, and asked again. */
+static void without_a_home_it_is_no_place(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("printf 'no\\n1\\n\\n1\\n1\\n1\\n~/north.yaml\\n~root/x.yaml\\nmine.yaml\\nstop\\n' "
+           "| env -u HOME -u XDG_CONFIG_HOME $T ask " FILTERS " --cases cases --plain >out 2>err"),
+        3);
+    assert_holds("out", "\xE2\x80\x9C~/north.yaml\xE2\x80\x9D: ~ is no folder here.");
+    assert_holds("out", "\xE2\x80\x9C~root/x.yaml\xE2\x80\x9D: ~ is no folder here.");
+    assert_holds("mine.yaml", "site:\n");
+    assert_int_equal(sh("! test -e '~' && ! test -e '~root'"), 0);
+}
+
 static void what_can_not_be_written_is_said_and_asked_again(void **state)
 {
     (void)state;
@@ -81,6 +95,7 @@ int main(void)
         cmocka_unit_test_setup(braces_are_for_rules_alone, afresh),
         cmocka_unit_test_setup(a_path_is_at_home_as_in_a_shell, afresh),
         cmocka_unit_test_setup(without_a_home_a_file_is_named, afresh),
+        cmocka_unit_test_setup(without_a_home_it_is_no_place, afresh),
         cmocka_unit_test_setup(what_can_not_be_written_is_said_and_asked_again, afresh),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -4,6 +4,7 @@
 #include <assert.h>
 
 #include "base/grow.h"
+#include "base/sorted.h"
 #include "doubt/doubts.h"
 #include "load/nodes.h"
 #include "read/book_read.h"
@@ -27,80 +28,80 @@ typedef struct part {
 
 /* ---- leaving out ---- */
 
-static bool covers(const node_entry *e, span at)
+/* The tree is this part's own. What is left out is marked where it stands, and goes with all others
+ * of its round: a section may have as many errors as entries. */
+static bool is_out(const node *n, uint32_t i)
 {
-    return e->key_at.start <= at.start &&
-           at.start <= (e->value != NULL ? e->value->at.end : e->key_at.end);
+    return (n->kind == NODE_MAP ? n->entries[i].key_at : n->items[i]->at).file == NO_FILE;
 }
 
-static const node *without(part *p, const node *n, uint32_t index)
+static void mark_out(const node *n, uint32_t i)
 {
-    node *out = ARENA_NEW(p->keep, node);
-    node_entry *entries = ARENA_ARRAY(p->keep, node_entry, n->count);
-    const node **items = ARENA_ARRAY(p->keep, const node *, n->count);
-    *out = *n;
-    assert(index < n->count);
-    out->count = 0;
-    for (uint32_t i = 0; i < n->count; i++) {
-        if (i == index) continue;
-        if (n->kind == NODE_MAP) entries[out->count] = n->entries[i];
-        if (n->kind == NODE_LIST) items[out->count] = n->items[i];
-        out->count++;
-    }
     if (n->kind == NODE_MAP)
-        out->entries = entries;
+        ((node_entry *)(uintptr_t)n->entries)[i].key_at.file = NO_FILE;
     else
-        out->items = items;
-    return out;
+        ((node *)(uintptr_t)n->items[i])->at.file = NO_FILE;
 }
 
-static const node *with_child(part *p, const node *n, uint32_t index, const node *child)
+static const node *child_of(const node *n, uint32_t i)
 {
-    node *out = ARENA_NEW(p->keep, node);
-    node_entry *entries = ARENA_ARRAY(p->keep, node_entry, n->count);
-    const node **items = ARENA_ARRAY(p->keep, const node *, n->count);
-    *out = *n;
-    for (uint32_t i = 0; i < n->count; i++) {
-        if (n->kind == NODE_MAP) entries[i] = n->entries[i];
-        if (n->kind == NODE_LIST) items[i] = i == index ? child : n->items[i];
-    }
-    if (n->kind == NODE_MAP) entries[index].value = child;
-    if (n->kind == NODE_MAP)
-        out->entries = entries;
-    else
-        out->items = items;
-    return out;
+    return n->kind == NODE_MAP ? n->entries[i].value : n->items[i];
 }
 
+static void drop_marked(const node *n)
+{
+    if (n == NULL || n->kind == NODE_TEXT) return;
+    node_entry *entries = n->kind == NODE_MAP ? (node_entry *)(uintptr_t)n->entries : NULL;
+    const node **items = n->kind == NODE_LIST ? (const node **)(uintptr_t)n->items : NULL;
+    uint32_t kept = 0;
+    for (uint32_t i = 0; i < n->count; i++) {
+        if (is_out(n, i)) continue;
+        drop_marked(child_of(n, i));
+        if (entries != NULL) entries[kept++] = entries[i];
+        if (items != NULL) items[kept++] = items[i];
+    }
+    if (kept < n->count) ((node *)(uintptr_t)n)->count = kept;
+}
+
+static uint32_t child_start(const node *n, uint32_t i)
+{
+    return n->kind == NODE_MAP ? n->entries[i].key_at.start : n->items[i]->at.start;
+}
+
+static uint32_t child_end(const node *n, uint32_t i)
+{
+    const node *value = child_of(n, i);
+    return value == NULL ? n->entries[i].key_at.end : value->at.end;
+}
+
+/* The first around the place that is not out; where one ends, the next may begin. */
 static uint32_t child_at(const node *n, span at)
 {
-    for (uint32_t i = 0; i < n->count && n->kind != NODE_TEXT; i++) {
-        if (n->kind == NODE_MAP && covers(&n->entries[i], at)) return i;
-        if (n->kind == NODE_LIST && n->items[i] != NULL && n->items[i]->at.start <= at.start &&
-            at.start <= n->items[i]->at.end)
-            return i;
-    }
-    return NO_ID;
+    if (n->kind == NODE_TEXT) return NO_ID;
+    uint32_t behind;
+    SORTED_PLACE(behind, n->count, i, child_start(n, i) <= at.start);
+    uint32_t first = behind;
+    while (first > 0 && child_end(n, first - 1) >= at.start) first--;
+    while (first < behind && is_out(n, first)) first++;
+    return first < behind ? first : NO_ID;
 }
 
-static const node *child_of(const node *n, uint32_t index)
-{
-    return n->kind == NODE_MAP ? n->entries[index].value : n->items[index];
-}
-
-/* The innermost key or item around the place is left out; null: there is none within. */
-static const node *cut_within(part *p, const node *n, span at)
+/* The innermost key or item around the place is left out; false: there is none within. */
+static bool cut_within(const node *n, span at)
 {
     const uint32_t index = n == NULL ? NO_ID : child_at(n, at);
-    if (index == NO_ID) return NULL;
-    const node *inner = cut_within(p, child_of(n, index), at);
-    return inner != NULL ? with_child(p, n, index, inner) : without(p, n, index);
+    if (index == NO_ID) return false;
+    if (!cut_within(child_of(n, index), at)) mark_out(n, index);
+    return true;
 }
 
 static void touch(part *p, const node_entry *e)
 {
+    const span at = {e->key_at.file, e->key_at.start, e->value->at.end};
+    const span *last = p->touched_count == 0 ? NULL : &p->touched[p->touched_count - 1];
+    if (last != NULL && last->file == at.file && last->start == at.start) return;
     GROW(p->keep, p->touched, p->touched_count, p->touched_room);
-    p->touched[p->touched_count++] = (span){e->key_at.file, e->key_at.start, e->value->at.end};
+    p->touched[p->touched_count++] = at;
 }
 
 /* An entry of a section is left out with its own errors, and keeps what else it says where only a
@@ -112,16 +113,14 @@ static bool leave_out(part *p, span at, bool whole)
     if (s == NO_ID || root->kind != NODE_MAP || str_is(root->entries[s].key, "book")) return false;
     const node *section = root->entries[s].value;
     if (section == NULL || section->kind != NODE_MAP || at.start < root->entries[s].key_at.end) {
-        p->roots[at.file] = without(p, root, s);
+        mark_out(root, s);
         return true;
     }
     const uint32_t e = child_at(section, at);
     if (e == NO_ID) return false;
     const node_entry *entry = &section->entries[e];
-    const node *inner = whole || entry->value == NULL ? NULL : cut_within(p, entry->value, at);
     if (entry->value != NULL) touch(p, entry);
-    const node *left = inner != NULL ? with_child(p, section, e, inner) : without(p, section, e);
-    p->roots[at.file] = with_child(p, root, s, left);
+    if (whole || !cut_within(entry->value, at)) mark_out(section, e);
     return true;
 }
 
@@ -134,6 +133,7 @@ static bool cut_errors(part *p, faults *list, bool whole)
     for (uint32_t i = 0; i < count; i++)
         if (fault_severity_of(all[i].code) == SEVERITY_ERROR)
             any = leave_out(p, all[i].at, whole) || any;
+    for (uint32_t i = 0; any && i < p->report->files.count; i++) drop_marked(p->roots[i]);
     return any;
 }
 
@@ -162,19 +162,27 @@ static bool may_be_missing(fault_code code)
     return false;
 }
 
+static int by_place(const void *left, const void *right)
+{
+    const span *a = left, *b = right;
+    const int files = THREE_WAY(a->file, b->file);
+    return files != 0 ? files : THREE_WAY(a->start, b->start);
+}
+
 static bool is_touched(const part *p, span at)
 {
-    for (uint32_t i = 0; i < p->touched_count; i++)
-        if (p->touched[i].file == at.file && p->touched[i].start <= at.start &&
-            at.start <= p->touched[i].end)
-            return true;
-    return false;
+    const span *all = p->touched;
+    uint32_t behind;
+    SORTED_PLACE(behind, p->touched_count, i,
+                 all[i].file < at.file || (all[i].file == at.file && all[i].start <= at.start));
+    return behind > 0 && all[behind - 1].file == at.file && at.start <= all[behind - 1].end;
 }
 
 static void hand_over(part *p, faults *from)
 {
     uint32_t count;
     const fault *all = faults_sorted(from, p->scratch, &count);
+    SORT(p->touched, p->touched_count, by_place);
     for (uint32_t i = 0; i < count; i++) {
         const fault *f = &all[i];
         if (may_be_missing(f->code) || is_touched(p, f->at)) continue;

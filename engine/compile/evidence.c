@@ -89,12 +89,13 @@ static void tell_too_long(const struct symptom *s, faults *list)
 static const net_symptom *net_symptoms(arena *keep, const program *p, faults *list)
 {
     net_symptom *all = ARENA_ARRAY(keep, net_symptom, p->book->symptom_count);
+    expander *x = program_expander(keep, p);
     bool fit = true;
     for (uint32_t i = 0; i < p->book->symptom_count; i++) {
         const struct symptom *s = &p->book->symptoms[i];
         all[i] = (net_symptom){.name = s->id.name,
                                .at = s->id.at,
-                               .when = program_expanded(keep, p, s->when),
+                               .when = program_expanded(x, s->when),
                                .confirms = s->from_confirms,
                                .otherwise = s->otherwise,
                                .listed = seen_rates(keep, s),

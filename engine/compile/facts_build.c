@@ -4,7 +4,6 @@
 
 #include "base/sorted.h"
 #include "compile/facts_parts.h"
-#include "compile/program_parts.h"
 #include "compile/reckoned.h"
 
 /* ---- what a condition reads ---- */
@@ -23,7 +22,7 @@ static bool reads_fact(facts_draft *d, const expr *const *when, uint32_t count)
 
 static const expr *expanded(const facts_draft *d, const cond *c)
 {
-    return c == NULL ? NULL : program_expanded(d->keep, d->p, c);
+    return c == NULL ? NULL : program_expanded(d->expand, c);
 }
 
 static void find_facts(facts_draft *d)
@@ -50,11 +49,12 @@ static void find_rules(facts_draft *d)
     for (uint32_t r = 0; r < b->rule_count; r++) {
         if (b->rules[r].factor_count == 0) continue;
         const arena_mark before = arena_here(d->keep);
+        const uint32_t kept = program_expansions(d->expand);
         const expr *when = expanded(d, b->rules[r].when);
         in_blocks[r] = when != NULL && reads_fact(d, &when, 1);
         if (in_blocks[r])
             d->rule_when[r] = when;
-        else
+        else if (program_expansions(d->expand) == kept)
             arena_back_to(d->keep, before);
     }
     d->f->in_blocks = in_blocks;
@@ -278,7 +278,12 @@ const facts *facts_build(arena *keep, arena *scratch, const program *p, const ne
     assert(keep != scratch && p->is_evidence != NULL);
     arena_mark mark = arena_here(scratch);
     facts *f = ARENA_NEW(keep, facts);
-    facts_draft d = {.keep = keep, .scratch = scratch, .p = p, .in = in, .f = f};
+    facts_draft d = {.keep = keep,
+                     .scratch = scratch,
+                     .p = p,
+                     .in = in,
+                     .expand = program_expander(keep, p),
+                     .f = f};
     f->book = p->book;
     f->finding_count = p->book->question_count;
     find_states(&d);

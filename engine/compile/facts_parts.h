@@ -2,13 +2,14 @@
 #ifndef TT_COMPILE_FACTS_PARTS_H
 #define TT_COMPILE_FACTS_PARTS_H
 
-#include "compile/program.h"
+#include "compile/program_parts.h"
 
 /* Facts while they are built. What only building needs lives in scratch. */
 typedef struct facts_draft {
     arena *keep, *scratch;
     const program *p;
     const net_input *in;
+    expander *expand;
     facts *f;
     const expr **rule_when; /* [rule] over findings; null: it is none of ours */
     /* [finding] a fact that could be a variable; one that some factor reads */

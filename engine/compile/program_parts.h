@@ -22,7 +22,12 @@ enum { EXPANDED_PARTS_MAX = 4096 };
 /* conditions.c: conditions over questions and atoms; expanded, they follow symptoms and conclusions
  * down to the findings beneath (null: more parts than are allowed). */
 const expr *program_condition(arena *keep, const program *p, const cond *c);
-const expr *program_expanded(arena *keep, const program *p, const cond *c);
+typedef struct expander expander;
+/* What is expanded stands in `keep`, a symptom or conclusion once, however often it is met. */
+expander *program_expander(arena *keep, const program *p);
+const expr *program_expanded(expander *x, const cond *c);
+/* How many are kept: while it stays, all that was expanded last may be given back. */
+uint32_t program_expansions(const expander *x);
 void program_each_condition(const book *b, void (*visit)(void *context, const cond *c),
                             void *context);
 

@@ -109,6 +109,22 @@ static void conclusions_in_a_row(text_builder *b, uint32_t n)
                 i, k, i + 1, k, i);
 }
 
+/* Each conclusion rests on the one before, and each moves a cause. */
+static void conclusions_each_read(text_builder *b, uint32_t n)
+{
+    text_add(b, STR(HEAD GATE "  q: {ask: 'Is it low?'}\n"
+                              "  wet: {ask: 'Is it a wet day?', about: today}\nsymptoms:\n"
+                              "  s: {text: Low, when: {q: yes}, shown-by: {c0: often}}\n"));
+    add_causes(b, 1);
+    text_add(b, STR("conclusions:\n"));
+    for (uint32_t i = 0; i < n; i++) text_addf(b, "  z%u: {text: 'Case %u'}\n", i, i);
+    text_add(b, STR("rules:\n  r0: {when: {wet: yes}, then: {set: {z0: yes}}}\n"));
+    for (uint32_t i = 0; i < n; i++)
+        text_addf(b, "  e%u: {when: {z%u: yes}, then: {likelier: {c0: 1.01 times}}}\n", i, i);
+    for (uint32_t i = 1; i < n; i++)
+        text_addf(b, "  r%u: {when: {z%u: yes}, then: {set: {z%u: yes}}}\n", i, i - 1, i);
+}
+
 /* Every entry has an error, and what is sound of the book is asked about all the same. */
 static void wrong_names(text_builder *b, uint32_t n)
 {
@@ -169,6 +185,7 @@ static void work_grows_with_the_book(void **state)
         {"errors everywhere", wrong_names, false, PART},
         {"errors in each entry of a section", wrong_everywhere, false, 4 * PART},
         {"conclusions in a row", conclusions_in_a_row, true, PART},
+        {"conclusions in a row, each read", conclusions_each_read, true, PART},
     };
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         const uint32_t n = all[i].part;

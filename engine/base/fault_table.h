@@ -184,7 +184,8 @@
     X(READING_TOO_FINE, "T507", SEVERITY_ERROR, "A reading is judged by too many different numbers") \
     X(SYMPTOM_TOO_LONG, "T508", SEVERITY_ERROR, "A symptom rests on too long a chain of rules") \
     X(NET_CONFIRMS_LITTLE, "T509", SEVERITY_WARNING, "An answer that confirms a cause and hardly does") \
-    X(NET_PAIRS_LEFT_OUT, "T510", SEVERITY_WARNING, "Too many causes for two faults at once")
+    X(NET_PAIRS_LEFT_OUT, "T510", SEVERITY_WARNING, "Too many causes for two faults at once") \
+    X(FACTS_TOO_MANY, "T511", SEVERITY_ERROR, "Rules read too many facts together")
 
 #define FAULT_TABLE_CHAIN(X) \
     X(LOOP_THROUGH_NOT, "T601", SEVERITY_ERROR, "Rules depend on their own opposite") \

@@ -23,7 +23,11 @@ struct program;
 
 #define NO_VARIABLE UINT32_MAX
 
-enum { FACTS_COMBINATIONS_MAX = 4096 }; /* of states that one sum goes over */
+enum {
+    FACTS_COMBINATIONS_MAX = 4096, /* of states that one sum goes over */
+    /* of steps until each fact of a book was weighed once: many sums are as long as one may be */
+    FACTS_STEPS_MAX = 1 << 24,
+};
 
 /* A fact that some cause's factors read. */
 typedef struct fact_variable {
@@ -103,7 +107,9 @@ typedef struct facts_outlook {
 } facts_outlook;
 
 /* Of a program of which everything stands but its evidence, which is to be built from `in`. */
-const facts *facts_build(arena *keep, arena *scratch, const struct program *p, const net_input *in);
+/* Null if its rules read too many facts together. */
+const facts *facts_build(arena *keep, arena *scratch, const struct program *p, const net_input *in,
+                         faults *list);
 /* Causes that read facts have rows of their own in tables that depend on these. */
 void facts_tell_readers(arena *keep, const facts *f, net_input *in);
 /* The same for other weights of the causes; `f` must outlive it. */

@@ -56,16 +56,15 @@ static uint32_t root_of_term(const facts_draft *d, const term_draft *t)
     return NO_VARIABLE;
 }
 
-/* The findings that some terms of one block read: its variables, and the others. */
-static void gather_reads(facts_draft *d, fact_block *b, const term_draft *terms, uint32_t count,
-                         uint32_t root)
+/* The findings that a block's terms read: its variables, and the others. */
+static void gather_reads(facts_draft *d, fact_block *b, const term_draft *const *terms,
+                         uint32_t count)
 {
     uint32_t most = 0;
-    for (uint32_t t = 0; t < count; t++) most += terms[t].read_count;
+    for (uint32_t t = 0; t < count; t++) most += terms[t]->read_count;
     uint32_t *all = ARENA_ARRAY(d->scratch, uint32_t, most), n = 0;
     for (uint32_t t = 0; t < count; t++)
-        if (root_of_term(d, &terms[t]) == root)
-            for (uint32_t i = 0; i < terms[t].read_count; i++) all[n++] = terms[t].reads[i];
+        for (uint32_t i = 0; i < terms[t]->read_count; i++) all[n++] = terms[t]->reads[i];
     SORT(all, n, by_rising_id);
     uint32_t *variables = ARENA_ARRAY(d->keep, uint32_t, n),
              *others = ARENA_ARRAY(d->keep, uint32_t, n);
@@ -100,40 +99,56 @@ static void lay_out(facts_draft *d, fact_block *b, uint64_t *combinations)
     b->stride = stride;
 }
 
-static void take_terms(facts_draft *d, fact_block *b, const term_draft *terms, uint32_t count,
-                       uint32_t root)
+static void take_terms(facts_draft *d, fact_block *b, const term_draft *const *terms,
+                       uint32_t count)
 {
     fact_term *all = ARENA_ARRAY(d->keep, fact_term, count);
     for (uint32_t t = 0; t < count; t++) {
-        if (root_of_term(d, &terms[t]) != root) continue;
-        uint32_t *variables = ARENA_ARRAY(d->keep, uint32_t, terms[t].read_count), n = 0;
-        for (uint32_t i = 0; i < terms[t].read_count; i++)
-            if (variable_at(d, &terms[t], i) != NO_VARIABLE)
-                variables[n++] = d->place[variable_at(d, &terms[t], i)];
-        all[b->term_count++] = (fact_term){terms[t].when, terms[t].factor, variables, n};
-        b->splits |= terms[t].when == NULL;
+        uint32_t *variables = ARENA_ARRAY(d->keep, uint32_t, terms[t]->read_count), n = 0;
+        for (uint32_t i = 0; i < terms[t]->read_count; i++)
+            if (variable_at(d, terms[t], i) != NO_VARIABLE)
+                variables[n++] = d->place[variable_at(d, terms[t], i)];
+        all[t] = (fact_term){terms[t]->when, terms[t]->factor, variables, n};
+        b->splits |= terms[t]->when == NULL;
     }
+    b->term_count = count;
     b->terms = all;
 }
 
+static void make_block(facts_draft *d, fact_block *b, const term_draft *const *terms,
+                       uint32_t count)
+{
+    arena_mark mark = arena_here(d->scratch);
+    gather_reads(d, b, terms, count);
+    arena_back_to(d->scratch, mark);
+    uint64_t combinations;
+    lay_out(d, b, &combinations);
+    take_terms(d, b, terms, count);
+    if (combinations <= FACTS_COMBINATIONS_MAX)
+        b->table = ARENA_ARRAY(d->keep, double, combinations);
+}
+
+/* Blocks come as their first terms do, and the terms of each stay in order. */
 static void make_blocks(facts_draft *d, uint32_t cause, const term_draft *terms, uint32_t count)
 {
+    const uint32_t before = d->f->block_count;
+    uint32_t *of = ARENA_ARRAY(d->scratch, uint32_t, count);
+    uint32_t *first = ARENA_ARRAY(d->scratch, uint32_t, (size_t)count + 2);
+    const term_draft **own = ARENA_ARRAY(d->scratch, const term_draft *, count);
     join_terms(d, terms, count);
     for (uint32_t t = 0; t < count; t++) {
-        uint32_t root = root_of_term(d, &terms[t]);
-        if (d->block_of_root[root] != UINT32_MAX) continue;
-        d->block_of_root[root] = d->f->block_count;
-        fact_block *b = &d->blocks[d->f->block_count++];
-        assert(d->f->block_count <= d->block_room);
-        *b = (fact_block){.cause = cause};
-        arena_mark mark = arena_here(d->scratch);
-        gather_reads(d, b, terms, count, root);
-        arena_back_to(d->scratch, mark);
-        uint64_t combinations;
-        lay_out(d, b, &combinations);
-        take_terms(d, b, terms, count, root);
-        if (combinations <= FACTS_COMBINATIONS_MAX)
-            b->table = ARENA_ARRAY(d->keep, double, combinations);
+        uint32_t *block = &d->block_of_root[root_of_term(d, &terms[t])];
+        if (*block == UINT32_MAX) *block = d->f->block_count++;
+        of[t] = *block - before;
+        first[of[t] + 2]++;
+    }
+    assert(d->f->block_count <= d->block_room);
+    /* Counts stand two places up: filling moves first[b + 1] from the beginning of b to its end. */
+    for (uint32_t b = 0; b < d->f->block_count - before; b++) first[b + 2] += first[b + 1];
+    for (uint32_t t = 0; t < count; t++) own[first[of[t] + 1]++] = &terms[t];
+    for (uint32_t b = 0; b < d->f->block_count - before; b++) {
+        d->blocks[before + b] = (fact_block){.cause = cause};
+        make_block(d, &d->blocks[before + b], own + first[b], first[b + 1] - first[b]);
     }
 }
 

@@ -273,7 +273,25 @@ static void note_named(void *context, uint32_t finding)
     if (d->in->findings[finding].fact && d->can_be[finding]) d->is_read[finding] = true;
 }
 
-const facts *facts_build(arena *keep, arena *scratch, const program *p, const net_input *in)
+/* True: it was told. */
+static bool tell_too_much(const facts *f, faults *list)
+{
+    uint32_t most;
+    if (facts_steps(f, &most) <= FACTS_STEPS_MAX || most == NO_ID) return false;
+    const fact_block *b = &f->blocks[most];
+    const label *cause = &f->book->causes[b->cause].id;
+    fault *x = fault_add(list, FAULT_FACTS_TOO_MANY, cause->at,
+                         "Rules read more facts together than can be weighed: %u of them move "
+                         "'%.*s', and read %u facts that hang together.",
+                         b->term_count, STR_ARG(cause->name), b->variable_count);
+    fault_help(list, x,
+               "Begin here, and let each rule read fewer facts, or facts that no other rule of the "
+               "same cause reads.");
+    return true;
+}
+
+const facts *facts_build(arena *keep, arena *scratch, const program *p, const net_input *in,
+                         faults *list)
 {
     assert(keep != scratch && p->is_evidence != NULL);
     arena_mark mark = arena_here(scratch);
@@ -295,6 +313,7 @@ const facts *facts_build(arena *keep, arena *scratch, const program *p, const ne
         expr_each_finding(in->symptoms[i].when, note_named, &d);
     make_variables(&d);
     facts_make_blocks(&d);
+    if (tell_too_much(f, list)) return NULL;
     double *const *weights = start_weights(keep, f);
     fill_tables(&d);
     f->site = told_by_site(keep, f, p);

@@ -28,15 +28,19 @@ void facts_find_reads(facts_draft *d, const expr *const *when, uint32_t count);
 
 /* facts_blocks.c: once the variables are known. */
 void facts_make_blocks(facts_draft *d);
+/* facts_steps.c: what weighing each fact once takes, and the block that takes most (NO_ID: there is
+ * none). */
+uint64_t facts_steps(const facts *f, uint32_t *most);
 
 /* What sums go over: the states that are left of each variable. */
 typedef struct facts_range {
     const facts *f;
     const facts_told *told;
-    double **odds;         /* [variable][state], as facts_outlook has them; null: none is left */
-    uint32_t *const *live; /* [variable] states with odds above 0, rising */
-    uint32_t *live_count;  /* [variable] */
-    uint32_t *state;       /* [finding] the combination at hand; NO_STATE: as it is told */
+    double **odds;          /* [variable][state], as facts_outlook has them; null: none is left */
+    uint32_t *const *live;  /* [variable] states with odds above 0, rising */
+    uint32_t *live_count;   /* [variable] */
+    uint32_t *state;        /* [finding] the combination at hand; NO_STATE: as it is told */
+    const state_mask *left; /* [variable] states with which what was told applies */
     arena *room;
 } facts_range;
 

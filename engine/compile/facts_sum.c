@@ -8,13 +8,15 @@
 
 /* Whoever told a fact knew that it applies: of the fact that decides this, only such states are
  * left. */
-static state_mask left_by_children(const facts_range *r, uint32_t variable)
+static const state_mask *left_by_children(arena *keep, const facts *f, const facts_told *told)
 {
-    const facts *f = r->f;
-    state_mask left = f->every[f->variables[variable].finding];
-    for (uint32_t v = 0; v < f->variable_count; v++)
-        if (f->variables[v].parent == variable && r->told->known[f->variables[v].finding])
-            left &= f->variables[v].parent_states;
+    state_mask *left = ARENA_ARRAY(keep, state_mask, f->variable_count);
+    for (uint32_t v = 0; v < f->variable_count; v++) left[v] = f->every[f->variables[v].finding];
+    for (uint32_t v = 0; v < f->variable_count; v++) {
+        const fact_variable *child = &f->variables[v];
+        if (child->parent != NO_VARIABLE && told->known[child->finding])
+            left[child->parent] &= child->parent_states;
+    }
     return left;
 }
 
@@ -36,7 +38,7 @@ void facts_weigh_anew(facts_range *r, uint32_t variable)
     const double *soft = r->told->weights == NULL ? NULL : r->told->weights[v->finding];
     double *odds = r->odds[variable];
     assert(odds != NULL);
-    bool any = spread_odds(v, told & left_by_children(r, variable), soft, odds) > 0 ||
+    bool any = spread_odds(v, told & r->left[variable], soft, odds) > 0 ||
                spread_odds(v, told, soft, odds) > 0 || spread_odds(v, told, NULL, odds) > 0;
     r->live_count[variable] = 0;
     for (uint32_t s = 0; s < v->states; s++)
@@ -53,6 +55,7 @@ facts_range facts_range_of(arena *keep, const facts *f, const facts_told *told)
                      live,
                      ARENA_ARRAY(keep, uint32_t, f->variable_count),
                      ARENA_ARRAY(keep, uint32_t, f->finding_count),
+                     left_by_children(keep, f, told),
                      keep};
     for (uint32_t q = 0; q < f->finding_count; q++) r.state[q] = NO_STATE;
     for (uint32_t v = 0; v < f->variable_count; v++) {
@@ -162,63 +165,93 @@ static double value_of_terms(const facts_range *r, const fact_block *b, const fa
 
 /* ---- all combinations ---- */
 
+/* A variable in such a sum. */
+typedef struct walked {
+    uint32_t variable;
+    const double *odds; /* null: it stays as it is told */
+    bool always;        /* whatever the others are, it applies */
+    uint32_t digit;     /* which of the states left */
+    double chance;      /* of the digits up to this one */
+    uint32_t at;        /* where these stand in the block's table */
+} walked;
+
 /* A sum over some of a block's variables. */
 typedef struct facts_walk {
     facts_range *r;
     const fact_block *b;
-    const uint32_t *places; /* in the block */
+    const uint32_t *places; /* in the block; null: all of it */
     uint32_t count;
-    uint32_t *digit; /* [i] which of the states left */
+    walked *on; /* [i] */
     const fact_term *terms;
     uint32_t term_count;
     const double *table; /* null: the terms are worked out */
 } facts_walk;
 
-static uint32_t variable_of_place(const facts_walk *w, uint32_t i)
+static uint32_t place_at(const facts_walk *w, uint32_t i)
 {
-    assert(i < w->count && w->places[i] < w->b->variable_count);
-    return w->b->variables[w->places[i]];
+    assert(i < w->count && (w->places == NULL || w->places[i] < w->b->variable_count));
+    return w->places == NULL ? i : w->places[i];
 }
 
+/* All from i on stand at their first state but i itself, and what the ones before them come to is
+ * known. */
 static void go_to(facts_walk *w, uint32_t i, uint32_t digit)
 {
-    const uint32_t v = variable_of_place(w, i);
-    w->digit[i] = digit;
-    if (w->r->odds[v] != NULL) w->r->state[w->r->f->variables[v].finding] = w->r->live[v][digit];
+    for (; i < w->count; i++, digit = 0) {
+        walked *x = &w->on[i];
+        x->digit = digit;
+        x->chance = i == 0 ? 1 : w->on[i - 1].chance;
+        x->at = i == 0 ? 0 : w->on[i - 1].at;
+        if (x->odds == NULL) continue;
+        const uint32_t state = w->r->live[x->variable][digit];
+        w->r->state[w->r->f->variables[x->variable].finding] = state;
+        x->chance *= x->odds[state];
+        x->at += state * w->b->stride[place_at(w, i)];
+    }
+}
+
+static void begin(facts_walk *w)
+{
+    w->on = ARENA_ARRAY(w->r->room, walked, w->count);
+    for (uint32_t i = 0; i < w->count; i++) {
+        const uint32_t v = w->b->variables[place_at(w, i)];
+        const uint32_t finding = w->r->f->variables[v].finding;
+        w->on[i].variable = v;
+        w->on[i].odds = w->r->odds[v];
+        w->on[i].always = w->r->f->applies[finding] == NULL || w->r->told->known[finding];
+    }
+    go_to(w, 0, 0);
 }
 
 static bool go_on(facts_walk *w)
 {
-    for (uint32_t i = w->count; i-- > 0;) {
-        if (w->digit[i] + 1 < w->r->live_count[variable_of_place(w, i)]) {
-            go_to(w, i, w->digit[i] + 1);
+    for (uint32_t i = w->count; i-- > 0;)
+        if (w->on[i].digit + 1 < w->r->live_count[w->on[i].variable]) {
+            go_to(w, i, w->on[i].digit + 1);
             return true;
         }
-        go_to(w, i, 0);
-    }
     return false;
+}
+
+static void end(const facts_walk *w)
+{
+    for (uint32_t i = 0; i < w->count; i++)
+        w->r->state[w->r->f->variables[w->on[i].variable].finding] = NO_STATE;
 }
 
 static double chance_here(const facts_walk *w, uint32_t *at)
 {
-    double chance = 1;
-    *at = 0;
-    for (uint32_t i = 0; i < w->count; i++) {
-        const uint32_t v = variable_of_place(w, i);
-        if (w->r->odds[v] == NULL) continue;
-        const uint32_t state = w->r->live[v][w->digit[i]];
-        chance *= w->r->odds[v][state];
-        *at += state * w->b->stride[w->places[i]];
-    }
-    return chance;
+    *at = w->count == 0 ? 0 : w->on[w->count - 1].at;
+    return w->count == 0 ? 1 : w->on[w->count - 1].chance;
 }
 
 static void add_here(const facts_walk *w, double part, double *with)
 {
     for (uint32_t i = 0; i < w->count; i++) {
-        const uint32_t v = variable_of_place(w, i);
-        if (w->r->odds[v] != NULL && applies_here(w->r, &w->r->f->variables[v]))
-            with[w->b->room[w->places[i]] + w->r->live[v][w->digit[i]]] += part;
+        const walked *x = &w->on[i];
+        if (x->odds == NULL) continue;
+        if (x->always || applies_here(w->r, &w->r->f->variables[x->variable]))
+            with[w->b->room[place_at(w, i)] + w->r->live[x->variable][x->digit]] += part;
     }
 }
 
@@ -226,7 +259,7 @@ static double walk_all(facts_walk *w, double *with)
 {
     double sum = 0;
     uint32_t at;
-    for (uint32_t i = 0; i < w->count; i++) go_to(w, i, 0);
+    begin(w);
     do {
         double part = chance_here(w, &at);
         part *=
@@ -234,8 +267,7 @@ static double walk_all(facts_walk *w, double *with)
         if (part > 0) add_here(w, part, with);
         sum += part;
     } while (go_on(w));
-    for (uint32_t i = 0; i < w->count; i++)
-        w->r->state[w->r->f->variables[variable_of_place(w, i)].finding] = NO_STATE;
+    end(w);
     return sum;
 }
 
@@ -243,8 +275,10 @@ static uint64_t combinations(const facts_range *r, const fact_block *b, const ui
                              uint32_t count)
 {
     uint64_t all = 1;
-    for (uint32_t i = 0; i < count && all <= FACTS_COMBINATIONS_MAX; i++)
-        if (r->odds[b->variables[places[i]]] != NULL) all *= r->live_count[b->variables[places[i]]];
+    for (uint32_t i = 0; i < count && all <= FACTS_COMBINATIONS_MAX; i++) {
+        const uint32_t v = b->variables[places == NULL ? i : places[i]];
+        if (r->odds[v] != NULL) all *= r->live_count[v];
+    }
     return all;
 }
 
@@ -254,9 +288,7 @@ static double sum_term(facts_range *r, const fact_block *b, const fact_term *t, 
 {
     if (combinations(r, b, t->variables, t->variable_count) > FACTS_COMBINATIONS_MAX)
         return value_of_term(r, b, t); /* what is not told is not known */
-    facts_walk w = {
-        r, b, t->variables, t->variable_count, ARENA_ARRAY(r->room, uint32_t, t->variable_count),
-        t, 1, NULL};
+    facts_walk w = {r, b, t->variables, t->variable_count, NULL, t, 1, NULL};
     return walk_all(&w, with);
 }
 
@@ -310,16 +342,7 @@ static bool table_holds(const facts_range *r, const fact_block *b)
 
 static facts_walk walk_of(facts_range *r, const fact_block *b, const double *table)
 {
-    uint32_t *places = ARENA_ARRAY(r->room, uint32_t, b->variable_count);
-    for (uint32_t i = 0; i < b->variable_count; i++) places[i] = i;
-    return (facts_walk){r,
-                        b,
-                        places,
-                        b->variable_count,
-                        ARENA_ARRAY(r->room, uint32_t, b->variable_count),
-                        b->terms,
-                        b->term_count,
-                        table};
+    return (facts_walk){r, b, NULL, b->variable_count, NULL, b->terms, b->term_count, table};
 }
 
 double facts_sum_block(facts_range *r, const fact_block *b, double *with)
@@ -327,7 +350,7 @@ double facts_sum_block(facts_range *r, const fact_block *b, double *with)
     memset(with, 0, b->state_count * sizeof *with);
     arena_mark mark = arena_here(r->room);
     facts_walk w = walk_of(r, b, table_holds(r, b) ? b->table : NULL);
-    double sum = combinations(r, b, w.places, w.count) <= FACTS_COMBINATIONS_MAX
+    double sum = combinations(r, b, NULL, w.count) <= FACTS_COMBINATIONS_MAX
                      ? walk_all(&w, with)
                      : sum_term_by_term(r, b, with);
     arena_back_to(r->room, mark);
@@ -340,13 +363,12 @@ void facts_fill_table(facts_range *r, const fact_block *b, double *table)
     arena_mark mark = arena_here(r->room);
     facts_walk w = walk_of(r, b, NULL);
     uint32_t at;
-    for (uint32_t i = 0; i < w.count; i++) go_to(&w, i, 0);
+    begin(&w);
     do {
         chance_here(&w, &at);
         table[at] = value_of_terms(r, b, b->terms, b->term_count);
     } while (go_on(&w));
-    for (uint32_t i = 0; i < w.count; i++)
-        r->state[r->f->variables[b->variables[i]].finding] = NO_STATE;
+    end(&w);
     arena_back_to(r->room, mark);
 }
 

@@ -20,7 +20,8 @@ const program *program_build(arena *keep, arena *scratch, const book *b, faults 
     net_input *evidence = program_evidence(keep, p, list);
     if (evidence == NULL) return NULL;
     program_mark_use(keep, p, evidence);
-    p->facts = facts_build(keep, scratch, p, evidence);
+    p->facts = facts_build(keep, scratch, p, evidence, list);
+    if (p->facts == NULL) return NULL;
     facts_tell_readers(keep, p->facts, evidence);
     p->evidence = net_build(keep, scratch, evidence, list);
     if (p->evidence == NULL) return NULL;

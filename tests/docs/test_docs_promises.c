@@ -6,6 +6,7 @@
 #include <unistd.h>
 
 #include "base/pattern.h"
+#include "compile/facts.h"
 #include "draw/svg_file.h"
 #include "load/nodes.h"
 #include "read/reader.h"
@@ -85,6 +86,9 @@ static void limits_are_those_of_the_code(void **state)
         {"pieces of equipment", PIECES_MAX},
         {"bytes of what is written for each piece, times the pieces", GROUND_BYTES_MAX},
         {"names meant by `of any` and `of every`", GROUND_NAMES_MAX},
+        {"steps to weigh each fact once that rules read together "
+         "([T511](faults-compile.md#t511-rules-read-too-many-facts-together))",
+         FACTS_STEPS_MAX},
         {"bytes of a picture", DRAWING_BYTES_MAX},
         {"elements of a picture", DRAWING_ELEMENTS_MAX},
         {"letters of a pattern", PATTERN_LENGTH_MAX},

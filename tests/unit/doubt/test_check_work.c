@@ -125,6 +125,23 @@ static void conclusions_each_read(text_builder *b, uint32_t n)
         text_addf(b, "  r%u: {when: {z%u: yes}, then: {set: {z%u: yes}}}\n", i, i - 1, i);
 }
 
+/* Many rules of a few causes, each of two facts that the site tells: none has to be weighed. */
+static void pairs_of_facts(text_builder *b, uint32_t n)
+{
+    enum { CAUSES = 3, PAIRS = 2 };
+    text_add(b, STR(HEAD GATE "  q: {ask: 'Is it low?'}\n"));
+    for (uint32_t i = 0; i < PAIRS * n; i++)
+        text_addf(b, "  w%u: {ask: 'Is it %u?', about: the site}\n", i, i);
+    text_add(b, STR("symptoms:\n  s: {text: Low, when: {q: yes}, shown-by: {c0: often}}\n"));
+    add_causes(b, CAUSES);
+    text_add(b, STR("rules:\n"));
+    for (uint32_t i = 0; i < n; i++)
+        text_addf(b, "  r%u: {when: {w%u: yes, w%u: no}, then: {likelier: {c%u: 2 times}}}\n", i,
+                  PAIRS * i, PAIRS * i + 1, i % CAUSES);
+    text_add(b, STR("site:\n  answers:\n"));
+    for (uint32_t i = 0; i < PAIRS * n; i++) text_addf(b, "    w%u: yes\n", i);
+}
+
 /* Every entry has an error, and what is sound of the book is asked about all the same. */
 static void wrong_names(text_builder *b, uint32_t n)
 {
@@ -186,6 +203,7 @@ static void work_grows_with_the_book(void **state)
         {"errors in each entry of a section", wrong_everywhere, false, 4 * PART},
         {"conclusions in a row", conclusions_in_a_row, true, PART},
         {"conclusions in a row, each read", conclusions_each_read, true, PART},
+        {"facts two by two", pairs_of_facts, true, 6 * PART},
     };
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         const uint32_t n = all[i].part;

@@ -11,6 +11,7 @@ typedef struct builder {
     const events *seen;
     const event *next, *piece_end; /* in the piece that `next` is in */
     uint32_t pieces;               /* begun */
+    const text_apart *apart;       /* the first of those to come */
     node *free_nodes;              /* taken from `keep` many at a time */
     uint32_t free_count;
     faults *list;
@@ -118,6 +119,11 @@ static inline span text_span(builder *b, const event *e)
 
 /* ---- texts ---- */
 
+static inline str take_text(builder *b, const event *e)
+{
+    return event_text(b->seen, e, &b->apart);
+}
+
 static inline bool is_too_long(const event *e)
 {
     return (e->marks & MARK_TOO_LONG) != 0;
@@ -126,7 +132,7 @@ static inline bool is_too_long(const event *e)
 static inline bool is_absent(const event *e)
 {
     return (e->marks & MARK_AS_WRITTEN) == 0 && e->kind == EVENT_TEXT && e->style == STYLE_PLAIN &&
-           e->text.n == 0 && !is_too_long(e);
+           e->count == 0 && !is_too_long(e);
 }
 
 static inline const node *text_node(builder *b, str text, node_style style, bool in_flow, span at)
@@ -154,15 +160,16 @@ static void report_too_long(builder *b, span at)
 
 static const node *build_text(builder *b, const event *e, bool in_flow)
 {
+    const str text = take_text(b, e);
     span at = text_span(b, e);
-    if ((e->marks & MARK_AS_WRITTEN) != 0 && is_fine_as_written(b->source, e->text, at))
-        return text_node(b, e->text, STYLE_PLAIN, in_flow, at);
+    if ((e->marks & MARK_AS_WRITTEN) != 0 && is_fine_as_written(b->source, text, at))
+        return text_node(b, text, STYLE_PLAIN, in_flow, at);
     if (is_too_long(e)) {
         report_too_long(b, at);
         return silent_node(b, in_flow, at);
     }
-    check_value(b->source, e->text, e->style, at, b->list);
-    return text_node(b, e->text, e->style, in_flow, at);
+    check_value(b->source, text, e->style, at, b->list);
+    return text_node(b, text, e->style, in_flow, at);
 }
 
 static void report_alias(builder *b, const event *e)
@@ -194,9 +201,9 @@ static const node *build_list(builder *b, const event *e, bool in_flow)
 {
     assert(e->kind == EVENT_LIST_START);
     node *n = new_node(b);
-    const node **items = ARENA_ARRAY(b->keep, const node *, e->children);
+    const node **items = ARENA_ARRAY(b->keep, const node *, e->count);
     uint32_t start = check_properties(b, e), end = start + 1;
-    for (uint32_t i = 0; i < e->children; i++) {
+    for (uint32_t i = 0; i < e->count; i++) {
         items[i] = build_item(b, e->style == STYLE_FLOW, start);
         if (items[i]->at.end > end) end = items[i]->at.end;
     }
@@ -206,7 +213,7 @@ static const node *build_list(builder *b, const event *e, bool in_flow)
     *n = (node){.kind = NODE_LIST,
                 .style = e->style,
                 .in_flow = in_flow,
-                .count = e->children,
+                .count = e->count,
                 .items = items};
     n->at = (span){b->file, start, end};
     return n;
@@ -221,6 +228,7 @@ static span skip_node(builder *b)
     uint32_t depth = first->kind == EVENT_LIST_START || first->kind == EVENT_MAP_START;
     while (depth > 0) {
         last = take(b);
+        if (last->kind == EVENT_TEXT) take_text(b, last);
         if (last->kind == EVENT_LIST_START || last->kind == EVENT_MAP_START) depth++;
         if (last->kind == EVENT_LIST_END || last->kind == EVENT_MAP_END) depth--;
     }
@@ -253,8 +261,8 @@ static inline bool take_key(builder *b, node_entry *entry)
     if ((e->marks & MARK_AS_WRITTEN) != 0) { /* as most are */
         b->next++;
         entry->key_at = (span){b->file, e->start, e->end};
-        entry->key = e->text;
-        return !str_is(e->text, "<<") || refuse_merge(b, entry->key_at);
+        entry->key = take_text(b, e);
+        return !str_is(entry->key, "<<") || refuse_merge(b, entry->key_at);
     }
     if (e->kind == EVENT_LIST_START) return refuse_key(b, "A list can't be a key");
     if (e->kind == EVENT_MAP_START) return refuse_key(b, "A map can't be a key");
@@ -265,11 +273,11 @@ static inline bool take_key(builder *b, node_entry *entry)
         return false;
     }
     entry->key_at = text_span(b, e);
-    entry->key = e->text;
+    entry->key = take_text(b, e);
     if (is_too_long(e)) report_too_long(b, entry->key_at);
     if (is_too_long(e)) return false;
-    if (e->style == STYLE_DOUBLE) check_text(b->source, e->text, entry->key_at, b->list);
-    return e->style != STYLE_PLAIN || !str_is(e->text, "<<") || refuse_merge(b, entry->key_at);
+    if (e->style == STYLE_DOUBLE) check_text(b->source, entry->key, entry->key_at, b->list);
+    return e->style != STYLE_PLAIN || !str_is(entry->key, "<<") || refuse_merge(b, entry->key_at);
 }
 
 static inline const node *take_value(builder *b, const event *map, node_entry *entry)
@@ -359,13 +367,13 @@ static void check_flow_values(builder *b, node_entry *entries, uint32_t count, s
 
 static const node *build_map(builder *b, const event *e, bool in_flow)
 {
-    assert(e->kind == EVENT_MAP_START && e->children % 2 == 0);
+    assert(e->kind == EVENT_MAP_START && e->count % 2 == 0);
     node *n = new_node(b);
-    node_entry *const entries = arena_take_unset(b->keep, e->children / 2 * sizeof *entries),
+    node_entry *const entries = arena_take_unset(b->keep, e->count / 2 * sizeof *entries),
                       *next = entries;
     uint32_t letters = 0, start = e->marks == 0 ? e->start : check_properties(b, e),
              end = start + 1;
-    for (uint32_t left = e->children / 2; left > 0; left--) {
+    for (uint32_t left = e->count / 2; left > 0; left--) {
         const bool good = take_key(b, next);
         const node *value = good ? take_value(b, e, next) : refused_value(b, e);
         next->value = value;
@@ -411,13 +419,19 @@ static const node *build_node(builder *b, bool in_flow)
 const node *build_tree(arena *keep, arena *scratch, const source *s, uint32_t file,
                        const events *seen, faults *list)
 {
-    builder b = {
-        .keep = keep, .scratch = scratch, .source = s, .file = file, .seen = seen, .list = list};
+    builder b = {.keep = keep,
+                 .scratch = scratch,
+                 .source = s,
+                 .file = file,
+                 .seen = seen,
+                 .apart = seen->apart,
+                 .list = list};
     assert(keep != scratch && seen->stop == STOP_AT_END);
     if (seen->count == 0) return NULL;
     const event *first = coming(&b);
     if (is_absent(first) && first->marks == 0) return NULL;
     const node *root = build_node(&b, false);
-    assert(b.next == b.piece_end && b.pieces * (uint64_t)EVENTS_PIECE >= seen->count);
+    assert(b.next == b.piece_end && b.pieces * (uint64_t)EVENTS_PIECE >= seen->count &&
+           b.apart == NULL);
     return root;
 }

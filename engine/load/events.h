@@ -3,6 +3,7 @@
 #ifndef TT_LOAD_EVENTS_H
 #define TT_LOAD_EVENTS_H
 
+#include <assert.h>
 #include <stdbool.h>
 #include <stdint.h>
 
@@ -29,13 +30,21 @@ typedef enum event_mark {
 
 /* Small: for a while there is one for each word of a file. */
 typedef struct event {
-    uint8_t kind;        /* event_kind */
-    uint8_t style;       /* node_style */
-    uint8_t marks;       /* event_mark */
     uint32_t start, end; /* bytes of the file; a block list or map has no end of its own */
-    uint32_t children;   /* of a list its items, of a map its keys and values */
-    str text;            /* EVENT_TEXT */
+    uint32_t
+        count : 22;     /* of a text its bytes, of a list its items, of a map its keys and values */
+    uint32_t kind : 3;  /* event_kind */
+    uint32_t style : 3; /* node_style */
+    uint32_t marks : 4; /* event_mark */
 } event;
+#define EVENT_COUNT_MAX ((1U << 22) - 1)
+static_assert(LOAD_NODES_MAX <= EVENT_COUNT_MAX && LOAD_SCALAR_MAX <= EVENT_COUNT_MAX, "it fits");
+
+/* A text that does not stand in the file as it is. */
+typedef struct text_apart {
+    struct text_apart *next;
+    char bytes[]; /* with a NUL behind them */
+} text_apart;
 
 typedef enum stop_cause {
     STOP_AT_END,
@@ -52,6 +61,8 @@ enum { EVENTS_PIECE = 2048, EVENTS_PIECES = 2 * (LOAD_NODES_MAX + 1) / EVENTS_PI
 typedef struct events {
     event **pieces;
     uint32_t count;
+    const char *copy;        /* of the file, with a NUL behind each text that stands in it so */
+    const text_apart *apart; /* all others but empty ones, in the order of their events */
     stop_cause stop;
     uint32_t at;             /* where it stopped */
     uint32_t context;        /* STOP_SYNTAX: where that began which could not be finished */
@@ -62,6 +73,16 @@ typedef struct events {
 static inline const event *event_at(const events *all, uint32_t i)
 {
     return &all->pieces[i / EVENTS_PIECE][i % EVENTS_PIECE];
+}
+
+/* Of an EVENT_TEXT. `apart` is the first of those whose event has not come yet. */
+static inline str event_text(const events *all, const event *e, const text_apart **apart)
+{
+    if ((e->marks & MARK_AS_WRITTEN) != 0) return (str){all->copy + e->start, e->count};
+    if (e->count == 0) return STR("");
+    const text_apart *mine = *apart;
+    *apart = mine->next;
+    return (str){mine->bytes, e->count};
 }
 
 /* Texts go to `keep`, the list itself to `scratch`. The text must be valid UTF-8. Takes one from

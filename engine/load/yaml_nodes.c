@@ -23,7 +23,8 @@ typedef struct reading {
     uint32_t depth;
     size_t from, to, shift; /* characters between which each is a byte, and how many bytes further
                                than characters these stand */
-    char *copy;             /* of the file, for texts that stand in it as they are */
+    char *copy;             /* of the file */
+    const text_apart **last_apart; /* where the next one is hung on */
 } reading;
 
 /* On to what follows the run: one character that is not plain, and the run behind it. */
@@ -100,16 +101,16 @@ static node_style text_style(yaml_scalar_style_t style)
     }
 }
 
-static inline uint8_t marks_of(const yaml_char_t *anchor, const yaml_char_t *tag)
+static inline uint32_t marks_of(const yaml_char_t *anchor, const yaml_char_t *tag)
 {
-    return (uint8_t)((anchor != NULL ? MARK_ANCHORED : 0) | (tag != NULL ? MARK_TAGGED : 0));
+    return (anchor != NULL ? MARK_ANCHORED : 0U) | (tag != NULL ? MARK_TAGGED : 0U);
 }
 
-/* Set in one go but for its text. */
-static inline event event_from(reading *r, event_kind kind, node_style style, uint8_t marks,
+/* Set in one go but for its count. */
+static inline event event_from(reading *r, event_kind kind, node_style style, uint32_t marks,
                                const yaml_event_t *y)
 {
-    event e = {.kind = (uint8_t)kind, .style = (uint8_t)style, .marks = marks};
+    event e = {.kind = kind, .style = style, .marks = marks & 15};
     if (y->start_mark.index >= r->from && y->end_mark.index <= r->to) { /* both in the run */
         e.start = (uint32_t)(y->start_mark.index + r->shift);
         e.end = (uint32_t)(y->end_mark.index + r->shift);
@@ -126,14 +127,16 @@ static bool copy_text(reading *r, event *e, const yaml_event_t *y)
     const size_t length = y->data.scalar.length;
     *e = event_from(r, EVENT_TEXT, text_style(y->data.scalar.style),
                     marks_of(y->data.scalar.anchor, y->data.scalar.tag), y);
-    e->text = STR("");
     if (length > LOAD_SCALAR_MAX) e->marks |= MARK_TOO_LONG;
     if (length > LOAD_SCALAR_MAX || length == 0) return true;
-    char *copy = arena_try_unset(r->keep, length + 1);
+    text_apart *copy = arena_try_unset(r->keep, sizeof *copy + length + 1);
     if (copy == NULL) return stop(r, STOP_NO_MEMORY, e->start);
-    memcpy(copy, y->data.scalar.value, length);
-    copy[length] = '\0';
-    e->text = (str){copy, length};
+    memcpy(copy->bytes, y->data.scalar.value, length);
+    copy->bytes[length] = '\0';
+    copy->next = NULL;
+    *r->last_apart = copy;
+    r->last_apart = (const text_apart **)&copy->next;
+    e->count = length & EVENT_COUNT_MAX;
     return true;
 }
 
@@ -150,7 +153,7 @@ static inline bool fill_text(reading *r, event *e, const yaml_event_t *y)
     *e = event_from(r, EVENT_TEXT, STYLE_PLAIN, MARK_AS_WRITTEN, y);
     assert(y->data.scalar.length == e->end - e->start);
     r->copy[e->end] = '\0'; /* no text begins there */
-    e->text = (str){r->copy + e->start, y->data.scalar.length};
+    e->count = (e->end - e->start) & EVENT_COUNT_MAX;
     return true;
 }
 
@@ -159,7 +162,7 @@ static inline bool within_budget(reading *r, const event *e)
 {
     if (*r->budget <= 1) return stop(r, STOP_NODES, e->start);
     --*r->budget;
-    r->open[r->depth]->children++;
+    r->open[r->depth]->count++;
     return true;
 }
 
@@ -267,6 +270,8 @@ events read_events(arena *keep, arena *scratch, const source *s, uint32_t *budge
                  .shift = first,
                  .copy = arena_try_unset(keep, s->bytes.n + 1)};
     r.open[0] = &r.around;
+    r.out.copy = r.copy;
+    r.last_apart = &r.out.apart;
     r.out.pieces = arena_try_unset(scratch, EVENTS_PIECES * sizeof *r.out.pieces);
     if (r.copy == NULL || r.out.pieces == NULL || !yaml_parser_initialize(&r.parser)) {
         r.out.stop = STOP_NO_MEMORY;

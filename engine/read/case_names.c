@@ -8,7 +8,7 @@ uint32_t case_name(reader *r, section s, const node *n, span *at)
     if (n == NULL) return NO_ID;
     *at = n->at;
     if (!read_word(r, n, "a name", &name)) return NO_ID;
-    const base_table *t = &r->bases[s];
+    const name_table *t = &r->bases[s];
     uint32_t id;
     if (look_up_one(r, s, name, n->at, &id) != LOOK_UP_MISSING || missing_before(r, (int)s, name))
         return id;

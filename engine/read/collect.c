@@ -111,12 +111,13 @@ static void collect_one(reader *r, section s, named entry, piles *p)
     if (pair != NO_ID && each != NO_ID) each_and_pair(r, &entry);
     uint32_t of_file = for_pieces ? p->file_kind : NO_ID;
     uint32_t kind = pair != NO_ID ? pair : each != NO_ID ? each : of_file;
+    if (kind != NO_ID) piles_part(r, s, p);
     add_base(r, &p->bases[s], entry, kind, pair != NO_ID);
     mention_add(r->book->mentions, (mention){(uint32_t)s, MENTION_DEFINES, entry.of.base, STR(""),
                                              STR(""), entry.id.at});
     if (kind != NO_ID)
         add_for_kind(r, &p->entries[s], entry, kind, pair != NO_ID);
-    else
+    else if (p->parted[s])
         pile_add(r, &p->entries[s], entry);
 }
 
@@ -133,7 +134,6 @@ static void collect_section(reader *r, section s, const node_entry *e, bool quan
     const uint32_t count = e->value->count,
                    few = count <= SECTION_ENTRIES_MAX ? count : SECTION_ENTRIES_MAX + 1;
     pile_expect(r, &p->bases[s], few);
-    pile_expect(r, &p->entries[s], few);
     for (uint32_t i = 0; i < e->value->count; i++) {
         const node_entry *one = &e->value->entries[i];
         if (!check_name(r, one->key, one->key_at, what.p)) name_told_already(r, s, one->key);
@@ -144,7 +144,8 @@ static void collect_section(reader *r, section s, const node_entry *e, bool quan
                        .quantity = quantity,
                        .made_question = NO_ID};
         collect_one(r, s, entry, p);
-        if (p->entries[s].count <= SECTION_ENTRIES_MAX) continue;
+        const pile *all = p->parted[s] ? &p->entries[s] : &p->bases[s];
+        if (all->count <= SECTION_ENTRIES_MAX) continue;
         section_full(r, s, one);
         return;
     }
@@ -301,15 +302,15 @@ static void add_confirmed(reader *r, uint32_t question, const node_entry *e, pil
                   .made_cause = e->value};
     if (asked->of.piece != NO_ID)
         made.id.name = name_of_piece(r, r->keep, base, asked->of.piece, NO_ID);
-    pile_add(r, &p->entries[SECTION_SYMPTOMS], made);
+    const bool lone = asked->of.lone > 0;
+    const uint32_t kind = lone                       ? asked->of.lone - 1
+                          : asked->of.piece == NO_ID ? NO_ID
+                                                     : r->book->pieces[asked->of.piece].kind;
+    if (kind != NO_ID) piles_part(r, SECTION_SYMPTOMS, p);
+    add_base(r, &p->bases[SECTION_SYMPTOMS], made, kind, false);
+    if (p->parted[SECTION_SYMPTOMS]) pile_add(r, &p->entries[SECTION_SYMPTOMS], made);
     mention_add(r->book->mentions,
                 (mention){NAMED_MADE, MENTION_DEFINES, base, asked->of.base, e->key, e->key_at});
-    const bool lone = asked->of.lone > 0;
-    add_base(r, &p->bases[SECTION_SYMPTOMS], made,
-             lone                       ? asked->of.lone - 1
-             : asked->of.piece == NO_ID ? NO_ID
-                                        : r->book->pieces[asked->of.piece].kind,
-             false);
 }
 
 /* Their names must stand in the table before indices are given out. */
@@ -328,17 +329,17 @@ static void collect_confirms(reader *r, piles *p)
 
 /* ---- all together ---- */
 
-static void check_shared_name(reader *r, section s, const base_name *here)
+static void check_shared_name(reader *r, section s, const named *here)
 {
     for (uint32_t t = SECTION_QUESTIONS; t < s; t++) {
-        const base_name *there = base_find(r, (section)t, here->name);
+        const named *there = base_find(r, (section)t, here->of.base);
         const char *other = section_entry((section)t);
         if (there == NULL) continue;
         fault *f = fault_add(
-            r->list, FAULT_NAME_CLASH, here->at,
+            r->list, FAULT_NAME_CLASH, here->id.at,
             "'%.*s' is the name of a %s and of a %s, so a condition could not tell them apart.",
-            STR_ARG(here->name), other, section_entry(s));
-        fault_note_at(r->list, f, there->at, "The %s stands here.", other);
+            STR_ARG(here->of.base), other, section_entry(s));
+        fault_note_at(r->list, f, there->id.at, "The %s stands here.", other);
         fault_help(r->list, f, "Rename one of them.");
         return;
     }

@@ -24,7 +24,7 @@ static bool in_words(const formula_place *p, const question *q, span at)
 /* The site has none of the kind; what is written for each still says in which unit it would be. */
 static formula_input *unit_of_none(reader *r, str name)
 {
-    const base_name *base = base_find(r, SECTION_QUESTIONS, base_of_name(name));
+    const named *base = base_find(r, SECTION_QUESTIONS, base_of_name(name));
     const node *n = base == NULL ? NULL : node_get(base->body, "unit");
     formula_input *one = ARENA_NEW(r->keep, formula_input);
     str word;

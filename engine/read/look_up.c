@@ -160,9 +160,9 @@ static look_up_state found_one(reader *r, section s, str ground, names_found *ou
 }
 
 /* Where nothing is written for pieces the table of bases is that of entries too. */
-static look_up_state found_shared(reader *r, section s, const base_name *base, names_found *out)
+static look_up_state found_shared(reader *r, section s, const named *base, names_found *out)
 {
-    if (r->tables[s].names != r->bases[s].names) return found_one(r, s, base->name, out);
+    if (r->tables[s].names != r->bases[s].names) return found_one(r, s, base->of.base, out);
     uint32_t *id = arena_take_unset(r->scratch, sizeof *id);
     *id = (uint32_t)(base - r->bases[s].items);
     *out = (names_found){NAMES_ONE, id, 1};
@@ -315,13 +315,13 @@ look_up_state look_up(reader *r, section s, str name, span at, names_found *out)
 {
     full_name n = take_apart(name);
     *out = (names_found){0};
-    const base_name *base = base_find(r, s, n.base);
+    const named *base = base_find(r, s, n.base);
     if (base == NULL) return LOOK_UP_MISSING;
+    const uint32_t kind = base_kind(base);
     mention_entry(r, s, &n, at);
-    if (base->pair) return look_up_pair(r, s, &n, at, out);
-    if (base->kind != NO_ID && r->book->kinds[base->kind].lone)
-        return look_up_lone(r, s, &n, base->kind, at, out);
-    if (base->kind != NO_ID) return look_up_kind(r, s, &n, base->kind, at, out);
+    if (base_is_pair(base)) return look_up_pair(r, s, &n, at, out);
+    if (kind != NO_ID && r->book->kinds[kind].lone) return look_up_lone(r, s, &n, kind, at, out);
+    if (kind != NO_ID) return look_up_kind(r, s, &n, kind, at, out);
     if (n.whose != WHICH_NONE) return not_for_each(r, &n, at);
     return found_shared(r, s, base, out);
 }

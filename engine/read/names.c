@@ -91,9 +91,9 @@ uint32_t table_find(const name_table *t, str name)
     return at == t->count ? NO_ID : at;
 }
 
-const base_name *base_find(const reader *r, section s, str name)
+const named *base_find(const reader *r, section s, str name)
 {
-    const base_table *t = &r->bases[s];
+    const name_table *t = &r->bases[s];
     const uint32_t at = place_of_name(t->heads, t->names, t->count, name);
     return at == t->count ? NULL : &t->items[at];
 }

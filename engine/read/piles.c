@@ -19,6 +19,15 @@ void pile_expect(reader *r, pile *p, uint32_t more)
     if (p->room < all) make_room(r, p, all > p->room * 2 ? all : p->room * 2);
 }
 
+void piles_part(reader *r, section s, piles *p)
+{
+    if (p->parted[s]) return;
+    p->parted[s] = true;
+    make_room(r, &p->entries[s], p->bases[s].room);
+    for (uint32_t i = 0; i < p->bases[s].count; i++)
+        pile_add(r, &p->entries[s], p->bases[s].items[i]);
+}
+
 void pile_add(reader *r, pile *p, named entry)
 {
     if (p->count == p->room) make_room(r, p, p->room == 0 ? 16 : p->room * 2);
@@ -41,16 +50,32 @@ static int by_name_and_place(const void *a, const void *b)
     return THREE_WAY(one->at.start, other->at.start);
 }
 
+/* Each goes where it belongs, and the one from there on in the same way: many are large, and there
+ * is no second place for them all. */
+static void put_in_order(named *items, headed *order, uint32_t count)
+{
+    for (uint32_t i = 0; i < count; i++) {
+        const named first = items[i];
+        uint32_t at = i;
+        for (const named *from; (from = order[at].entry) != &items[i];) {
+            items[at] = *from;
+            order[at].entry = &items[at];
+            at = (uint32_t)(from - items);
+        }
+        items[at] = first;
+        order[at].entry = &items[at];
+    }
+}
+
 static void sort_pile(reader *r, pile *p)
 {
+    const arena_mark before = arena_here(r->scratch);
     headed *order = arena_take_unset(r->scratch, p->count * sizeof *order);
-    named *items = arena_take_unset(r->scratch, p->count * sizeof *items);
     for (uint32_t i = 0; i < p->count; i++)
         order[i] = (headed){str_head(p->items[i].id.name), &p->items[i]};
     SORT(order, p->count, by_name_and_place);
-    for (uint32_t i = 0; i < p->count; i++) items[i] = *order[i].entry;
-    p->items = items;
-    p->room = p->count;
+    put_in_order(p->items, order, p->count);
+    arena_back_to(r->scratch, before);
 }
 
 static void report_twice(reader *r, section s, const named *again, const named *before)
@@ -102,10 +127,9 @@ static const uint64_t *heads_of(reader *r, const str *names, uint32_t count)
     return heads;
 }
 
-static void sort_table(reader *r, section s, pile *p)
+static void sort_table(reader *r, section s, pile *p, name_table *t)
 {
-    name_table *t = &r->tables[s];
-    t->count = sorted_once(r, s, p, false);
+    t->count = sorted_once(r, s, p, t == &r->bases[s]);
     t->items = p->items;
     str *names = ARENA_ARRAY(r->scratch, str, t->count);
     for (uint32_t i = 0; i < t->count; i++) names[i] = t->items[i].id.name;
@@ -114,36 +138,18 @@ static void sort_table(reader *r, section s, pile *p)
 }
 
 /* None is written for pieces: then bases and entries are the same. */
-static bool all_shared(const base_table *t)
+static bool all_shared(const name_table *bases)
 {
-    for (uint32_t i = 0; i < t->count; i++)
-        if (t->items[i].kind != NO_ID) return false;
+    for (uint32_t i = 0; i < bases->count; i++)
+        if (base_kind(&bases->items[i]) != NO_ID) return false;
     return true;
-}
-
-/* In a pile of bases an entry's piece is its kind; so is `second` if it is for each pair. */
-static void sort_bases(reader *r, section s, pile *p)
-{
-    base_table *t = &r->bases[s];
-    t->count = sorted_once(r, s, p, true);
-    t->items = ARENA_ARRAY(r->scratch, base_name, t->count);
-    str *names = ARENA_ARRAY(r->scratch, str, t->count);
-    for (uint32_t i = 0; i < t->count; i++) {
-        const named *e = &p->items[i];
-        t->items[i] =
-            (base_name){e->of.base, e->id.at, e->of.piece, e->of.second != NO_ID, e->body};
-        names[i] = e->of.base;
-    }
-    t->names = names;
-    t->heads = heads_of(r, names, t->count);
 }
 
 void sort_section(reader *r, section s, piles *p)
 {
-    const base_table *bases = &r->bases[s];
-    sort_bases(r, s, &p->bases[s]);
-    if (all_shared(bases))
-        r->tables[s] = (name_table){p->bases[s].items, bases->names, bases->heads, bases->count};
+    sort_table(r, s, &p->bases[s], &r->bases[s]);
+    if (all_shared(&r->bases[s]))
+        r->tables[s] = r->bases[s];
     else
-        sort_table(r, s, &p->entries[s]);
+        sort_table(r, s, &p->entries[s], &r->tables[s]);
 }

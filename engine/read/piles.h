@@ -12,11 +12,14 @@ typedef struct pile {
 
 typedef struct piles {
     pile entries[SECTION_COUNT], bases[SECTION_COUNT];
+    bool parted[SECTION_COUNT]; /* false: the bases are all there is */
     /* for which the file that is being collected is written as a whole, or NO_ID */
     uint32_t file_kind;
 } piles;
 
 void pile_add(reader *r, pile *p, named entry);
+/* From here on entries are others than their bases: something is written for pieces. */
+void piles_part(reader *r, section s, piles *p);
 /* So many more will come, or nearly so: then no room is left behind where it grew. */
 void pile_expect(reader *r, pile *p, uint32_t more);
 

@@ -95,7 +95,7 @@ static void no_cause(reader *r)
                   : "No file names a cause, so there is nothing to find.");
     if (of_pieces)
         fault_help(r->list, f, "Write 'units:' in 'site', and beneath it what there is of '%.*s'.",
-                   STR_ARG(r->book->kinds[r->bases[SECTION_CAUSES].items[0].kind].id.name));
+                   STR_ARG(r->book->kinds[base_kind(&r->bases[SECTION_CAUSES].items[0])].id.name));
     else
         fault_help(r->list, f, "Add a section 'causes' with at least one cause.");
 }

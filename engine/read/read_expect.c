@@ -128,11 +128,11 @@ static void read_danger(reader *r, const node *n, worked_case *c)
     c->danger_at = n->at;
 }
 
-static void not_heard(reader *r, const node *n, const base_name *symptom)
+static void not_heard(reader *r, const node *n, const named *symptom)
 {
     fault *f = fault_add(r->list, FAULT_CASE_COMPLAINT, n->at,
                          "No words are taken for '%.*s': it does not say how people put it.",
-                         STR_ARG(symptom->name));
+                         STR_ARG(symptom->of.base));
     fault_help(r->list, f, "Add 'heard' to the symptom.");
 }
 
@@ -141,7 +141,7 @@ static bool read_heard_symptom(reader *r, const node *n, str *symptom)
 {
     str name;
     if (!read_word(r, n, "a symptom", &name)) return false;
-    const base_name *base = base_find(r, SECTION_SYMPTOMS, base_of_name(name));
+    const named *base = base_find(r, SECTION_SYMPTOMS, base_of_name(name));
     span at;
     if (base == NULL) {
         case_name(r, SECTION_SYMPTOMS, n, &at);
@@ -150,8 +150,8 @@ static bool read_heard_symptom(reader *r, const node *n, str *symptom)
     const bool heard = node_get(base->body, "heard") != NULL;
     if (!heard) not_heard(r, n, base);
     mention_add(r->book->mentions,
-                (mention){SECTION_SYMPTOMS, MENTION_ALONE, base->name, STR(""), STR(""), n->at});
-    *symptom = str_copy(r->keep, base->name);
+                (mention){SECTION_SYMPTOMS, MENTION_ALONE, base->of.base, STR(""), STR(""), n->at});
+    *symptom = str_copy(r->keep, base->of.base);
     return true;
 }
 

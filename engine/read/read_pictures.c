@@ -115,24 +115,24 @@ static uint32_t first_of_kind(const reader *r, uint32_t kind)
  * there is none. */
 static bool read_sign(reader *r, const node_entry *e, picture_area *a)
 {
-    const base_name *base = base_find(r, SECTION_SYMPTOMS, e->key);
+    const named *base = base_find(r, SECTION_SYMPTOMS, e->key);
     if (base == NULL) {
         a->symptom = resolve(r, SECTION_SYMPTOMS, e->key, e->key_at);
         return a->symptom != NO_ID;
     }
-    mention_add(r->book->mentions, (mention){SECTION_SYMPTOMS, MENTION_ALONE, base->name, STR(""),
-                                             STR(""), e->key_at});
+    mention_add(r->book->mentions, (mention){SECTION_SYMPTOMS, MENTION_ALONE, base->of.base,
+                                             STR(""), STR(""), e->key_at});
     uint32_t piece = NO_ID;
-    const bool lone = base->kind != NO_ID && r->book->kinds[base->kind].lone;
-    if (base->kind != NO_ID && !lone) {
+    const bool lone = base_kind(base) != NO_ID && r->book->kinds[base_kind(base)].lone;
+    if (base_kind(base) != NO_ID && !lone) {
         const bool own =
-            r->here.piece != NO_ID && r->book->pieces[r->here.piece].kind == base->kind;
-        piece = own ? r->here.piece : first_of_kind(r, base->kind);
+            r->here.piece != NO_ID && r->book->pieces[r->here.piece].kind == base_kind(base);
+        piece = own ? r->here.piece : first_of_kind(r, base_kind(base));
         a->any = !own;
     }
-    const bool there = base->kind == NO_ID || lone || piece != NO_ID;
+    const bool there = base_kind(base) == NO_ID || lone || piece != NO_ID;
     const str name =
-        piece == NO_ID ? base->name : name_of_piece(r, r->scratch, base->name, piece, NO_ID);
+        piece == NO_ID ? base->of.base : name_of_piece(r, r->scratch, base->of.base, piece, NO_ID);
     a->symptom = there ? table_find(&r->tables[SECTION_SYMPTOMS], name) : NO_ID;
     return a->symptom != NO_ID;
 }

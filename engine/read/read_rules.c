@@ -151,7 +151,7 @@ static void read_factors(reader *r, const node *then, rule *out)
 
 static void no_such_skip(reader *r, str name, span at)
 {
-    const base_table *q = &r->bases[SECTION_QUESTIONS], *f = &r->bases[SECTION_FIXES];
+    const name_table *q = &r->bases[SECTION_QUESTIONS], *f = &r->bases[SECTION_FIXES];
     if (missing_before(r, SECTION_FIXES, name)) return;
     arena_mark here = arena_here(r->scratch);
     str *names = ARENA_ARRAY(r->scratch, str, q->count + f->count);

@@ -71,7 +71,7 @@ static void check_levels(reader *r, const node *n, label owner, const safety *s)
 
 static void harm_wanted(reader *r, const node *n)
 {
-    const base_table *t = &r->bases[SECTION_HARMS];
+    const name_table *t = &r->bases[SECTION_HARMS];
     fault *f =
         fault_add(r->list, FAULT_UNKNOWN_WORD, n->at,
                   "'harm' is 'none', says what from and how bad, or names an entry of 'harms'.");

@@ -17,7 +17,7 @@ bool check_name(reader *r, str name, span at, const char *what);
 str name_meant(arena *scratch, str wrong);
 str base_of_name(str name); /* what stands before " of " */
 uint32_t table_find(const name_table *t, str name);
-const base_name *base_find(const reader *r, section s, str base);
+const named *base_find(const reader *r, section s, str base);
 
 /* ---- suggest.c ---- */
 /* Where a name was looked for: a section, or one of these. */

@@ -29,20 +29,17 @@ typedef struct name_table { /* in name order, each name once */
     uint32_t count;
 } name_table;
 
-/* A name as written, before it is multiplied by the pieces of its kind. */
-typedef struct base_name {
-    str name;
-    span at;
-    uint32_t kind;    /* NO_ID: shared */
-    bool pair;        /* once for each two pieces of the kind, one after the other */
-    const node *body; /* null for a symptom made from `confirms` */
-} base_name;
-typedef struct base_table { /* in name order, each name once */
-    base_name *items;
-    const str *names;
-    const uint64_t *heads;
-    uint32_t count;
-} base_table;
+/* A name as written, before it is multiplied by the pieces of its kind, is an entry too: in the
+ * place of a piece stands its kind (NO_ID: shared), and in that of a second one too if it is there
+ * for each two pieces, one after the other. */
+static inline uint32_t base_kind(const named *base)
+{
+    return base->of.piece;
+}
+static inline bool base_is_pair(const named *base)
+{
+    return base->of.second != NO_ID;
+}
 
 typedef struct missing_name { /* reported once is enough */
     int where;
@@ -112,8 +109,8 @@ typedef struct reader {
     const node *manifest;
     span manifest_at;
     name_table tables[SECTION_COUNT];
-    base_table bases[SECTION_COUNT];
-    const node *site; /* the section, or null */
+    name_table bases[SECTION_COUNT]; /* of nothing for pieces, the same */
+    const node *site;                /* the section, or null */
     span site_at;
     /* file that stands in its place, NO_FILE: none does, NO_SITE: it is left out */
     uint32_t site_file;

@@ -6,7 +6,7 @@
 
 static void no_such_name(reader *r, section s, str name, span at)
 {
-    const base_table *t = &r->bases[s];
+    const name_table *t = &r->bases[s];
     if (missing_before(r, (int)s, name) || may_be_lost(r, name, t->names, t->count)) return;
     const char *elsewhere = name_elsewhere(r, name);
     fault *f = elsewhere != NULL

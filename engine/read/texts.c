@@ -38,7 +38,7 @@ static str nearest_kind(reader *r, str name)
 
 static void no_such_insert(reader *r, str name, span at)
 {
-    const base_table *questions = &r->bases[SECTION_QUESTIONS];
+    const name_table *questions = &r->bases[SECTION_QUESTIONS];
     if (missing_before(r, WHERE_INSERT, name) ||
         may_be_lost(r, name, questions->names, questions->count))
         return;

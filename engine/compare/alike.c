@@ -18,8 +18,9 @@ typedef struct comparing {
 static bool same_tree(const node *a, const node *b)
 {
     assert(a != NULL && b != NULL);
-    if (a->kind != b->kind || a->style != b->style || a->count != b->count) return false;
+    if (a->kind != b->kind || a->style != b->style) return false;
     if (a->kind == NODE_TEXT) return str_eq(a->text, b->text);
+    if (a->count != b->count) return false;
     bool same = true;
     for (uint32_t i = 0; same && i < a->count; i++) {
         if (a->kind == NODE_LIST) same = same_tree(a->items[i], b->items[i]);
@@ -45,8 +46,8 @@ static bool are_chances(const node_entry *of_symptom)
 /* The same causes, each with one number. */
 static bool same_but_for_numbers(const node *a, const node *b)
 {
-    if (a->kind != b->kind || a->count != b->count) return false;
-    if (a->kind != NODE_MAP) return a->kind == NODE_TEXT;
+    if (a->kind == NODE_TEXT) return b->kind == NODE_TEXT;
+    if (!are_maps(a, b) || a->count != b->count) return false;
     bool same = true;
     for (uint32_t i = 0; same && i < a->count; i++)
         same = str_eq(a->entries[i].key, b->entries[i].key) &&

@@ -127,8 +127,9 @@ str entry_bytes(const entry_list *of, const entry *e)
 static bool same_node(const node *a, const node *b)
 {
     if (a == NULL || b == NULL) return a == b;
-    if (a->kind != b->kind || a->count != b->count) return false;
+    if (a->kind != b->kind) return false;
     if (a->kind == NODE_TEXT) return str_eq(a->text, b->text);
+    if (a->count != b->count) return false;
     for (uint32_t i = 0; i < a->count; i++) {
         if (a->kind == NODE_LIST && !same_node(a->items[i], b->items[i])) return false;
         if (a->kind == NODE_MAP && (!str_eq(a->entries[i].key, b->entries[i].key) ||

@@ -43,14 +43,18 @@ struct node { /* small: a book has many for each of its entries */
     node_kind kind : 8;
     node_style style : 8; /* text: how quoted; list and map: flow or block */
     bool in_flow;         /* stands inside { } or [ ] */
-    span at;  /* the scalar's own bytes (quotes included); list and map: first byte to end of last
-                 item */
-    str text; /* NODE_TEXT */
-    uint32_t count;
-    uint32_t letters; /* NODE_MAP: what its keys begin with, a bit each (letter_bit) */
+    span at; /* the scalar's own bytes (quotes included); list and map: first byte to end of last
+                item */
     union {
-        const node *const *items;  /* NODE_LIST */
-        const node_entry *entries; /* NODE_MAP, in file order */
+        str text; /* NODE_TEXT */
+        struct {  /* NODE_LIST, NODE_MAP */
+            union {
+                const node *const *items;
+                const node_entry *entries; /* in file order */
+            };
+            uint32_t letters; /* NODE_MAP: what its keys begin with, a bit each (letter_bit) */
+            uint32_t count;
+        };
     };
 };
 
@@ -90,7 +94,9 @@ const node *node_find(const node *map, const char *key);
  * as they do. */
 static inline const node *node_get(const node *map, const char *key)
 {
-    return map == NULL || (map->letters & letter_bit(key[0])) == 0 ? NULL : node_find(map, key);
+    const bool may_have =
+        map != NULL && map->kind == NODE_MAP && (map->letters & letter_bit(key[0])) != 0;
+    return may_have ? node_find(map, key) : NULL;
 }
 
 #endif

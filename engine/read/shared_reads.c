@@ -15,8 +15,9 @@ static bool is_same_entry(const node_entry *e)
 /* No name in braces stands for a piece, and no picture has areas, which lead to what is its own. */
 static bool is_same_for_all(const node *n)
 {
-    bool same = n->kind != NODE_TEXT || (str_find_byte(n->text, '{') == SIZE_MAX &&
-                                         str_find_byte(n->text, '}') == SIZE_MAX);
+    if (n->kind == NODE_TEXT)
+        return str_find_byte(n->text, '{') == SIZE_MAX && str_find_byte(n->text, '}') == SIZE_MAX;
+    bool same = true;
     for (uint32_t i = 0; same && i < n->count; i++)
         same = n->kind == NODE_LIST ? is_same_for_all(n->items[i]) : is_same_entry(&n->entries[i]);
     return same;

@@ -6,7 +6,6 @@
 
 typedef struct moved_tree {
     arena *keep;
-    str from, to;  /* the file's bytes, then and now: the same */
     uint32_t file; /* its place among the files now */
 } moved_tree;
 

@@ -50,10 +50,9 @@ static uint32_t as_before(const loaded_before *before, const source *s, uint32_t
     return NO_FILE;
 }
 
-static const node *take_over(arena *keep, const loaded_before *before, uint32_t from,
-                             const sources *all, uint32_t file)
+static const node *take_over(arena *keep, const loaded_before *before, uint32_t from, uint32_t file)
 {
-    const moved_tree move = {keep, before->files->items[from].bytes, all->items[file].bytes, file};
+    const moved_tree move = {keep, file};
     return node_moved(&move, before->roots[from]);
 }
 
@@ -80,7 +79,7 @@ loaded_files load_sources_again(arena *keep, arena *scratch, const sources *all,
             nodes[i] = load_new(keep, scratch, all, i, &budget, list, &roots[i]);
             continue;
         }
-        roots[i] = take_over(keep, before, old, all, i);
+        roots[i] = take_over(keep, before, old, i);
         nodes[i] = before->nodes[old];
         budget -= nodes[i];
     }

@@ -46,7 +46,7 @@ struct node { /* small: a book has many for each of its entries */
     span at; /* the scalar's own bytes (quotes included); list and map: first byte to end of last
                 item */
     union {
-        str text; /* NODE_TEXT */
+        str text; /* NODE_TEXT; a NUL stands behind it */
         struct {  /* NODE_LIST, NODE_MAP */
             union {
                 const node *const *items;

@@ -249,6 +249,12 @@ static str with_head(reader *r, str text, str language)
     return str_printf(r->keep, "%.*s: %.*s", STR_ARG(head), STR_ARG(text));
 }
 
+/* What ends where the node's text does has a NUL behind it as it is. */
+static str kept_of(reader *r, const node *n, str part)
+{
+    return part.p + part.n == n->text.p + n->text.n ? part : str_copy(r->keep, part);
+}
+
 static bool read_one(reader *r, const node *n, const char *what, text_place where, str language,
                      str *out)
 {
@@ -278,7 +284,7 @@ static bool read_one(reader *r, const node *n, const char *what, text_place wher
         return false;
     }
     r->piece_said = false;
-    *out = has_brace(text) ? str_trim(filled_in(r, n, language)) : str_copy(r->keep, text);
+    *out = has_brace(text) ? str_trim(filled_in(r, n, language)) : kept_of(r, n, text);
     if (r->to_be_headed && !r->piece_said) *out = with_head(r, *out, language);
     return true;
 }

@@ -125,9 +125,8 @@ static tt_status load_all(void *context)
     tt_book *b = l->book;
     tt_report *r = l->report;
     uint32_t site = l->bare ? NO_SITE : l->at == NULL ? NO_FILE : l->count;
-    r->files = all_copied(r->keep, l);
+    r->files = b->files = all_copied(held_files_arena(b->held), l);
     r->list = faults_new(r->keep);
-    b->files = all_copied(b->keep, l);
     read_files(l);
     b->book = book_read(b->keep, l->scratch, &b->files, site, b->roots, r->list);
     if (b->book != NULL) check_trade_words(b->book, l->scratch, r->list);
@@ -148,16 +147,22 @@ static tt_status load_for(loading of, tt_book **out, tt_report **report)
     tt_book *b = calloc(1, sizeof *b);
     tt_report *r = calloc(1, sizeof *r);
     arena *scratch = arena_new(NULL, NULL);
+    held_files *held = held_files_new();
     if (b != NULL) b->keep = arena_new(NULL, NULL);
     if (r != NULL) r->keep = arena_new(NULL, NULL);
     tt_status status = TT_NO_MEMORY;
-    if (b != NULL && r != NULL && b->keep != NULL && r->keep != NULL && scratch != NULL) {
+    if (b != NULL && r != NULL && b->keep != NULL && r->keep != NULL && scratch != NULL &&
+        held != NULL) {
+        b->held = held_files_hold(held);
+        r->held = held_files_hold(held);
         of.book = b;
         of.report = r;
         of.scratch = scratch;
-        status = guarded((arena *[]){b->keep, r->keep, scratch}, 3, load_all, &of);
+        status = guarded((arena *[]){b->keep, r->keep, scratch, held_files_arena(held)}, 4,
+                         load_all, &of);
     }
     arena_free(scratch);
+    held_files_let_go(held);
     if (status == TT_OK)
         *out = b;
     else
@@ -201,6 +206,7 @@ tt_status tt_book_beside(const tt_book *of, tt_book **out)
     tt_book *b = calloc(1, sizeof *b);
     if (b == NULL) return TT_NO_MEMORY;
     *b = *of;
+    b->held = NULL;
     b->keep = arena_new(NULL, NULL);
     if (b->keep != NULL)
         *out = b;
@@ -242,6 +248,7 @@ void tt_book_free(tt_book *b)
 {
     if (b == NULL) return;
     arena_free(b->keep);
+    held_files_let_go(b->held);
     free(b);
 }
 
@@ -325,6 +332,7 @@ void tt_report_free(tt_report *report)
 {
     if (report == NULL) return;
     arena_free(report->keep);
+    held_files_let_go(report->held);
     free(report);
 }
 

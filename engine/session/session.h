@@ -13,10 +13,12 @@
 #include "listen/listen.h"
 #include "model/book.h"
 #include "say/catalogue.h"
+#include "session/held_files.h"
 #include "telltale.h"
 
 struct tt_report {
     arena *keep;
+    held_files *held; /* the bytes of its files, if it is of a book */
     sources files;
     faults *list;
     const fault *sorted;
@@ -32,6 +34,7 @@ void drop_what_follows(faults *list, arena *scratch, const sources *files);
 
 struct tt_book {
     arena *keep;
+    held_files *held; /* the bytes of its files; null: another book's */
     sources files;
     const struct node *const *roots; /* [file] as it was read, or null */
     const uint32_t *nodes;           /* [file] of it: see load_sources_again */

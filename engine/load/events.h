@@ -31,11 +31,10 @@ typedef enum event_mark {
 /* Small: for a while there is one for each word of a file. */
 typedef struct event {
     uint32_t start, end; /* bytes of the file; a block list or map has no end of its own */
-    uint32_t
-        count : 22;     /* of a text its bytes, of a list its items, of a map its keys and values */
-    uint32_t kind : 3;  /* event_kind */
-    uint32_t style : 3; /* node_style */
-    uint32_t marks : 4; /* event_mark */
+    uint32_t kind : 3;   /* event_kind */
+    uint32_t style : 3;  /* node_style */
+    uint32_t marks : 4;  /* event_mark */
+    uint32_t count : 22; /* of a text bytes, of a list items, of a map keys and values */
 } event;
 #define EVENT_COUNT_MAX ((1U << 22) - 1)
 static_assert(LOAD_NODES_MAX <= EVENT_COUNT_MAX && LOAD_SCALAR_MAX <= EVENT_COUNT_MAX, "it fits");

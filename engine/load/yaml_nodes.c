@@ -106,11 +106,11 @@ static inline uint32_t marks_of(const yaml_char_t *anchor, const yaml_char_t *ta
     return (anchor != NULL ? MARK_ANCHORED : 0U) | (tag != NULL ? MARK_TAGGED : 0U);
 }
 
-/* Set in one go but for its count. */
+/* Set in one go. */
 static inline event event_from(reading *r, event_kind kind, node_style style, uint32_t marks,
-                               const yaml_event_t *y)
+                               size_t count, const yaml_event_t *y)
 {
-    event e = {.kind = kind, .style = style, .marks = marks & 15};
+    event e = {.kind = kind, .style = style, .marks = marks & 15, .count = count & EVENT_COUNT_MAX};
     if (y->start_mark.index >= r->from && y->end_mark.index <= r->to) { /* both in the run */
         e.start = (uint32_t)(y->start_mark.index + r->shift);
         e.end = (uint32_t)(y->end_mark.index + r->shift);
@@ -125,10 +125,11 @@ static inline event event_from(reading *r, event_kind kind, node_style style, ui
 static bool copy_text(reading *r, event *e, const yaml_event_t *y)
 {
     const size_t length = y->data.scalar.length;
+    const bool too_long = length > LOAD_SCALAR_MAX;
+    const uint32_t marks = marks_of(y->data.scalar.anchor, y->data.scalar.tag);
     *e = event_from(r, EVENT_TEXT, text_style(y->data.scalar.style),
-                    marks_of(y->data.scalar.anchor, y->data.scalar.tag), y);
-    if (length > LOAD_SCALAR_MAX) e->marks |= MARK_TOO_LONG;
-    if (length > LOAD_SCALAR_MAX || length == 0) return true;
+                    marks | (too_long ? MARK_TOO_LONG : 0U), too_long ? 0 : length, y);
+    if (too_long || length == 0) return true;
     text_apart *copy = arena_try_unset(r->keep, sizeof *copy + length + 1);
     if (copy == NULL) return stop(r, STOP_NO_MEMORY, e->start);
     memcpy(copy->bytes, y->data.scalar.value, length);
@@ -136,7 +137,6 @@ static bool copy_text(reading *r, event *e, const yaml_event_t *y)
     copy->next = NULL;
     *r->last_apart = copy;
     r->last_apart = (const text_apart **)&copy->next;
-    e->count = length & EVENT_COUNT_MAX;
     return true;
 }
 
@@ -150,10 +150,9 @@ static inline bool is_as_written(const yaml_event_t *y)
 static inline bool fill_text(reading *r, event *e, const yaml_event_t *y)
 {
     if (!is_as_written(y)) return copy_text(r, e, y);
-    *e = event_from(r, EVENT_TEXT, STYLE_PLAIN, MARK_AS_WRITTEN, y);
+    *e = event_from(r, EVENT_TEXT, STYLE_PLAIN, MARK_AS_WRITTEN, y->data.scalar.length, y);
     assert(y->data.scalar.length == e->end - e->start);
     r->copy[e->end] = '\0'; /* no text begins there */
-    e->count = (e->end - e->start) & EVENT_COUNT_MAX;
     return true;
 }
 
@@ -202,26 +201,26 @@ static inline bool take_event(reading *r, const yaml_event_t *y)
         *e = event_from(r, EVENT_MAP_START,
                         y->data.mapping_start.style == YAML_FLOW_MAPPING_STYLE ? STYLE_FLOW
                                                                                : STYLE_BLOCK,
-                        marks_of(y->data.mapping_start.anchor, y->data.mapping_start.tag), y);
+                        marks_of(y->data.mapping_start.anchor, y->data.mapping_start.tag), 0, y);
         return open_one(r, e);
     case YAML_SEQUENCE_START_EVENT:
         r->next++;
         *e = event_from(r, EVENT_LIST_START,
                         y->data.sequence_start.style == YAML_FLOW_SEQUENCE_STYLE ? STYLE_FLOW
                                                                                  : STYLE_BLOCK,
-                        marks_of(y->data.sequence_start.anchor, y->data.sequence_start.tag), y);
+                        marks_of(y->data.sequence_start.anchor, y->data.sequence_start.tag), 0, y);
         return open_one(r, e);
     case YAML_MAPPING_END_EVENT:
         r->next++;
-        *e = event_from(r, EVENT_MAP_END, STYLE_PLAIN, 0, y);
+        *e = event_from(r, EVENT_MAP_END, STYLE_PLAIN, 0, 0, y);
         return close_one(r);
     case YAML_SEQUENCE_END_EVENT:
         r->next++;
-        *e = event_from(r, EVENT_LIST_END, STYLE_PLAIN, 0, y);
+        *e = event_from(r, EVENT_LIST_END, STYLE_PLAIN, 0, 0, y);
         return close_one(r);
     case YAML_ALIAS_EVENT:
         r->next++;
-        *e = event_from(r, EVENT_ALIAS, STYLE_PLAIN, 0, y);
+        *e = event_from(r, EVENT_ALIAS, STYLE_PLAIN, 0, 0, y);
         return within_budget(r, e);
     case YAML_DOCUMENT_START_EVENT:
         return take_document(r, y);

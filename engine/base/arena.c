@@ -1,14 +1,16 @@
 /* Memory in blocks that grow, given back all at once or down to a mark. */
+#ifdef __linux__
+#define _DEFAULT_SOURCE /* large pages */
+#endif
 #include "base/arena.h"
 
 #include <assert.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* SPARE_MOST: so much is kept when an arena goes back. Memory that was given back to the system
- * costs more to get again than all that is written into it. */
-enum { FIRST_BLOCK = 4096, LARGEST_GROWTH = 1 << 20, ALIGNMENT = 16, SPARE_MOST = 8 << 20 };
+#ifdef __linux__
+#include <sys/mman.h>
+#endif
 
 /* Blocks form a list, newest first; `size` counts the bytes behind the header. */
 typedef struct block {
@@ -16,6 +18,18 @@ typedef struct block {
     size_t size, used;
     size_t padding; /* keeps what follows aligned */
 } block;
+
+/* A page that is touched for the first time costs the system more than all that is written into
+ * it. So blocks grow up to GROWS_TO, and what an arena takes beyond is asked for in large pages,
+ * each of which is 512 of the usual ones; and SPARE_MOST is kept when an arena goes back. */
+enum {
+    FIRST_BLOCK = 4096,
+    GROWS_TO = 512 * 1024,
+    LARGE_PAGE = 2 << 20,
+    LARGEST_BLOCK = LARGE_PAGE - sizeof(block),
+    ALIGNMENT = 16,
+    SPARE_MOST = 8 << 20
+};
 
 struct arena {
     memory_source source;
@@ -30,6 +44,14 @@ struct arena {
 static void *system_take(void *context, size_t size)
 {
     (void)context;
+#ifdef MADV_HUGEPAGE
+    if (size == LARGE_PAGE) {
+        void *page = aligned_alloc(LARGE_PAGE, LARGE_PAGE);
+        /* where the system has none to give it is memory all the same */
+        if (page != NULL) (void)madvise(page, LARGE_PAGE, MADV_HUGEPAGE);
+        return page;
+    }
+#endif
     return malloc(size);
 }
 
@@ -58,7 +80,7 @@ static void drop_newest(arena *a)
     assert(a->total >= gone->used);
     a->total -= gone->used;
 #ifndef TT_ARENA_EACH
-    if (gone->size <= LARGEST_GROWTH && a->spare_size + gone->size <= SPARE_MOST) {
+    if (gone->size <= LARGEST_BLOCK && a->spare_size + gone->size <= SPARE_MOST) {
         gone->older = a->spare;
         a->spare = gone;
         a->spare_size += gone->size;
@@ -103,7 +125,7 @@ static size_t block_size_for(const arena *a, size_t size)
     return size;
 #else
     size_t grown = a->newest == NULL ? FIRST_BLOCK : a->newest->size * 2;
-    if (grown > LARGEST_GROWTH) grown = LARGEST_GROWTH;
+    if (grown > GROWS_TO) grown = LARGEST_BLOCK;
     return size > grown ? size : grown;
 #endif
 }

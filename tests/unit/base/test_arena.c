@@ -108,6 +108,30 @@ static void going_back_keeps_large_blocks(void **state)
     assert_int_equal(m.live, 0);
 }
 
+/* What is taken of the system in large pages: zeroed, aligned and apart as all else. */
+static void much_can_be_taken_in_pieces(void **state)
+{
+    enum { PIECES = 64, EACH = 150001 };
+    (void)state;
+    arena *a = arena_new(NULL, NULL);
+    const arena_mark empty = arena_here(a);
+    unsigned char *pieces[PIECES];
+    for (int round = 0; round < 2; round++) {
+        for (size_t i = 0; i < PIECES; i++) {
+            pieces[i] = arena_try(a, EACH);
+            assert_non_null(pieces[i]);
+            assert_int_equal((uintptr_t)pieces[i] % 16, 0);
+            for (size_t b = 0; b < EACH; b++) assert_int_equal(pieces[i][b], 0);
+            memset(pieces[i], (int)i + 1, EACH);
+        }
+        for (size_t i = 0; i < PIECES; i++)
+            for (size_t b = 0; b < EACH; b++) assert_int_equal(pieces[i][b], (int)i + 1);
+        arena_back_to(a, empty);
+        assert_int_equal(arena_size(a), 0);
+    }
+    arena_free(a);
+}
+
 static void no_memory_for_the_arena_itself(void **state)
 {
     (void)state;
@@ -182,6 +206,7 @@ int main(void)
         cmocka_unit_test(nothing_and_a_lot_can_be_taken),
         cmocka_unit_test(going_back_makes_room),
         cmocka_unit_test(going_back_keeps_large_blocks),
+        cmocka_unit_test(much_can_be_taken_in_pieces),
         cmocka_unit_test(no_memory_for_the_arena_itself),
         cmocka_unit_test(out_of_memory_leaves_by_the_guard),
         cmocka_unit_test(a_null_from_try_leaves_the_arena_whole),

@@ -45,11 +45,11 @@ static void *system_take(void *context, size_t size)
 {
     (void)context;
 #ifdef MADV_HUGEPAGE
-    if (size == LARGE_PAGE) {
-        void *page = aligned_alloc(LARGE_PAGE, LARGE_PAGE);
+    if (size % LARGE_PAGE == 0) {
+        void *pages = aligned_alloc(LARGE_PAGE, size);
         /* where the system has none to give it is memory all the same */
-        if (page != NULL) (void)madvise(page, LARGE_PAGE, MADV_HUGEPAGE);
-        return page;
+        if (pages != NULL) (void)madvise(pages, size, MADV_HUGEPAGE);
+        return pages;
     }
 #endif
     return malloc(size);
@@ -126,7 +126,10 @@ static size_t block_size_for(const arena *a, size_t size)
 #else
     size_t grown = a->newest == NULL ? FIRST_BLOCK : a->newest->size * 2;
     if (grown > GROWS_TO) grown = LARGEST_BLOCK;
-    return size > grown ? size : grown;
+    if (size <= grown) return grown;
+    return size <= GROWS_TO
+               ? size
+               : (size + sizeof(block) + LARGE_PAGE - 1) / LARGE_PAGE * LARGE_PAGE - sizeof(block);
 #endif
 }
 

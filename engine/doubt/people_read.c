@@ -4,8 +4,6 @@
 
 #include <assert.h>
 
-#include "base/grow.h"
-
 /* Pieces of a kind share lists that name none of them: those of all pieces come one after the
  * other. */
 typedef struct gathered {
@@ -15,11 +13,10 @@ typedef struct gathered {
 enum { GATHERED = 64 };
 
 typedef struct gathering {
-    arena *keep;
     gathered before[GATHERED];
     const book *of;
     read_list all;
-    uint32_t room;
+    bool counts;   /* how many there are, before there is room for them */
     uint32_t role; /* who reads what is added now */
 } gathering;
 
@@ -31,8 +28,8 @@ static void add_when(gathering *g, const texts *t, const char *what, const label
     assert(t != NULL && what != NULL && name != NULL);
     if (t->count == 0) return;
     const span at = t->at.file == NO_FILE ? name->at : t->at;
-    GROW(g->keep, g->all.items, g->all.count, g->room);
-    g->all.items[g->all.count++] = (read_text){t, at, what, name, only_when, g->role, 1};
+    const uint32_t i = g->all.count++;
+    if (!g->counts) g->all.items[i] = (read_text){t, at, what, name, only_when, g->role, 1};
 }
 
 static void add(gathering *g, const texts *t, const char *what, const label *name)
@@ -50,7 +47,7 @@ static gathered *begin_list(gathering *g, const void *list)
 {
     gathered *at = &g->before[((uintptr_t)list >> 4) % GATHERED];
     if (list != NULL && at->list == list && at->role == g->role) {
-        for (uint32_t i = 0; i < at->count; i++) g->all.items[at->first + i].times++;
+        for (uint32_t i = 0; i < at->count && !g->counts; i++) g->all.items[at->first + i].times++;
         return NULL;
     }
     *at = (gathered){list, g->all.count, 0, g->role};
@@ -213,18 +210,27 @@ static void add_sections(gathering *g, const book *b)
     for (uint32_t i = 0; i < b->emergency_count; i++) add_emergency(g, &b->emergencies[i]);
 }
 
+static uint32_t add_all(gathering *g, const book *b)
+{
+    add_manifest(g, b);
+    add_sections(g, b);
+    for (uint32_t i = 0; i < b->role_count; i++) add(g, &b->role_text[i], "role", &b->roles[i]);
+    for (uint32_t i = 0; i < b->place_count; i++)
+        add(g, &b->places[i].text, "place", &b->places[i].id);
+    for (uint32_t i = 0; i < b->instrument_count; i++) add_instrument(g, &b->instruments[i]);
+    for (uint32_t i = 0; i < b->kind_count; i++) add_kind(g, &b->kinds[i]);
+    for (uint32_t i = 0; i < b->piece_count; i++)
+        if (!b->pieces[i].stand_in) add(g, &b->pieces[i].text, "piece", &b->pieces[i].id);
+    return g->all.count;
+}
+
 read_list what_people_read(const doubter *d)
 {
-    const book *b = d->book;
-    gathering g = {.keep = d->scratch, .of = b, .role = LOWEST};
-    add_manifest(&g, b);
-    add_sections(&g, b);
-    for (uint32_t i = 0; i < b->role_count; i++) add(&g, &b->role_text[i], "role", &b->roles[i]);
-    for (uint32_t i = 0; i < b->place_count; i++)
-        add(&g, &b->places[i].text, "place", &b->places[i].id);
-    for (uint32_t i = 0; i < b->instrument_count; i++) add_instrument(&g, &b->instruments[i]);
-    for (uint32_t i = 0; i < b->kind_count; i++) add_kind(&g, &b->kinds[i]);
-    for (uint32_t i = 0; i < b->piece_count; i++)
-        if (!b->pieces[i].stand_in) add(&g, &b->pieces[i].text, "piece", &b->pieces[i].id);
+    gathering counts = {.of = d->book, .role = LOWEST, .counts = true},
+              g = {.of = d->book, .role = LOWEST};
+    const uint32_t count = add_all(&counts, d->book);
+    g.all.items = arena_take_unset(d->scratch, count * sizeof *g.all.items);
+    add_all(&g, d->book);
+    assert(g.all.count == count);
     return g.all;
 }

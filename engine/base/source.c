@@ -16,15 +16,22 @@ size_t source_text_start(const source *s)
     return str_starts(s->bytes, "\xEF\xBB\xBF") ? 3 : 0;
 }
 
+/* Many bytes at once: the compiler sees to that. */
+static uint32_t newlines_in(const char *bytes, size_t count)
+{
+    uint32_t lines = 0;
+    for (size_t i = 0; i < count; i++) lines += bytes[i] == '\n';
+    return lines;
+}
+
 place source_place_after(const source *s, place p, uint32_t known, uint32_t offset)
 {
     size_t end = offset < s->bytes.n ? offset : s->bytes.n;
     size_t i = known == 0 ? source_text_start(s) : known;
-    for (const char *next; i < end; i = (size_t)(next - s->bytes.p) + 1) {
-        next = memchr(s->bytes.p + i, '\n', end - i);
-        if (next == NULL) break;
-        p.line++;
-        p.column = 1;
+    const uint32_t lines = i < end ? newlines_in(s->bytes.p + i, end - i) : 0;
+    if (lines > 0) {
+        p = (place){p.line + lines, 1};
+        for (i = end; s->bytes.p[i - 1] != '\n';) i--;
     }
     for (; i < end; i++) p.column += !continues_character(s->bytes.p[i]);
     return p;
@@ -48,9 +55,8 @@ static size_t newline_from(str bytes, size_t at)
 
 line_index source_lines(arena *keep, const source *s)
 {
-    uint32_t count = 1, at = 0;
-    for (size_t i = 0; (i = newline_from(s->bytes, i)) < s->bytes.n; i++) count++;
-    uint32_t *starts = ARENA_ARRAY(keep, uint32_t, count);
+    const uint32_t count = 1 + newlines_in(s->bytes.p, s->bytes.n);
+    uint32_t at = 0, *starts = ARENA_ARRAY(keep, uint32_t, count);
     for (size_t i = 0; (i = newline_from(s->bytes, i)) < s->bytes.n; i++)
         starts[++at] = (uint32_t)i + 1;
     assert(at + 1 == count);

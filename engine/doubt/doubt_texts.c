@@ -3,7 +3,7 @@
 #include <assert.h>
 #include <string.h>
 
-#include "base/sorted.h"
+#include "base/str_head.h"
 #include "base/unicode.h"
 #include "doubt/doubt.h"
 
@@ -22,6 +22,8 @@ static void doubt_question(const doubter *d, const question *q)
 /* ---- the same words twice ---- */
 
 typedef struct worded {
+    uint32_t chosen; /* among which */
+    uint64_t head;
     str plain;
     const read_text *from;
 } worded;
@@ -29,19 +31,31 @@ typedef struct worded {
 static int by_words(const void *left, const void *right)
 {
     const worded *a = left, *b = right;
-    int order = strcmp(a->from->what, b->from->what);
-    if (order == 0) order = str_cmp(a->plain, b->plain);
+    if (a->chosen != b->chosen) return THREE_WAY(a->chosen, b->chosen);
+    int order = str_cmp_headed(a->head, a->plain, b->head, b->plain);
     if (order == 0) order = THREE_WAY(a->from->at.file, b->from->at.file);
     return order != 0 ? order : THREE_WAY(a->from->at.start, b->from->at.start);
 }
 
 /* What people choose among; steps, looks and cautions may well say the same twice. */
-static bool told_apart_by(const char *what)
+static const char *const chosen[] = {"question", "cause", "symptom", "fix"};
+enum { CHOSEN = sizeof chosen / sizeof *chosen };
+
+/* CHOSEN: none of them. */
+static uint32_t chosen_by(const char *what)
 {
-    static const char *const chosen[] = {"question", "cause", "symptom", "fix"};
-    for (size_t i = 0; i < sizeof chosen / sizeof *chosen; i++)
-        if (strcmp(what, chosen[i]) == 0) return true;
-    return false;
+    uint32_t i = 0;
+    while (i < CHOSEN && strcmp(what, chosen[i]) != 0) i++;
+    return i;
+}
+
+static worded worded_of(const doubter *d, const read_text *t)
+{
+    const uint32_t among = chosen_by(t->what);
+    const str plain = among == CHOSEN
+                          ? STR("")
+                          : unicode_plain(d->scratch, texts_for(t->text, d->book->language));
+    return (worded){among, str_head(plain), plain, t};
 }
 
 static void doubt_same(const doubter *d, const read_list *all)
@@ -49,15 +63,14 @@ static void doubt_same(const doubter *d, const read_list *all)
     assert(all->count > 0);
     worded *w = ARENA_ARRAY(d->scratch, worded, all->count);
     uint32_t count = 0;
-    for (uint32_t i = 0; i < all->count; i++)
-        if (told_apart_by(all->items[i].what))
-            w[count++] = (worded){
-                unicode_plain(d->scratch, texts_for(all->items[i].text, d->book->language)),
-                &all->items[i]};
+    for (uint32_t i = 0; i < all->count; i++) {
+        w[count] = worded_of(d, &all->items[i]);
+        count += w[count].chosen < CHOSEN;
+    }
     SORT(w, count, by_words);
     for (uint32_t i = 1; i < count; i++) {
         const read_text *a = w[i - 1].from, *b = w[i].from;
-        if (strcmp(a->what, b->what) != 0 || !str_eq(w[i - 1].plain, w[i].plain) ||
+        if (w[i - 1].chosen != w[i].chosen || !str_eq(w[i - 1].plain, w[i].plain) ||
             same_written(a->name, b->name) ||
             !can_hold(d, (const cond *const[]){a->only_when, b->only_when}, 2))
             continue;

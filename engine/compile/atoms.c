@@ -126,7 +126,10 @@ static const logic_group *conclusion_groups(arena *keep, const program *p)
 
 static void count_atoms(const book *b, uint32_t *atoms, uint32_t *bodies)
 {
-    *bodies = b->symptom_count + b->rule_count + b->question_count + b->fix_count + b->cause_count;
+    *bodies = b->symptom_count + b->rule_count;
+    for (uint32_t q = 0; q < b->question_count; q++) *bodies += b->questions[q].only_when != NULL;
+    for (uint32_t f = 0; f < b->fix_count; f++) *bodies += b->fixes[f].only_when != NULL;
+    for (uint32_t c = 0; c < b->cause_count; c++) *bodies += b->causes[c].only_when != NULL;
     *atoms = *bodies;
     for (uint32_t c = 0; c < b->conclusion_count; c++) *atoms += b->conclusions[c].answer_count;
     for (uint32_t r = 0; r < b->rule_count; r++) *bodies += b->rules[r].set_count;
@@ -144,7 +147,7 @@ const logic_input *program_logic(arena *keep, const program *p)
     for (uint32_t c = 0; c < b->conclusion_count; c++) add_conclusion(&d, c);
     for (uint32_t r = 0; r < b->rule_count; r++) add_rule(&d, r);
     add_applicability(&d);
-    assert(d.atom_count <= atoms && d.body_count <= bodies);
+    assert(d.atom_count == atoms && d.body_count == bodies);
     logic_input *in = ARENA_NEW(keep, logic_input);
     *in = (logic_input){logic_findings(keep, p),
                         b->question_count,

@@ -19,16 +19,14 @@
 #include <yaml.h>
 
 #include "base/sorted.h"
-#include "believe/belief.h"
 #include "chain/working_memory.h"
-#include "choice_twin.h"
 #include "load/nodes.h"
-#include "luck.h"
 #include "made_book.h"
+#include "ratio_sides.h"
 #include "read/book_read.h"
 #include "session/session.h"
 
-enum { RUNS_MAX = 101, STATES = 3, LISTED = 8, QUESTIONS = 2000 };
+enum { RUNS_MAX = 101 };
 
 /* ---- what is measured with ---- */
 
@@ -162,92 +160,6 @@ static void one_change(uint32_t entries)
     set_finding(f, false);
 }
 
-/* ---- the next question ---- */
-
-typedef struct asking {
-    uint32_t causes;
-    prediction *seen;
-    double *weights;
-    double best;
-} asking;
-
-static asking drawn[3];
-
-static void draw_row(uint64_t *random, double *row)
-{
-    double total = 0;
-    for (uint32_t y = 0; y < STATES; y++) total += row[y] = .02 + pow(luck_share(random), 3);
-    for (uint32_t y = 0; y < STATES; y++) row[y] /= total;
-}
-
-static asking *asking_of(uint32_t causes)
-{
-    static arena *keep;
-    asking *a = drawn;
-    while (a->causes != 0 && a->causes != causes) a++;
-    if (a->causes == causes) return a;
-    if (keep == NULL) keep = new_arena();
-    uint64_t random = 5;
-    *a = (asking){causes, ARENA_ARRAY(keep, prediction, QUESTIONS),
-                  ARENA_ARRAY(keep, double, (size_t)causes + 1), 0};
-    for (uint32_t q = 0; q < QUESTIONS; q++) {
-        double *rows = ARENA_ARRAY(keep, double, STATES *(LISTED + 2));
-        uint32_t *listed = ARENA_ARRAY(keep, uint32_t, LISTED);
-        for (uint32_t i = 0; i < LISTED + 2; i++) draw_row(&random, &rows[i * STATES]);
-        for (uint32_t i = 0; i < LISTED; i++)
-            listed[i] = i * (causes / LISTED) + luck_below(&random, causes / LISTED);
-        a->seen[q] = (prediction){STATES, rows, rows + STATES, LISTED, listed, rows + 2 * STATES};
-    }
-    for (uint32_t h = 0; h <= causes; h++) a->weights[h] = exp(6 * luck_share(&random));
-    return a;
-}
-
-static void sparse_gains(uint32_t causes)
-{
-    asking *a = asking_of(causes);
-    const weight_totals all = weight_totals_of(a->weights, causes + 1);
-    a->best = 0;
-    for (uint32_t q = 0; q < QUESTIONS; q++)
-        a->best = fmax(a->best, prediction_gain_given(&a->seen[q], a->weights, all, NULL));
-}
-
-static const double *dense_row(const prediction *p, uint32_t h)
-{
-    if (h == 0) return p->other;
-    const uint32_t place = place_of_id(p->listed, p->listed_count, h - 1);
-    return place < p->listed_count ? p->rows + (size_t)place * p->states : p->base;
-}
-
-static double x_log_x(double x)
-{
-    return x > 0 ? x * log2(x) : 0;
-}
-
-/* H(cause) + H(answer) - H(both), over all causes. */
-static double dense_gain(const asking *a, const prediction *p)
-{
-    double sum = 0, causes = 0, both = 0, answers = 0, mass[STATES] = {0};
-    for (uint32_t h = 0; h <= a->causes; h++) sum += a->weights[h];
-    for (uint32_t h = 0; h <= a->causes; h++) {
-        const double w = a->weights[h] / sum, *row = dense_row(p, h);
-        causes -= x_log_x(w);
-        for (uint32_t y = 0; y < STATES; y++) {
-            mass[y] += w * row[y];
-            both -= x_log_x(w * row[y]);
-        }
-    }
-    for (uint32_t y = 0; y < STATES; y++) answers -= x_log_x(mass[y]);
-    return causes + answers - both;
-}
-
-static void dense_gains(uint32_t causes)
-{
-    const asking *a = asking_of(causes);
-    double best = 0;
-    for (uint32_t q = 0; q < QUESTIONS; q++) best = fmax(best, dense_gain(a, &a->seen[q]));
-    if (a->best != 0 && fabs(best - a->best) > 1e-12 * fmax(1, best)) fail("gains differ");
-}
-
 /* ---- a start ---- */
 
 static void run_program(char *const *words)
@@ -295,30 +207,39 @@ typedef struct item {
     bool at_least; /* the ratio is to be at least so much; else at most */
     bool wall;     /* by the clock; else by the processor */
     const char *needs;
+    double (*figure)(uint32_t); /* what is told instead of how long they take; or null */
 } item;
 
 static const item items[] = {
     {"L1-1k", "bytes to a resolved book / libyaml's events, 1,000 entries", resolved_book,
-     yaml_events, 1000, 1000, 1.35, false, false, NULL},
+     yaml_events, 1000, 1000, 1.35, false, false, NULL, NULL},
     {"L1-10k", "the same, 10,000 entries", resolved_book, yaml_events, 10000, 10000, 1.35, false,
-     false, NULL},
+     false, NULL, NULL},
     {"L1-60k", "the same, 60,000 entries", resolved_book, yaml_events, 60000, 60000, 1.35, false,
-     false, NULL},
+     false, NULL, NULL},
     {"L3", "all of check / libyaml's events, 10,000 entries", checked_book, yaml_events, 10000,
-     10000, 2.5, false, false, NULL},
+     10000, 2.5, false, false, NULL, NULL},
     {"G-load", "a resolved book, 60,000 entries / 1,000", resolved_book, resolved_book, 60000, 1000,
-     84, false, false, NULL},
+     84, false, false, NULL, NULL},
     {"G-check", "all of check, 10,000 entries / 1,000", checked_book, checked_book, 10000, 1000, 14,
-     false, false, NULL},
+     false, false, NULL, NULL},
+    {"L4", "what a load fills / its file, 10,000 entries", NULL, NULL, 10000, 0, 1.5, false, false,
+     NULL, load_fills},
     {"C5", "one answer and its undo / all answers and their undo", one_change, full_closure, 50000,
-     50000, 0.01, false, false, NULL},
+     50000, 0.01, false, false, NULL, NULL},
     {"Q1", "all gains, 10,000 causes / 100", sparse_gains, sparse_gains, 10000, 100, 1.3, false,
-     false, NULL},
+     false, NULL, NULL},
     {"Q3", "gains over all causes / ours, 1,000 causes", dense_gains, sparse_gains, 1000, 1000, 300,
-     true, false, NULL},
+     true, false, NULL, NULL},
+    {"Q2", "what comes next / adding up all tables, 3,000 causes", next_step, all_rows_read, 3000,
+     3000, 2, false, false, NULL, NULL},
+    {"G-next", "what comes next, 3,000 causes / 300", next_step, next_step, 3000, 300, 12, false,
+     false, NULL, NULL},
+    {"J1", "a reply that is kept / its bytes written and synced", reply_kept, bytes_synced, 0, 0,
+     1.5, false, true, NULL, NULL},
     {"S1", "a start to the first question / an empty program", start, empty_program, 0, 0, 2, false,
-     true, "true"},
-    {"S2", "the same / jq -n 1", start, other_start, 0, 0, 1, false, true, "jq"},
+     true, "true", NULL},
+    {"S2", "the same / jq -n 1", start, other_start, 0, 0, 1, false, true, "jq", NULL},
 };
 
 static bool is_installed(const char *program)
@@ -358,8 +279,17 @@ typedef struct outcome {
     const char *says;
 } outcome;
 
+static const char *judged(const item *x, double ratio)
+{
+    return (x->at_least ? ratio >= x->target : ratio <= x->target) ? "PASS" : "FAIL";
+}
+
 static outcome outcome_of(const item *x, uint32_t runs)
 {
+    if (x->figure != NULL) {
+        const double is = x->figure(x->size_a);
+        return (outcome){NAN, NAN, is, is, is, judged(x, is)};
+    }
     double a[RUNS_MAX], b[RUNS_MAX], ratio[RUNS_MAX];
     for (uint32_t r = 0; r <= runs; r++) {
         const double a1 = measure(x->a, x->size_a, x->wall), b1 = measure(x->b, x->size_b, x->wall),
@@ -371,25 +301,53 @@ static outcome outcome_of(const item *x, uint32_t runs)
     }
     outcome o = {part(a, runs, 0.5),     part(b, runs, 0.5),     part(ratio, runs, 0.5),
                  part(ratio, runs, 0.1), part(ratio, runs, 0.9), ""};
-    const bool holds = x->at_least ? o.ratio >= x->target : o.ratio <= x->target;
     const bool noisy = o.high - o.low > fabs(o.ratio - x->target);
-    o.says = noisy ? "NOISY" : holds ? "PASS" : "FAIL";
+    o.says = noisy ? "NOISY" : judged(x, o.ratio);
     return o;
+}
+
+/* By which power of its size it grows; of one thing in two sizes. */
+static double growth_of(const item *x, const outcome *o)
+{
+    const bool grows = x->a == x->b && x->size_a != x->size_b;
+    return grows && x->a != NULL ? log(o->ratio) / log(x->size_a / (double)x->size_b) : NAN;
+}
+
+static void tell_number(const char *name, double number)
+{
+    if (isfinite(number)) printf("\"%s\":%.6g,", name, number);
+}
+
+static void tell_json(const item *x, const outcome *o, bool first)
+{
+    printf("%s{\"id\":\"%s\",\"what\":\"%s\",", first ? "" : ",\n ", x->id, x->what);
+    tell_number("a_ms", 1e3 * o->a);
+    tell_number("b_ms", 1e3 * o->b);
+    tell_number("ratio", o->ratio);
+    tell_number("low", o->low);
+    tell_number("high", o->high);
+    tell_number("growth", growth_of(x, o));
+    printf("\"target\":\"%s %g\",\"result\":\"%s\"}", x->at_least ? ">=" : "<=", x->target,
+           o->says);
+}
+
+static void tell_words(const item *x, const outcome *o)
+{
+    const double growth = growth_of(x, o);
+    printf("%-8s %-62s ", x->id, x->what);
+    if (isfinite(o->a)) printf("%9.3f ms / %9.3f ms  ", 1e3 * o->a, 1e3 * o->b);
+    printf("%8.4g [%.4g-%.4g]  target %s %g  %s", o->ratio, o->low, o->high,
+           x->at_least ? ">=" : "<=", x->target, o->says);
+    if (isfinite(growth)) printf("  grows as size^%.2f", growth);
+    printf("\n");
 }
 
 static void tell(const item *x, const outcome *o, bool json, bool first)
 {
-    const char *sign = x->at_least ? ">=" : "<=";
     if (json)
-        printf("%s{\"id\":\"%s\",\"what\":\"%s\",\"a_ms\":%.6g,\"b_ms\":%.6g,\"ratio\":%.6g,"
-               "\"low\":%.6g,"
-               "\"high\":%.6g,\"target\":\"%s %g\",\"result\":\"%s\"}",
-               first ? "" : ",\n ", x->id, x->what, 1e3 * o->a, 1e3 * o->b, o->ratio, o->low,
-               o->high, sign, x->target, o->says);
+        tell_json(x, o, first);
     else
-        printf("%-8s %-62s %9.3f ms / %9.3f ms  %8.4g [%.4g-%.4g]  target %s %g  %s\n", x->id,
-               x->what, 1e3 * o->a, 1e3 * o->b, o->ratio, o->low, o->high, sign, x->target,
-               o->says);
+        tell_words(x, o);
     fflush(stdout);
 }
 

@@ -5,6 +5,7 @@
 #include "base/arena.h"
 
 #include <assert.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -20,11 +21,13 @@ typedef struct block {
 } block;
 
 /* A page that is touched for the first time costs the system more than all that is written into
- * it. So blocks grow up to GROWS_TO, and what an arena takes beyond is asked for in large pages,
- * each of which is 512 of the usual ones; and SPARE_MOST is kept when an arena goes back. */
+ * it. So what an arena takes beyond LARGE_FROM, as a book does and a case hardly ever, is asked for
+ * in large pages, each of which is 512 of the usual ones; and SPARE_MOST is kept when an arena goes
+ * back. */
 enum {
     FIRST_BLOCK = 4096,
-    GROWS_TO = 512 * 1024,
+    GROWS_TO = 1 << 20,
+    LARGE_FROM = 2 << 20,
     LARGE_PAGE = 2 << 20,
     LARGEST_BLOCK = LARGE_PAGE - sizeof(block),
     ALIGNMENT = 16,
@@ -125,11 +128,11 @@ static size_t block_size_for(const arena *a, size_t size)
     return size;
 #else
     size_t grown = a->newest == NULL ? FIRST_BLOCK : a->newest->size * 2;
-    if (grown > GROWS_TO) grown = LARGEST_BLOCK;
+    const bool large = a->total >= LARGE_FROM || size >= LARGEST_BLOCK;
+    if (grown > GROWS_TO) grown = large ? LARGEST_BLOCK : GROWS_TO;
     if (size <= grown) return grown;
-    return size <= GROWS_TO
-               ? size
-               : (size + sizeof(block) + LARGE_PAGE - 1) / LARGE_PAGE * LARGE_PAGE - sizeof(block);
+    if (!large || size <= GROWS_TO) return size;
+    return (size + sizeof(block) + LARGE_PAGE - 1) / LARGE_PAGE * LARGE_PAGE - sizeof(block);
 #endif
 }
 

@@ -175,6 +175,29 @@ static tt_book *load(const tt_source *files)
     return book;
 }
 
+/* Both hold the bytes of the files; each place that is told is found in them. */
+static void a_report_outlives_its_book(void **state)
+{
+    (void)state;
+    static const char odd[] = "questions:\n  odd:\n    ask: Say how it is\n";
+    enum { COUNT = sizeof in_order / sizeof *in_order };
+    tt_source files[COUNT + 1];
+    memcpy(files, in_order, sizeof in_order);
+    files[COUNT] = (tt_source)SOURCE("i.yaml", odd);
+    tt_book *book;
+    tt_report *report;
+    assert_int_equal(tt_book_load(files, COUNT + 1, &book, &report), TT_OK);
+    assert_int_equal(tt_book_doubts(book, report), TT_OK);
+    tt_book_free(book);
+    bool told = false;
+    for (uint32_t i = 0; i < tt_report_count(report); i++) {
+        const tt_fault f = tt_report_fault(report, i);
+        told |= strcmp(f.file, "i.yaml") == 0 && f.line == 3 && f.column == 10;
+    }
+    if (!told) fail_msg("nothing is said of it:\n%s", tt_report_text(report));
+    tt_report_free(report);
+}
+
 static tt_case *begin(const tt_book *book, const char *role)
 {
     tt_case *c;
@@ -522,6 +545,7 @@ static int tear_down(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(a_report_outlives_its_book),
         cmocka_unit_test(danger_comes_first_and_stops),
         cmocka_unit_test(chances_sum_to_one_and_lead_to_a_fix),
         cmocka_unit_test(order_of_answers_and_files_changes_nothing),

@@ -99,6 +99,21 @@ static void what_came_first_counts_as_what_comes_later(void **state)
     arena_free(a);
 }
 
+static void two_answers_alone_can_be_disputed(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    journal_kit k = journal_kit_new(a);
+    kit_add(&k, "east", "answer", SMOKE("no"));
+    assert_int_equal(journal_disputes(a, kit_journal(&k)).count, 0);
+    kit_add(&k, "west", "answer", SMOKE("yes"));
+    const disputes d = journal_disputes(a, kit_journal(&k));
+    assert_int_equal(d.count, 1);
+    assert_int_equal(d.items[0].count, 2);
+    assert_int_equal(d.items[0].answers, 2);
+    arena_free(a);
+}
+
 /* ---- what can't be read ---- */
 
 static void what_can_not_be_read_is_counted_wherever_it_stands(void **state)
@@ -294,6 +309,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_came_first_can_be_taken_back),
         cmocka_unit_test(what_came_first_counts_as_what_comes_later),
+        cmocka_unit_test(two_answers_alone_can_be_disputed),
         cmocka_unit_test(what_can_not_be_read_is_counted_wherever_it_stands),
         cmocka_unit_test(what_was_handed_in_whole_is_not_read),
         cmocka_unit_test(what_does_not_matter_is_not_read),

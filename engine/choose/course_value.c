@@ -14,7 +14,7 @@ static bool is_of_use(const calling *c, uint32_t callee, const double *w, double
     const causes_of *theirs = &c->theirs[callee];
     double share = 0;
     for (uint32_t i = 0; i < theirs->count; i++) share += w[1 + theirs->causes[i]];
-    return share > 0 && share >= c->in->rules.likely * total;
+    return share >= c->in->rules.likely * total;
 }
 
 /* The first of those beside each other one of whom is of use. */

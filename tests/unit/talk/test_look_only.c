@@ -11,7 +11,7 @@ static told_talk look(scene *s)
 {
     reach_foam_fix(&s->east);
     const tt_talk_options options = {
-        .writer = "west", .number = "000001A", .look_only = true, .how = "resume"};
+        .writer = "west", .number = "000001A", .kept = true, .look_only = true, .how = "resume"};
     return talk_open_with(s->b, s->f, &options, DESK_MORNING);
 }
 
@@ -56,7 +56,9 @@ static void danger_is_heard(void **state)
     scene *s = *state;
     told_talk west = look(s);
     const uint32_t kept = s->f->count;
+    assert_true(turn_of(&west)->kept);
     assert_turn(type(&west, "somebody is bleeding"), TT_TURN_STOP);
+    assert_false(turn_of(&west)->kept);
     assert_true(turn_tells(turn_of(&west), TT_PART_CALL, "emergency number"));
     assert_int_equal(s->f->count, kept);
     talk_close(&west);

@@ -5,6 +5,7 @@
 #include "base/value.h"
 #include "talk_kit.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* What share of the calls is the electrician's, how often the fitter's own fix cures, and what
@@ -229,6 +230,42 @@ static void what_may_be_danger_is_asked_though_it_is_closed(void **state)
     end(&s);
 }
 
+/* Of many causes that are all unlikely the first is told all the same, and no more; of likely ones
+ * three. */
+static void whoever_is_called_is_told_the_first_cause_at_least(void **state)
+{
+    static const struct {
+        int causes;
+        uint32_t told;
+    } books[] = {{2, 2}, {4, 3}, {30, 1}};
+    (void)state;
+    for (size_t i = 0; i < sizeof books / sizeof *books; i++) {
+        char yaml[8192], *at = yaml, *last = yaml + sizeof yaml;
+        at += snprintf(at, (size_t)(last - at),
+                       "book: {title: Pump, roles: [hand, fitter, electrician], not-listed: 1 %%}\n"
+                       "questions:\n  runs: {ask: 'Does it run?', usual: yes}\n"
+                       "symptoms:\n  dead: {text: 'It does not run', heard: [it does not run], "
+                       "when: {runs: no}, otherwise: 1 %%, shown-by: {");
+        for (int c = 0; c < books[i].causes; c++)
+            at += snprintf(at, (size_t)(last - at), "%sc%d: 90 %%", c > 0 ? ", " : "", c);
+        at += snprintf(at, (size_t)(last - at), "}}\ncauses:\n");
+        for (int c = 0; c < books[i].causes; c++)
+            at += snprintf(at, (size_t)(last - at), "  c%d: {text: 'Part %d broke'}\n", c, c);
+        snprintf(at, (size_t)(last - at),
+                 "fixes:\n  renew: {text: 'Renew it', role: fitter, cures: {c0: 99 %%}, takes: 10 "
+                 "min, harm: none, put-back: not needed}\n");
+        scene s = begin(yaml, "hand");
+        const tt_turn *turn = until_called(&s.talk);
+        uint32_t told = 0;
+        for (uint32_t p = 0; p < turn->part_count; p++)
+            for (uint32_t k = 0; k < turn->parts[p].item_count; k++)
+                told += turn->parts[p].kind == TT_PART_TELL &&
+                        strstr(turn->parts[p].items[k], " broke (") != NULL;
+        assert_int_equal(told, books[i].told);
+        end(&s);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -236,6 +273,7 @@ int main(void)
         cmocka_unit_test(one_who_is_likely_to_be_of_use_is_named),
         cmocka_unit_test(where_nobody_is_it_is_somebody_from_outside),
         cmocka_unit_test(the_last_role_is_not_sent_to_itself),
+        cmocka_unit_test(whoever_is_called_is_told_the_first_cause_at_least),
         cmocka_unit_test(danger_opens_what_was_left_to_another),
         cmocka_unit_test(danger_that_another_tells_opens_it_too),
         cmocka_unit_test(what_another_opens_is_open_for_all),

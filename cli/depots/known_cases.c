@@ -90,8 +90,9 @@ static size_t entries_at(const front *f)
 }
 
 /* Against what a disk may do. The two sums of Fletcher, An arithmetic checksum for serial
- * transmissions, IEEE Transactions on Communications 30 (1982), over words of 32 bits; here each is
- * taken modulo 2^32 and not 2^32 - 1 (cited from memory). `length` is a multiple of 4. */
+ * transmissions, IEEE Transactions on Communications COM-30(1), January 1982, 247-252: of the
+ * words, and of those sums. Words are of 32 bits here, and each sum is taken modulo 2^32, which the
+ * machine does by itself, and not 2^32 - 1. `length` is a multiple of 4. */
 static uint64_t sum_of(const char *bytes, size_t length)
 {
     uint32_t first = 1, second = 0;

@@ -7,7 +7,7 @@
 
 /* Median and quartiles of minutes; between two of them, linearly: the share p of n values lies at
  * place 1 + p (n - 1). Hyndman, Fan: Sample quantiles in statistical packages, The American
- * Statistician 50 (1996), definition 7 (cited from memory). */
+ * Statistician 50(4), 1996, 361-365, definition 7. */
 typedef struct minutes_spread {
     size_t count; /* of cases that have minutes; 0: the rest is NAN */
     double low, median, high;

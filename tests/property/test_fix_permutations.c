@@ -1,5 +1,5 @@
 /* Within one risk level, without thresholds: the order by chance per minute against every order
- * there is. The theorem (Kadane and Simon 1977; Smith 1956 for the sum that it minimises) is about
+ * there is. The theorem (Simon and Kadane 1975; Smith 1956 for the sum that it minimises) is about
  * fixes that serve a cause each. */
 #include <setjmp.h>
 #include <stdarg.h>

@@ -178,6 +178,9 @@
                    "cannot see straight|not coming out|isnt coming out|hanging from|hanging on to|twitching|jerking") \
     WORDS(IS_BLEEDS, "bleed|bleeds|bleeding|blood|bloody|bleedin|bleding|blod|bleading|gash|gashed|stitches|lost a finger|lost his finger|" \
                      "lost finger|cut badly|cut deep|deep cut") \
+    WORDS(IS_BLEEDS | IS_HURTS | IS_BODY, "cut my hand|cut his hand|cut her hand|cut my finger|cut his finger|cut her finger|cut my arm|" \
+                                          "cut his arm|cut her arm|cut my leg|cut his leg|cut her leg|cut my thumb|cut his thumb|cut my face|" \
+                                          "cut his face|cut my wrist|cut his wrist|cut my head|cut his head") \
     WORDS(IS_BREATH, "cant breathe|cant breath|cannot breathe|cannot breath|can not breathe|can not breath|not breathing|isnt breathing|" \
                      "aint breathing|no breathing|not breething|stopped breathing|doesnt breathe|does not breathe|wont breathe|" \
                      "hard to breathe|hard to breath|trouble breathing|hard time breathing|difficulty breathing|difficult to breathe|" \

@@ -141,6 +141,10 @@
                    "esta palido|no sale|no contesta") \
     WORDS(IS_BLEEDS, "sangre|sangra|sangrando|sangro|sangrado|esta sangrando|le sale sangre|cortada profunda|desangra|desangrando|" \
                      "perdio un dedo|perdio el dedo|zangre|zangrando|hemorragia|sangran") \
+    WORDS(IS_BLEEDS | IS_HURTS | IS_BODY, "se corto la mano|se corto el dedo|se corto un dedo|se corto el brazo|se corto la pierna|" \
+                                          "se corto la cara|se corto la cabeza|me corte la mano|me corte el dedo|me corte un dedo|" \
+                                          "me corte el brazo|me corte la pierna|me corte la cara|le corto la mano|le corto el dedo|" \
+                                          "le corto un dedo|le corto el brazo|le corto la cara") \
     WORDS(IS_BREATH, "no puede respirar|no puedo respirar|no respira|no esta respirando|no respiran|no puede respira|le cuesta respirar|" \
                      "me cuesta respirar|cuesta respirar|se esta ahogando|se ahoga|me ahogo|ahogandose|asfixia|asfixiando|asfixiado|" \
                      "se asfixia|me asfixio|axfixia|asficcia|sin aire para respirar|le falta el aire|me falta el aire|falta el aire|" \

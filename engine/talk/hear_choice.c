@@ -30,7 +30,10 @@ static void on_question(tt_talk *t, const char *id)
 static void on_stop(tt_talk *t, const char *id)
 {
     if (strcmp(id, "wait") == 0) {
-        talk_news(t, TT_PART_NOTE, "", OURS(t, TEXT_STAY_AWAY));
+        uint32_t told; /* what to do about it: to stay away may be the opposite of that */
+        (void)talk_emergencies(t, &told);
+        talk_news(t, TT_PART_NOTE, "", OURS(t, told > 0 ? TEXT_KEEP_DOING : TEXT_STAY_AWAY));
+        t->danger_met = t->danger_number;
         keep_waiting(t, "");
     } else if (strcmp(id, "made-safe") == 0) {
         keep_text(t, "made-safe", "post", talk_post(t));

@@ -137,7 +137,9 @@ struct tt_talk {
     aside before_reading, overtaken; /* what comes back after a page; after somebody took over */
     bool danger_told; /* in words, or at a touch, and nobody who knew of it said since that it is
                          safe */
-    uint32_t danger_number;   /* so many were told with it */
+    uint32_t danger_number; /* so many were told with it */
+    uint32_t danger_met;    /* the number of that which somebody here acts on: it is no mistake, and
+                               can    only be over */
     const char *danger_words; /* the last of the words that told of it; or "" */
     const char **emergencies; /* what they meant, the most urgent first; from the first word to the
                                  safe answer */

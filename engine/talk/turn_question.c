@@ -233,7 +233,7 @@ void make_stop(tt_talk *t)
     t->turn.prompt = t->turn.say = OURS(t, TEXT_STOP_PROMPT);
     turn_danger(t);
     turn_choice(t, "wait", OURS(t, TEXT_CHOICE_WAIT_SAFE));
-    if (t->danger_told)
+    if (t->danger_told && t->danger_met != t->danger_number)
         turn_choice(t, "mistaken", OURS(t, TEXT_CHOICE_MISTAKEN));
     else
         turn_choice(t, "safe-now", OURS(t, TEXT_CHOICE_SAFE_NOW));

@@ -32,6 +32,44 @@ static void not_knowing_stops(void **state)
     assert_turn(choose(&s->east, "safe"), TT_TURN_COMPLAINT);
 }
 
+static bool news_tell(const tt_turn *turn, const char *words)
+{
+    for (uint32_t i = 0; i < turn->news_count; i++)
+        for (uint32_t k = 0; k < turn->news[i].item_count; k++)
+            if (strstr(turn->news[i].items[k], words) != NULL) return true;
+    return false;
+}
+
+/* Who presses on a wound is not sent away from it; and what somebody acts on is no mistake: it is
+ * over one day, which is asked about. Of what is told anew it may be one. */
+static void who_helps_stays_and_says_when_it_is_over(void **state)
+{
+    static const char *const said[] = {"my hand is bleeding", "se corto la mano",
+                                       "he cut his finger"};
+    for (size_t i = 0; i < sizeof said / sizeof *said; i++) {
+        scene *s = *state;
+        reach_foam_fix(&s->east);
+        const tt_turn *turn = type(&s->east, said[i]);
+        assert_turn(turn, TT_TURN_STOP);
+        assert_true(turn_tells(turn, TT_PART_DO, "Press hard on the wound"));
+        assert_true(turn_offers(turn, "mistaken"));
+        turn = choose(&s->east, "wait");
+        assert_true(news_tell(turn, "Go on with what stands here"));
+        assert_false(news_tell(turn, "Stay away"));
+        assert_false(turn_offers(turn, "mistaken"));
+        assert_true(turn_offers(turn, "safe-now"));
+        assert_true(turn_offers(type(&s->east, "there is fire"), "mistaken"));
+        choose(&s->east, "wait");
+        assert_turn(choose(&s->east, "safe-now"), TT_TURN_DANGER);
+        assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX);
+        one_desk_end(state);
+        foam_desk(state);
+    }
+    scene *s = *state;
+    choose(&s->east, "spraying");
+    assert_true(news_tell(choose(&s->east, "wait"), "Stay away"));
+}
+
 /* Whatever the person is in the middle of, and whether it was touched or said. */
 static void danger_waits_for_no_page(void **state)
 {
@@ -67,7 +105,7 @@ static void the_danger_page_stays(void **state)
     assert_turn(choose(&s->east, "wait"), TT_TURN_STOP);
     choose(&s->east, "known");
     assert_turn(choose(&s->east, "go-on"), TT_TURN_STOP);
-    assert_turn(choose(&s->east, "mistaken"), TT_TURN_DANGER);
+    assert_turn(choose(&s->east, "safe-now"), TT_TURN_DANGER);
     assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX);
 }
 
@@ -366,6 +404,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(not_knowing_stops, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(who_helps_stays_and_says_when_it_is_over, foam_desk,
+                                        one_desk_end),
         cmocka_unit_test_setup_teardown(danger_waits_for_no_page, foam_desk, one_desk_end),
         cmocka_unit_test_setup_teardown(the_danger_page_stays, foam_desk, one_desk_end),
         cmocka_unit_test_setup_teardown(a_sitting_asks_anew_and_back_stops_there, foam_desk,

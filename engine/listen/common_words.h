@@ -110,7 +110,7 @@
     WORDS("andar anillo ano anoche anos antena antes apaga apagada apagado apenas aqui arbol arco area arena arranca arregla arreglo arriba") \
     WORDS("asi asoma atras aunque auto autos avisa avisen ayer azul baja bajan bajar bajito bajo balde banco banda bano barata barato barra") \
     WORDS("barril barro base basta bastante basura batea bebe bien blanca blanco bloque bola bolas bolsa bomba bonito borde bota botan bote") \
-    WORDS("botella boton brilla brillo brisa brocha bronce buen buena bueno busca cabe cabeza cable cada cadena cae caen caer caida caja") \
+    WORDS("botella boton brilla brillo brisa brocha bronca bronce buen buena bueno busca cabe cabeza cable cada cadena cae caen caer caida caja") \
     WORDS("cajon cajuela cal calidad calle calor cama cambia cambiado cambie cambio camina camino camion campo canal cansado cantidad capa") \
     WORDS("capaz cara carga cargo carne caro carro carros carta cartel casa casas casco casi caso causa cayo cera cerca cero cerrada cerrado") \
     WORDS("cerro chapa chica chico chile chilla chillan choca chofer cien ciento cierra cierto cinco cincuenta cinta claro clase clave clavo") \

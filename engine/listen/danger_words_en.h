@@ -447,7 +447,7 @@
     HIDES("doesnt help|does not help|need help with|help with|help me with|emergency stop|emergency light|emergency exit|emergency number") \
     HIDES("emergency contact|emergency shower|eyewash|eye wash|safety glasses|safety goggles|hospital car|boom truck|boom sprayer") \
     HIDES("spray arch|spray nozzle|spray nozzles|spray bar|spray angle|spray wand|spray foam|chemical pump|smells good|smell nice") \
-    HIDES("smells nice|smells fine|smells fresh|smells great|smells normal|died down|sick of it|sick leave|called in sick|called off sick") \
+    HIDES("smells nice|smells fine|smells fresh|smells great|smells normal|smell normal|died down|sick of it|sick leave|called in sick|called off sick") \
     HIDES("choke valve|choked with|choked up with|coughs and spits|coughing and spitting|spitting and coughing|spits and coughs") \
     HIDES("spit and cough|spark plug car|alarm clock|burn rate|burn mark|no pain|pain in the|pain in the neck|painted|paint hurt") \
     HIDES("hurt business|hurts business|hurt sales|hurts sales|hurt the paint|hurts the car|hurt the cars|hurt the finish|killed the foam") \

@@ -442,7 +442,9 @@ static void a_bit_less_is_nobody_bitten(void **state)
                                        "a bit of foam",
                                        "that sorted it",
                                        "el cliente se queja de que sale seca",
-                                       "los clientes se quejan"};
+                                       "los clientes se quejan",
+                                       "it smell normal",
+                                       "la bronca es que no sale espuma"};
     static const char *const grave[] = {"a bit of acid got in his eye, less now",
                                         "the machine bit me a bit",
                                         "it hit him less hard",

@@ -41,8 +41,13 @@ static bool asks_cause(const tt_talk *t)
            t->doing.kind == ASIDE_CAUSE_ALL;
 }
 
+/* What danger was told over is no step that is seen, so none is taken back behind its page. */
 static void go_back(tt_talk *t)
 {
+    if (t->turn.kind == TT_TURN_STOP) {
+        talk_wrong(t, "nothing-back", OURS(t, TEXT_NOTHING_BACK));
+        return;
+    }
     if (asks_cause(t) && talk_meaning(t)->end == END_CALLED) {
         t->doing = (aside){.kind = ASIDE_CLOSED};
         return;

@@ -97,6 +97,25 @@ static void danger_waits_for_no_page(void **state)
     }
 }
 
+/* What was answered before it is not taken back behind its page. */
+static void back_takes_nothing_from_the_danger_page(void **state)
+{
+    scene *s = *state;
+    reach_foam_fix(&s->east);
+    const uint32_t before = s->f->count;
+    const char *const said[] = {"there is fire", "danger"};
+    for (size_t i = 0; i < sizeof said / sizeof *said; i++) {
+        assert_turn(type(&s->east, said[i]), TT_TURN_STOP);
+        const tt_turn *turn = type(&s->east, "back");
+        assert_turn(turn, TT_TURN_STOP);
+        assert_string_equal(turn->wrong_code, "nothing-back");
+        choose(&s->east, "mistaken");
+        assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX); /* as before */
+    }
+    for (uint32_t i = before; i < s->f->count; i++)
+        assert_string_not_equal(s->f->records[i].kind, "back");
+}
+
 static void the_danger_page_stays(void **state)
 {
     scene *s = *state;
@@ -404,6 +423,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(not_knowing_stops, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(back_takes_nothing_from_the_danger_page, foam_desk,
+                                        one_desk_end),
         cmocka_unit_test_setup_teardown(who_helps_stays_and_says_when_it_is_over, foam_desk,
                                         one_desk_end),
         cmocka_unit_test_setup_teardown(danger_waits_for_no_page, foam_desk, one_desk_end),

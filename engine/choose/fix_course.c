@@ -81,6 +81,7 @@ fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
     run->order = ARENA_ARRAY(keep, uint32_t, in->fix_count);
     run->after = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
     run->chain = ARENA_ARRAY(keep, uint32_t, in->fix_count);
+    run->in_chain = ARENA_ARRAY(keep, uint64_t, in->fix_count);
     run->ranks = ARENA_ARRAY(keep, fix_rank, in->fix_count);
     run->worthy = ARENA_ARRAY(keep, uint32_t, in->fix_count);
     run->untried = ARENA_ARRAY(keep, uint32_t, in->fix_count);

@@ -84,8 +84,8 @@ static fix_rank rank_of(const fix_course *run, uint32_t f, double cured, double 
 static void add_to_chain(fix_course *run, uint32_t f, uint32_t *count)
 {
     const fix_option *fix = &run->in->fixes[f];
-    for (uint32_t i = 0; i < *count; i++)
-        if (run->chain[i] == f) return;
+    if (run->in_chain[f] == run->chains) return;
+    run->in_chain[f] = run->chains;
     for (uint32_t i = 0; i < fix->after_count; i++)
         if (waits_for(run, fix->after[i])) add_to_chain(run, fix->after[i], count);
     assert(*count < run->in->fix_count);
@@ -114,6 +114,7 @@ static double cured_now(fix_course *run, uint32_t f)
 static fix_chain chain_of(fix_course *run, uint32_t f)
 {
     fix_chain chain = {.count = 0};
+    run->chains++;
     add_to_chain(run, f, &chain.count);
     assert(chain.count > 1);
     for (uint32_t i = 0; i < chain.count; i++) {

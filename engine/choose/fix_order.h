@@ -35,9 +35,10 @@ typedef struct fix_course {
     bool *missing; /* [fix] its parts were not brought */
     double *after; /* [hypothesis] weight left by a chain of fixes */
     uint32_t *chain;
-    fix_rank *ranks;   /* [fix] */
-    uint32_t *worthy;  /* those worth trying now */
-    uint32_t *untried; /* those offered that were not tried yet, in any order */
+    uint64_t *in_chain, chains; /* [fix] the last chain that it was put into; so many were made */
+    fix_rank *ranks;            /* [fix] */
+    uint32_t *worthy;           /* those worth trying now */
+    uint32_t *untried;          /* those offered that were not tried yet, in any order */
     uint32_t untried_count;
     uint32_t *where;      /* [fix] its place among the untried, while it is one of them */
     double *before;       /* [hypothesis] weight when the last fix was begun */

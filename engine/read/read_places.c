@@ -84,4 +84,9 @@ void read_places(reader *r)
     number_as_written(r, all, t->count);
     r->book->places = all;
     r->book->place_count = t->count;
+    if (t->count > PLACES_MAX) {
+        fault *f = fault_add(r->list, FAULT_TOO_MANY, t->items[PLACES_MAX].id.at,
+                             "There are more than %d places.", PLACES_MAX);
+        fault_help(r->list, f, "Make one place of those between which nobody has to walk.");
+    }
 }

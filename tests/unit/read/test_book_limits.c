@@ -1,0 +1,105 @@
+/* Of what a case would have to look at in pairs there may be so many and no more: with one more the
+ * book is refused, by name. */
+#include "testing.h"
+
+#include "base/arena.h"
+#include "base/str.h"
+#include "read/reader_state.h"
+#include "telltale.h"
+
+typedef void (*maker)(text_builder *b, uint32_t n);
+
+static void add_fix(text_builder *b, char row, uint32_t i)
+{
+    text_addf(b, "  %c%u: {text: 'Fix', ", row, i);
+    if (i > 0) text_addf(b, "after: %c%u, ", row, i - 1);
+    text_add(b, STR("takes: 1 min, cures: {c: often}, harm: none, role: op, "
+                    "put-back: not needed}\n"));
+}
+
+static void places(text_builder *b, uint32_t n)
+{
+    text_add(b, STR("places:\n"));
+    for (uint32_t i = 0; i < n; i++) text_addf(b, "  l%u: {text: 'the place %u'}\n", i, i);
+}
+
+/* The last one waits for n. */
+static void fixes_in_a_row(text_builder *b, uint32_t n)
+{
+    text_add(b, STR("fixes:\n"));
+    for (uint32_t i = 0; i <= n; i++) add_fix(b, 'f', i);
+}
+
+/* As many rows as wait n times together: a row of k fixes waits k (k - 1) / 2 times. */
+static void fixes_in_rows(text_builder *b, uint32_t n)
+{
+    text_add(b, STR("fixes:\n"));
+    for (char row = 'a'; n > 0; row++) {
+        uint32_t length = FIRST_FIXES_MAX;
+        while (length * (length - 1) / 2 > n) length--;
+        n -= length * (length - 1) / 2;
+        for (uint32_t i = 0; i < length; i++) add_fix(b, row, i);
+    }
+}
+
+static tt_status load(maker make, uint32_t n, tt_report **report)
+{
+    arena *a = arena_new(NULL, NULL);
+    text_builder b = {.keep = a};
+    text_add(&b, STR("book: {title: Made, roles: [op]}\nquestions:\n  q: {ask: 'Is it low?'}\n"
+                     "symptoms:\n  s: {text: Low, when: {q: yes}, shown-by: {c: often}}\n"
+                     "causes:\n  c: {text: Cause}\n"));
+    make(&b, n);
+    const str bytes = text_done(&b);
+    const tt_source file = {"made.yaml", bytes.p, bytes.n};
+    tt_book *book = NULL;
+    const tt_status status = tt_book_load(&file, 1, &book, report);
+    tt_book_free(book);
+    arena_free(a);
+    return status;
+}
+
+static void holds_to(maker make, uint32_t most, const char *told)
+{
+    tt_report *report = NULL;
+    const tt_status status = load(make, most, &report);
+    if (status != TT_OK) fail_msg("%s", tt_report_text(report));
+    tt_report_free(report);
+    assert_int_equal(load(make, most + 1, &report), TT_FAULTY);
+    assert_int_equal(tt_report_errors(report), 1);
+    const tt_fault f = tt_report_fault(report, 0);
+    assert_string_equal(f.code, "T226");
+    assert_string_equal(f.text, told);
+    assert_true(*f.help != 0);
+    tt_report_free(report);
+}
+
+static void so_many_places(void **state)
+{
+    (void)state;
+    holds_to(places, PLACES_MAX, "There are more than 500 places.");
+}
+
+static void so_many_before_one_fix(void **state)
+{
+    (void)state;
+    holds_to(fixes_in_a_row, FIRST_FIXES_MAX,
+             "'f101' waits for more than 100 other fixes, all counted.");
+}
+
+static void so_many_before_all_fixes(void **state)
+{
+    (void)state;
+    holds_to(fixes_in_rows, WAITING_FIXES_MAX,
+             "With this fix, fixes wait for others more than 6000 times, all counted.");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(so_many_places),
+        cmocka_unit_test(so_many_before_one_fix),
+        cmocka_unit_test(so_many_before_all_fixes),
+    };
+    return cmocka_run_group_tests_name("book limits", tests, NULL, NULL);
+}

@@ -16,6 +16,19 @@ static bool two_kinds(reader *r, const question *q, const node *map)
     return true;
 }
 
+static answer_option *yes_or_no(reader *r, const node *map, question *q)
+{
+    answer_option *options = NULL;
+    const shared_read *before = shared_before(r, map, SHARED_YES_NO);
+    if (before != NULL) {
+        q->answer_count = before->count;
+        return (answer_option *)(uintptr_t)before->items;
+    }
+    yes_no_options(r, q->id.at, true, &options, &q->answer_count);
+    share_ours(r, map, SHARED_YES_NO, options, q->answer_count);
+    return options;
+}
+
 static bool read_choice_kind(reader *r, const node *map, question *q)
 {
     static const uint32_t yes_first[] = {1, 0};
@@ -25,7 +38,7 @@ static bool read_choice_kind(reader *r, const node *map, question *q)
     q->yes_no = answers == NULL;
     q->shown_order = yes_first;
     if (q->yes_no)
-        yes_no_options(r, q->id.at, true, &options, &q->answer_count);
+        options = yes_or_no(r, map, q);
     else
         good = read_answer_options(r, answers, q->id, &options, &q->answer_count, &q->shown_order);
     q->answers = options;

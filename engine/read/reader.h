@@ -13,6 +13,8 @@
 /* ---- shared_reads.c ---- */
 const shared_read *shared_before(reader *r, const node *n, shared_kind kind); /* or null */
 void share_read(reader *r, const node *n, shared_kind kind, const void *items, uint32_t count);
+/* What is ours, and so the same for all pieces whatever stands in n. */
+void share_ours(reader *r, const node *n, shared_kind kind, const void *items, uint32_t count);
 /* ---- collect.c ---- */
 void read_fines(reader *r, const node *const *roots); /* read_fine.c */
 void collect_names(reader *r, const node *const *roots);

@@ -85,11 +85,17 @@ typedef struct made_cond {
     struct made_cond *next;
 } made_cond;
 
-typedef enum shared_kind { SHARED_TEXTS, SHARED_STEPS, SHARED_HEARD, SHARED_ANSWERS } shared_kind;
+typedef enum shared_kind {
+    SHARED_TEXTS,
+    SHARED_STEPS,
+    SHARED_HEARD,
+    SHARED_ANSWERS,
+    SHARED_YES_NO
+} shared_kind;
 typedef struct shared_read { /* what came of a node for the piece before */
     const node *from;
     shared_kind kind;
-    const void *items; /* texts, heard, or one option_list */
+    const void *items; /* texts, heard, one option_list, or answers */
     uint32_t count;
 } shared_read;
 enum { SHARED_READS = 64 };

@@ -36,9 +36,14 @@ const shared_read *shared_before(reader *r, const node *n, shared_kind kind)
     return place->from == n && place->kind == kind ? place : NULL;
 }
 
+void share_ours(reader *r, const node *n, shared_kind kind, const void *items, uint32_t count)
+{
+    assert(n != NULL);
+    if (r->here.piece != NO_ID) *place_of(r, n) = (shared_read){n, kind, items, count};
+}
+
 void share_read(reader *r, const node *n, shared_kind kind, const void *items, uint32_t count)
 {
     assert(n != NULL);
-    if (r->here.piece != NO_ID && is_same_for_all(n))
-        *place_of(r, n) = (shared_read){n, kind, items, count};
+    if (r->here.piece != NO_ID && is_same_for_all(n)) share_ours(r, n, kind, items, count);
 }

@@ -17,6 +17,7 @@ static str book_of(kit *k, uint32_t pieces, uint32_t answers)
              STR("questions:\n  smoke: {ask: \"Smoke?\", safe: [no], about: today}\n"
                  "  named:\n    for-each: pump\n    ask: How is {pump}?\n"
                  "    answers: {good: \"{pump} is good\", bad: \"It is bad\"}\n"
+                 "  shakes: {for-each: pump, ask: \"Does {pump} shake?\"}\n"
                  "  plain:\n    for-each: pump\n    ask: How does {pump} sound?\n    answers:\n"));
     for (uint32_t i = 0; i < answers; i++)
         text_addf(&b, "      a%02u: {text: \"Sound %u\", heard: [\"tone %u\"]}\n", i, i, i);
@@ -76,6 +77,10 @@ static void each_piece_has_its_texts(void **state)
             assert_int_equal(plain->answers[i].heard.count, 1);
         }
         assert_ptr_equal(plain->answers, question_of(k.book, "plain", 0)->answers);
+        const question *shakes = question_of(k.book, "shakes", p);
+        assert_int_equal(shakes->answer_count, 2);
+        assert_string_equal(shakes->answers[1].text.items[0].text.p, "Yes");
+        assert_ptr_equal(shakes->answers, question_of(k.book, "shakes", 0)->answers);
         snprintf(wanted, sizeof wanted, "Pump number %u is good", p);
         assert_string_equal(first(&named->answers[1].text), wanted);
         assert_string_equal(first(&named->answers[0].text), "It is bad");

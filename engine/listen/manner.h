@@ -20,12 +20,13 @@ typedef enum manner {
     MANNER_DONE = 1 << 12,
     MANNER_HEDGES = 1 << 13, /* at the danger question: no plain no */
     /* Of a whole reply only: */
-    MANNER_OFFER = 1 << 14, /* let us begin, go on */
+    MANNER_OFFER = 1 << 14, /* agreed */
     MANNER_GONE = 1 << 15,  /* it helped */
     MANNER_SAME = 1 << 16,  /* it did not */
     MANNER_WORSE = 1 << 17,
     MANNER_BETTER = 1 << 18,
     MANNER_COULD_NOT = 1 << 19,
+    MANNER_BEGINS = 1 << 20, /* let us begin, go on */
 } manner;
 
 void manner_words_add(phrasebook *p, arena *scratch);

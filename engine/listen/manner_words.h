@@ -95,10 +95,11 @@
                   "parece|sale|salen|queda|quedan|quedo|hace|hacen|da|dan|looked|checked|saw|mire|revise|vi|all around|around|so far")
 
 /* What a whole reply is to something that was offered, or to be done; inside of a sentence these
- * words say nothing of the kind. Agreeing to begin (OFFER) says of nothing that it is done. */
+ * words say nothing of the kind. Agreeing (OFFER) says of nothing that it is done; to begin (BEGINS),
+ * nothing of what is meant. */
 #define REPLY_WORDS(MANNER) \
-    MANNER(OFFER, "ok|okay|okey|alright|all right|go|go on|begin|start|continue|vale|bueno|de acuerdo|adelante|sigue|seguir|empieza|" \
-                  "empezar|y|yes|si") \
+    MANNER(OFFER, "ok|okay|okey|alright|all right|vale|bueno|de acuerdo|y|yes|si") \
+    MANNER(BEGINS, "go|go on|begin|start|continue|adelante|sigue|seguir|empieza|empezar") \
     MANNER(GONE, "y|yes|yeah|yep|yup|yes it did|it did|it did help|it helped|yes it helped|si|gone|fixed|it works|works|works now|" \
                  "it works now|it is gone|its gone|all gone|all good|good now|its good now|solved|funciona|ya funciona|se arreglo|" \
                  "ya se arreglo|se quito|ya se quito|ya no hay|si ayudo|ya quedo|arreglado") \

@@ -78,11 +78,13 @@ static const char *offered(tt_talk *t, const char *id)
     return NULL;
 }
 
-/* Of things to be done more is asked than agreement. */
+/* Of things to be done more is asked than agreement; and "begin" is no answer to what was meant. */
 static uint64_t affirms(tt_turn_kind kind)
 {
+    if (kind == TT_TURN_CONFIRM || kind == TT_TURN_EARLIER)
+        return MANNER_YES | MANNER_DONE | MANNER_OFFER;
     if (kind == TT_TURN_FIX_STEP || kind == TT_TURN_PUT_BACK) return MANNER_YES | MANNER_DONE;
-    return MANNER_YES | MANNER_DONE | MANNER_OFFER;
+    return MANNER_YES | MANNER_DONE | MANNER_OFFER | MANNER_BEGINS;
 }
 
 /* What came of a fix: where that is asked, all of it; on the way, that it can't be done; at any

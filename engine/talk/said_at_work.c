@@ -172,6 +172,7 @@ at_work said_at_work(tt_talk *t, str line)
         return AT_WORK_LACKS;
     const bool agrees =
         (listen_manner(talk_ear(t), t->scratch, line) &
-         (MANNER_YES | MANNER_DONE | MANNER_FINE | MANNER_OFFER | MANNER_EMPTY)) != 0;
+         (MANNER_YES | MANNER_DONE | MANNER_FINE | MANNER_OFFER | MANNER_BEGINS | MANNER_EMPTY)) !=
+        0;
     return is_isolated_now(t) && !agrees ? AT_WORK_DOUBTS : AT_WORK_OTHER;
 }

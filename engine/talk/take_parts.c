@@ -203,8 +203,9 @@ static void ask_whether(breath *b, const listen_part *p)
 static void take_complaint(breath *b, const listen_part *p)
 {
     const uint64_t replies = MANNER_YES | MANNER_NO | MANNER_FINE | MANNER_USUAL | MANNER_UNSURE |
-                             MANNER_CANNOT | MANNER_DONE | MANNER_OFFER | MANNER_GONE |
-                             MANNER_SAME | MANNER_WORSE | MANNER_BETTER | MANNER_COULD_NOT;
+                             MANNER_CANNOT | MANNER_DONE | MANNER_OFFER | MANNER_BEGINS |
+                             MANNER_GONE | MANNER_SAME | MANNER_WORSE | MANNER_BETTER |
+                             MANNER_COULD_NOT;
     if ((listen_manner(talk_ear(b->t), b->t->scratch, p->words) & replies) == 0)
         ask_whether(b, p);
     else

@@ -134,6 +134,22 @@ static void not_sure_and_can_not_answer_a_question(void **state)
     assert_string_equal(turn_of(&s->east)->wrong_code, "no-such-choice");
 }
 
+/* Whoever wants to begin has not said yet what is wrong. */
+static void begin_is_no_yes_to_what_was_meant(void **state)
+{
+    static const char *const said[] = {"begin", "empezar", "go on"};
+    scene *s = *state;
+    choose(&s->east, "safe");
+    for (size_t i = 0; i < sizeof said / sizeof *said; i++) {
+        assert_turn(type(&s->east, "foam dry"), TT_TURN_CONFIRM);
+        type(&s->east, said[i]);
+        assert_null(last_record(s->f, "complaint"));
+    }
+    if (turn_of(&s->east)->kind != TT_TURN_CONFIRM) type(&s->east, "foam dry");
+    type(&s->east, "ok");
+    assert_non_null(last_record(s->f, "complaint"));
+}
+
 static void yes_begins_to_put_back(void **state)
 {
     static const char *const agrees[] = {"yes", "si", "done"};
@@ -173,6 +189,7 @@ int main(void)
         cmocka_unit_test_teardown(a_step_that_can_not_be_done_is_heard, one_desk_end),
         AT(choices_are_taken_by_number, at_two_jobs),
         AT(not_sure_and_can_not_answer_a_question, foam_desk),
+        AT(begin_is_no_yes_to_what_was_meant, foam_desk),
         cmocka_unit_test_teardown(yes_begins_to_put_back, one_desk_end),
         AT(asked_back_not_knowing_is_none_of_them, foam_desk),
     };

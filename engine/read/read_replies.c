@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdlib.h>
 
+#include "base/sorted.h"
 #include "read/reader.h"
 
 static void say_unit(reader *r, const question *q, const node *n, const amount_slip *slip)
@@ -174,11 +175,11 @@ bool reply_read(arena *keep, arena *scratch, const book *b, uint32_t question_id
 static uint32_t question_of_piece(reader *r, const book *b, const node_entry *e, const ids *at,
                                   bool *said)
 {
-    const question *q = NULL;
-    for (uint32_t i = 0; i < b->named_questions && q == NULL; i++)
-        if (str_eq(b->questions[i].of.base, e->key)) q = &b->questions[i];
-    *said = q != NULL;
-    if (q == NULL) return NO_ID;
+    uint32_t first; /* "drop of …" comes before all else that begins with "drop" */
+    SORTED_PLACE(first, b->named_questions, i, str_cmp(b->questions[i].id.name, e->key) < 0);
+    const question *q = &b->questions[first];
+    *said = first < b->named_questions && str_eq(q->of.base, e->key);
+    if (!*said) return NO_ID;
     assert(q->of.piece < b->piece_count);
     uint32_t kind = b->pieces[q->of.piece].kind, meant = only_piece_of(b, at, kind);
     if (meant != NO_ID) return book_question(b, name_of_piece(r, r->scratch, e->key, meant, NO_ID));
@@ -200,11 +201,14 @@ static uint32_t reply_question(reader *r, const book *b, const node_entry *e, co
     else
         said = true;
     if (said) return id;
-    str *names = ARENA_ARRAY(r->scratch, str, b->named_questions);
-    for (uint32_t i = 0; i < b->named_questions; i++) names[i] = b->questions[i].id.name;
     fault *f = fault_add(r->list, FAULT_REPLY_NO_QUESTION, e->key_at,
                          "The book has no question '%.*s'.", STR_ARG(e->key));
+    if (!fault_wants_help(r->list, f)) return NO_ID;
+    const arena_mark before = arena_here(r->scratch);
+    str *names = ARENA_ARRAY(r->scratch, str, b->named_questions);
+    for (uint32_t i = 0; i < b->named_questions; i++) names[i] = b->questions[i].id.name;
     suggest(r, f, e->key, names, b->named_questions);
+    arena_back_to(r->scratch, before);
     return NO_ID;
 }
 

@@ -50,6 +50,8 @@ static bool suggest_comma(reader *r, fault *f, str wrong, const str *names, uint
 {
     text_builder b = {.keep = r->scratch};
     uint32_t found = 0;
+    if (str_find_byte(wrong, ' ') == SIZE_MAX && str_find_byte(wrong, ';') == SIZE_MAX)
+        return false;
     for (size_t from = 0, to; from < wrong.n; from = to + 1) {
         for (to = from; to < wrong.n && wrong.p[to] != ' ' && wrong.p[to] != ';';) to++;
         const str one = str_slice(wrong, from, to);

@@ -9,46 +9,48 @@
 
 /* clang-format off */
 #define OUTCOME_CLASSES(X) \
-    X(WORSE) X(BETTER) X(PARTLY) X(HELPED) X(FIXED) X(STATE) X(BAD) X(YES) X(NO) X(NOT) X(SAME) X(STILL) X(CHANGE) \
+    X(WORSE) X(BETTER) X(PARTLY) X(HELPED) X(FIXED) X(BARE) X(STATE) X(BAD) X(YES) X(NO) X(NOT) X(SAME) X(STILL) X(CHANGE) \
     X(PROBLEM) X(COULD_NOT) X(ABLE) X(NOT_DONE) X(TRIED) X(MADE) X(IT) X(PERSON) X(FIRM) X(EITHER) X(JOINS) \
-    X(YET) X(PAST) X(DOUBT) X(HEDGE) X(LOOK) X(DEGREE) X(FILL)
+    X(YET) X(PAST) X(DOUBT) X(HEDGE) X(LOOK) X(DEGREE) X(FILL) X(THING) X(EASY) X(MORE) X(ASKS)
 /* clang-format on */
 enum {
 #define CLASS_NUMBER(name) NUMBER_##name,
     OUTCOME_CLASSES(CLASS_NUMBER)
 #undef CLASS_NUMBER
 };
-enum {
-#define CLASS_BIT(name) W_##name = 1 << NUMBER_##name,
-    OUTCOME_CLASSES(CLASS_BIT)
-#undef CLASS_BIT
-};
+#define W(class) (UINT64_C(1) << NUMBER_##class)
 
 void outcome_words_add(phrasebook *p, arena *scratch)
 {
     assert(p->words.count == 0);
-#define OUTCOME(class, phrases) phrasebook_add_all(p, scratch, phrases, W_##class);
+#define OUTCOME(class, phrases) phrasebook_add_all(p, scratch, phrases, W(class));
     OUTCOME_WORDS(OUTCOME)
 #undef OUTCOME
 }
 
 /* ---- what is said, and what is denied ---- */
 
-enum {
-    CORE = W_WORSE | W_BETTER | W_HELPED | W_FIXED | W_STATE | W_CHANGE | W_PROBLEM | W_ABLE |
-           W_TRIED | W_MADE,
-    /* with words that no denial reaches */
-    PLAIN = CORE | W_PARTLY | W_BAD | W_YES | W_SAME | W_STILL | W_COULD_NOT | W_NOT_DONE | W_YET |
-            W_PAST | W_DOUBT | W_HEDGE | W_LOOK,
-};
+/* clang-format off */
+#define CORE (W(WORSE) | W(BETTER) | W(HELPED) | W(FIXED) | W(BARE) | W(STATE) | W(CHANGE) | W(PROBLEM) | W(ABLE) | \
+              W(TRIED) | W(MADE))
+#define HELPS (W(BETTER) | W(HELPED) | W(FIXED) | W(BARE) | W(STATE))
+/* All that may stand beside them: nothing that it could be said of instead. */
+#define BESIDE (HELPS | W(PARTLY) | W(PROBLEM) | W(YES) | W(NO) | W(NOT) | W(IT) | W(FIRM) | W(JOINS) | W(DEGREE) | W(EASY) | \
+                W(MORE) | W(STILL) | W(BAD))
+/* With words that no denial reaches. */
+#define PLAIN (CORE | W(PARTLY) | W(BAD) | W(YES) | W(SAME) | W(STILL) | W(COULD_NOT) | W(NOT_DONE) | W(YET) | W(PAST) | \
+               W(DOUBT) | W(HEDGE) | W(LOOK))
+/* clang-format on */
 
 typedef struct outcome_row {
     uint64_t said, denied;
     uint64_t clause;      /* said since the last pause or joining word */
-    uint64_t subject;     /* of the clause: W_IT, W_PERSON */
+    uint64_t subject;     /* of the clause: W(IT), W(PERSON) */
     bool denies, loose;   /* a denial has begun; it has met nothing yet */
     bool refused, undone; /* "no" by itself; "we did not", "nobody did" */
-    bool unknown;
+    bool unknown, thing;
+    bool beyond;     /* there is more than what may stand beside words that say that it helped */
+    bool hangs;      /* a denial stands behind such words, or a joining word last, or it asks */
     uint32_t beside; /* items besides those that say how it is, or how much so */
 } outcome_row;
 
@@ -59,18 +61,21 @@ static bool stands_alone(const phrase_items *all, const said *s, uint32_t at)
     if (at + 1 == all->count) return true;
     const phrase_item *next = &all->items[at + 1];
     const said_word *w = &s->words[next->first];
-    return w->pause || w->stop || (next->tags & (W_FIRM | W_JOINS | W_SAME | W_COULD_NOT)) != 0;
+    return w->pause || w->stop ||
+           (next->tags & (W(FIRM) | W(JOINS) | W(SAME) | W(STILL) | W(COULD_NOT))) != 0;
 }
 
 /* "Nothing", "it did not": the denial of the clause is all that it says. */
 static void end_clause(outcome_row *r)
 {
-    const uint64_t behind = r->clause & (W_CHANGE | W_TRIED); /* "changed nothing", "did nothing" */
+    const uint64_t behind =
+        r->clause & (W(CHANGE) | W(TRIED)); /* "changed nothing", "did nothing" */
+    r->hangs = r->hangs || (r->loose && (r->clause & HELPS) != 0); /* "fixed nothing" */
     if (r->loose && behind != 0) {
         r->said &= ~behind;
-        r->denied |= r->subject == W_IT ? W_CHANGE : behind;
-        r->undone = r->undone || r->subject == W_PERSON;
-    } else if (r->loose && r->clause == 0 && r->subject == W_PERSON) {
+        r->denied |= r->subject == W(IT) ? W(CHANGE) : behind;
+        r->undone = r->undone || r->subject == W(PERSON);
+    } else if (r->loose && r->clause == 0 && r->subject == W(PERSON)) {
         r->undone = true;
     } else if (r->loose && r->clause == 0) {
         r->refused = true;
@@ -87,11 +92,11 @@ static void take_core(outcome_row *r, uint64_t core)
         r->clause |= core;
         return;
     }
-    const bool either = core == (W_TRIED | W_CHANGE); /* "did not do anything" */
-    if ((core & W_TRIED) != 0 && r->subject == W_IT) core = W_CHANGE;
-    if (either && r->subject == W_PERSON) core = W_TRIED;
+    const bool either = core == (W(TRIED) | W(CHANGE)); /* "did not do anything" */
+    if ((core & W(TRIED)) != 0 && r->subject == W(IT)) core = W(CHANGE);
+    if (either && r->subject == W(PERSON)) core = W(TRIED);
     r->denied |= core;
-    r->undone = r->undone || core == W_TRIED || core == W_MADE;
+    r->undone = r->undone || core == W(TRIED) || core == W(MADE);
     r->denies = r->loose = false;
 }
 
@@ -99,20 +104,26 @@ static void take_item(outcome_row *r, const phrase_items *all, const said *s, ui
 {
     const phrase_item *item = &all->items[at];
     const said_word *w = &s->words[item->first];
-    if (w->pause || w->stop || (item->tags & W_JOINS) != 0) end_clause(r);
+    if (w->pause || w->stop || (item->tags & W(JOINS)) != 0) end_clause(r);
     r->unknown = r->unknown || item->tags == 0;
-    r->beside += (item->tags & (W_STATE | W_DEGREE | W_JOINS)) == 0;
-    if ((item->tags & (W_IT | W_PERSON)) != 0) r->subject = item->tags & (W_IT | W_PERSON);
-    if ((item->tags & W_EITHER) != 0) r->denies = r->denies || r->denied != 0;
-    if ((item->tags & W_NO) != 0 && stands_alone(all, s, at))
+    r->thing = r->thing || (item->tags & W(THING)) != 0;
+    r->beyond = r->beyond || (item->tags & BESIDE) == 0 || (item->tags & W(PERSON)) != 0;
+    if (at == 0) r->hangs = (item->tags & W(ASKS)) != 0;
+    if (at + 1 == all->count && at > 0) r->hangs = r->hangs || (item->tags & W(JOINS)) != 0;
+    r->beside += (item->tags & (W(STATE) | W(DEGREE) | W(JOINS))) == 0;
+    if ((item->tags & (W(IT) | W(PERSON))) != 0) r->subject = item->tags & (W(IT) | W(PERSON));
+    if ((item->tags & W(EITHER)) != 0) r->denies = r->denies || r->denied != 0;
+    if ((item->tags & W(NO)) != 0 && stands_alone(all, s, at))
         r->refused = true;
-    else if ((item->tags & (W_NO | W_NOT)) != 0)
+    else if ((item->tags & (W(NO) | W(NOT))) != 0)
         r->denies = r->loose = true;
     else if ((item->tags & CORE) != 0)
         take_core(r, item->tags & CORE);
+    else if (r->denies && (item->tags & W(BAD)) != 0)
+        r->hangs = true; /* "not bad" */
     else if (r->denies)
-        r->denied |= item->tags & W_SAME;
-    else if ((item->tags & W_JOINS) == 0 || all->count == 1) /* "y" */
+        r->denied |= item->tags & W(SAME);
+    else if ((item->tags & W(JOINS)) == 0 || all->count == 1) /* "y" */
         r->said |= item->tags & PLAIN;
 }
 
@@ -128,46 +139,51 @@ static outcome_row row_of(const phrase_items *all, const said *s)
 
 static told_outcome undone(const outcome_row *r, uint64_t good)
 {
-    const bool could_not = (r->said & W_COULD_NOT) != 0 || (r->denied & W_ABLE) != 0;
-    if ((r->said & W_LOOK) != 0) return TOLD_NOTHING; /* "can't look" */
-    if (good != 0 || (r->said & W_HEDGE) != 0) return TOLD_UNCLEAR;
+    const bool could_not = (r->said & W(COULD_NOT)) != 0 || (r->denied & W(ABLE)) != 0;
+    if ((r->said & W(LOOK)) != 0) return TOLD_NOTHING; /* "can't look" */
+    if (good != 0 || (r->said & W(HEDGE)) != 0) return TOLD_UNCLEAR;
     if (could_not) return TOLD_COULD_NOT;
-    return (r->said & (W_YET | W_STILL)) != 0 ? TOLD_UNCLEAR : TOLD_NOT_DONE;
+    return (r->said & (W(YET) | W(STILL))) != 0 ? TOLD_UNCLEAR : TOLD_NOT_DONE;
 }
 
 /* "Better, but not gone". */
 static told_outcome mixed(const outcome_row *r)
 {
-    const bool some = (r->said & (W_BETTER | W_HELPED)) != 0;
-    const bool none = r->refused || (r->said & W_SAME) != 0 ||
-                      (r->denied & (W_BETTER | W_HELPED | W_CHANGE)) != 0;
+    const bool some = (r->said & (W(BETTER) | W(HELPED))) != 0;
+    const bool none = r->refused || (r->said & W(SAME)) != 0 ||
+                      (r->denied & (W(BETTER) | W(HELPED) | W(BARE) | W(CHANGE))) != 0;
     return some && !none ? TOLD_BETTER : TOLD_UNCLEAR;
 }
 
 static told_outcome well(const outcome_row *r, uint64_t good)
 {
-    const bool better = (good & (W_BETTER | W_PARTLY)) != 0,
-               but = (r->said & (W_STILL | W_BAD)) != 0 || (r->denied & W_STATE) != 0;
-    if ((r->said & W_PAST) != 0 || (!better && (r->said & W_HEDGE) != 0)) return TOLD_UNCLEAR;
+    const bool better = (good & (W(BETTER) | W(PARTLY))) != 0,
+               but = (r->said & (W(STILL) | W(BAD))) != 0 || (r->denied & W(STATE)) != 0;
+    if ((r->said & W(PAST)) != 0 || (!better && (r->said & W(HEDGE)) != 0)) return TOLD_UNCLEAR;
     if (better) return TOLD_BETTER;
     if (but) return TOLD_UNCLEAR;
-    return good == W_STATE && r->beside == 0 ? TOLD_NOTHING : TOLD_GONE;
+    return good == W(STATE) && r->beside == 0 ? TOLD_NOTHING : TOLD_GONE;
 }
 
 static told_outcome told(const outcome_row *r)
 {
-    const uint64_t good = r->said & (W_BETTER | W_PARTLY | W_HELPED | W_FIXED | W_STATE | W_YES);
-    const bool stays = (r->said & W_STILL) != 0 &&
-                       ((r->said & (W_BAD | W_PROBLEM)) != 0 || (r->denied & W_STATE) != 0);
-    const uint64_t none = r->denied & (W_BETTER | W_HELPED | W_FIXED | W_CHANGE);
-    const bool same = r->refused || stays || none != 0 || (r->said & W_SAME) != 0;
-    if ((r->said & W_WORSE) != 0) return TOLD_WORSE;
+    const uint64_t good =
+        r->said & (W(BETTER) | W(PARTLY) | W(HELPED) | W(FIXED) | W(STATE) | W(YES));
+    const bool stays = (r->said & W(STILL)) != 0 &&
+                       ((r->said & (W(BAD) | W(PROBLEM))) != 0 || (r->denied & W(STATE)) != 0);
+    const uint64_t none = r->denied & (W(BETTER) | W(HELPED) | W(FIXED) | W(BARE) | W(CHANGE));
+    const bool same = r->refused || stays || none != 0 || (r->said & W(SAME)) != 0;
+    if ((r->said & W(WORSE)) != 0) return TOLD_WORSE;
     if (r->unknown) return TOLD_NOTHING;
-    if ((r->said & W_DOUBT) != 0) return TOLD_UNCLEAR;
-    if ((r->denied & W_WORSE) != 0) return same && good == 0 ? TOLD_SAME : TOLD_UNCLEAR;
-    if (r->undone || (r->said & (W_COULD_NOT | W_NOT_DONE)) != 0 || (r->denied & W_ABLE) != 0)
-        return undone(r, good & ~(uint64_t)W_PARTLY);
-    if ((r->denied & (W_SAME | W_PROBLEM | W_TRIED)) != 0) return TOLD_UNCLEAR;
+    if ((r->said & W(DOUBT)) != 0) return TOLD_UNCLEAR;
+    if ((r->denied & W(WORSE)) != 0) return same && good == 0 ? TOLD_SAME : TOLD_UNCLEAR;
+    if (r->undone || (r->said & (W(COULD_NOT) | W(NOT_DONE))) != 0 || (r->denied & W(ABLE)) != 0)
+        return undone(r, good & ~(uint64_t)W(PARTLY));
+    if (r->thing) return TOLD_NOTHING;
+    if ((r->denied & (W(SAME) | W(PROBLEM) | W(TRIED))) != 0 || (r->said & W(BARE)) != 0 ||
+        r->hangs)
+        return TOLD_UNCLEAR;
+    if (good != 0 && r->beyond) return TOLD_UNCLEAR;
     if (good != 0) return same ? mixed(r) : well(r, good);
     if (same) return TOLD_SAME;
     return r->said != 0 || r->denied != 0 ? TOLD_UNCLEAR : TOLD_NOTHING;

@@ -41,7 +41,7 @@ static_assert(LOAD_NODES_MAX <= EVENT_COUNT_MAX && LOAD_SCALAR_MAX <= EVENT_COUN
 
 /* A text that does not stand in the file as it is. */
 typedef struct text_apart {
-    struct text_apart *next;
+    const struct text_apart *next;
     char bytes[]; /* with a NUL behind them */
 } text_apart;
 

@@ -136,7 +136,7 @@ static bool copy_text(reading *r, event *e, const yaml_event_t *y)
     copy->bytes[length] = '\0';
     copy->next = NULL;
     *r->last_apart = copy;
-    r->last_apart = (const text_apart **)&copy->next;
+    r->last_apart = &copy->next;
     return true;
 }
 

@@ -35,13 +35,14 @@ static void comes_round(reader *r, const fix *f)
 
 static void too_many_before(reader *r, span at, str one, uint32_t most)
 {
-    fault *x = one.n > 0 ? fault_add(r->list, FAULT_TOO_MANY, at,
-                                     "'%.*s' waits for more than %u other fixes, all counted.",
-                                     STR_ARG(one), most)
-                         : fault_add(r->list, FAULT_TOO_MANY, at,
-                                     "With this fix, fixes wait for others more than %u times, all "
-                                     "counted.",
-                                     most);
+    fault *x = one.n > 0
+                   ? fault_add(r->list, FAULT_TOO_MANY, at,
+                               "'%.*s' waits for more than %u other fixes, all counted.",
+                               STR_ARG(one), most)
+                   : fault_add(r->list, FAULT_TOO_MANY, at,
+                               "With this fix, fixes wait for others more than %u times, those "
+                               "of each piece of equipment counted.",
+                               most);
     fault_help(r->list, x,
                "Leave 'after' and 'before' out where the order of harm and minutes will do.");
 }

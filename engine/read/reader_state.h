@@ -55,7 +55,7 @@ enum {
     PIECES_MAX = 500,
     PLACES_MAX = 500,                   /* a case knows the way from each to each */
     FIRST_FIXES_MAX = 100,              /* that one fix waits for, all counted */
-    WAITING_FIXES_MAX = 6000,           /* the same, of all fixes together */
+    WAITING_FIXES_MAX = 10000,          /* the same, of all fixes together */
     GROUND_BYTES_MAX = 8 * 1024 * 1024, /* of what is written for each piece, times the pieces */
     GROUND_NAMES_MAX =
         300000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */

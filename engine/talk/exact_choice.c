@@ -87,22 +87,41 @@ static uint64_t affirms(tt_turn_kind kind)
     return MANNER_YES | MANNER_DONE | MANNER_OFFER | MANNER_BEGINS;
 }
 
+/* While something is isolated, or that is proved, nothing but plain words for it: all else may say
+ * that it did not hold. */
+static bool may_say_could_not(tt_talk *t, str line)
+{
+    const tt_turn_kind kind = t->turn.kind;
+    if (talk_isolates_now(t))
+        return (listen_manner(talk_ear(t), t->scratch, line) & MANNER_COULD_NOT) != 0;
+    return kind == TT_TURN_BEFORE_FIX || kind == TT_TURN_FIX_STEP || kind == TT_TURN_OUTCOME ||
+           kind == TT_TURN_PUT_BACK;
+}
+
+/* Of a lock or a cover more is said than an outcome, unless all is worse. */
+static outcome_told outcome_told_in(tt_talk *t, str line)
+{
+    const outcome_told told = listen_outcome(talk_ear(t), t->scratch, line);
+    const bool other = told.outcome != TOLD_WORSE && talk_names_lockout(t, line);
+    return other ? (outcome_told){TOLD_NOTHING, false} : told;
+}
+
 /* What came of a fix: where that is asked, all of it; on the way, that it can't be done; at any
  * time after it, that all is worse. */
 static const char *outcome_meant(tt_talk *t, str line)
 {
-    const outcome_told told = listen_outcome(talk_ear(t), t->scratch, line);
+    const outcome_told told = outcome_told_in(t, line);
     const bool asked = t->turn.kind == TT_TURN_OUTCOME;
     switch (told.outcome) {
     case TOLD_WORSE:
         if (!asked && !told.whole) return NULL;
         return talk_is_after_fix(t) ? "worse" : offered(t, "worse");
     case TOLD_COULD_NOT:
-        return offered(t, "could-not");
+        return may_say_could_not(t, line) ? offered(t, "could-not") : NULL;
     case TOLD_NOT_DONE:
         return asked ? offered(t, "could-not") : NULL;
     case TOLD_BETTER:
-        return offered(t, "better");
+        return asked ? offered(t, "better") : NULL;
     case TOLD_GONE:
         return asked ? offered(t, "gone") : NULL;
     case TOLD_SAME:
@@ -114,8 +133,7 @@ static const char *outcome_meant(tt_talk *t, str line)
 
 bool outcome_is_unclear(tt_talk *t, str line)
 {
-    return t->turn.kind == TT_TURN_OUTCOME &&
-           listen_outcome(talk_ear(t), t->scratch, line).outcome == TOLD_UNCLEAR;
+    return t->turn.kind == TT_TURN_OUTCOME && outcome_told_in(t, line).outcome == TOLD_UNCLEAR;
 }
 
 const char *choice_meant(tt_talk *t, str line)

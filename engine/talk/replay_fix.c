@@ -177,6 +177,7 @@ static void leave_walk(tt_talk *t)
     t->fix = b->fix;
     t->interrupted = t->interrupted || b->interrupted;
     if (own) t->measure_count = b->measure_count;
+    t->before = (walk_before){.fix = {.fix = TT_NONE}, .measure_count = t->measure_count};
 }
 
 bool replay_thing(tt_talk *t, const tt_record *r)

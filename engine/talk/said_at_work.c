@@ -67,7 +67,7 @@ void take_lacking(tt_talk *t)
 
 /* ---- it did not hold ---- */
 
-static bool is_isolated_now(const tt_talk *t)
+bool talk_isolates_now(const tt_talk *t)
 {
     for (uint32_t i = 0; t->turn.kind == TT_TURN_FIX_STEP && i < t->turn.part_count; i++)
         if (talk_is_isolating(t->turn.parts[i].kind)) return true;
@@ -111,7 +111,7 @@ static bool is_not_yet(str word)
     return AMONG(word, all);
 }
 
-static bool names_lockout(tt_talk *t, str line)
+bool talk_names_lockout(tt_talk *t, str line)
 {
     const str plain = unicode_plain(t->scratch, line);
     str word;
@@ -131,7 +131,7 @@ static bool is_unfinished(tt_talk *t, str line)
         off = off || is_off_or_back(word);
         denied = denied || is_missing(t, word);
     }
-    return names_lockout(t, line) && (!off || denied);
+    return talk_names_lockout(t, line) && (!off || denied);
 }
 
 static bool is_doubtful(tt_talk *t, str line)
@@ -159,7 +159,7 @@ bool said_unfinished(tt_talk *t, const char *reply, str line, str rest)
     if (reply != NULL && !agrees) return false;
     const str told = agrees ? rest : line;
     if (step) return is_doubtful(t, told) && !is_fine(t, told);
-    return (agrees || names_lockout(t, told)) && is_unfinished(t, told);
+    return (agrees || talk_names_lockout(t, told)) && is_unfinished(t, told);
 }
 
 /* ---- which of them ---- */
@@ -174,5 +174,5 @@ at_work said_at_work(tt_talk *t, str line)
         (listen_manner(talk_ear(t), t->scratch, line) &
          (MANNER_YES | MANNER_DONE | MANNER_FINE | MANNER_OFFER | MANNER_BEGINS | MANNER_EMPTY)) !=
         0;
-    return is_isolated_now(t) && !agrees ? AT_WORK_DOUBTS : AT_WORK_OTHER;
+    return talk_isolates_now(t) && !agrees ? AT_WORK_DOUBTS : AT_WORK_OTHER;
 }

@@ -139,7 +139,7 @@ struct tt_talk {
                          safe */
     uint32_t danger_number; /* so many were told with it */
     uint32_t danger_met;    /* the number of that which somebody here acts on: it is no mistake, and
-                               can    only be over */
+                               can only be over */
     const char *danger_words; /* the last of the words that told of it; or "" */
     const char **emergencies; /* what they meant, the most urgent first; from the first word to the
                                  safe answer */

@@ -57,6 +57,9 @@ void take_lacking(tt_talk *t);              /* then it can't be done */
 /* Words, after this reply or without one (null), that it is not done yet, or not given back. */
 bool said_unfinished(tt_talk *t, const char *reply, str line, str rest);
 bool talk_asks_back(const tt_talk *t, str line); /* "done?" is no "done" */
+/* A lock, a tag, a guard or a cover. */
+bool talk_names_lockout(tt_talk *t, str line);
+bool talk_isolates_now(const tt_talk *t); /* the step at hand isolates, or proves that */
 void take_choice(tt_talk *t, const char *id);
 void take_several(tt_talk *t, const char *const *ids, uint32_t count);
 void take_given(tt_talk *t, const tt_given *given, uint32_t count);

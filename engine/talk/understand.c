@@ -325,7 +325,8 @@ static void take_meaning(tt_talk *t, str line, const dangers *d)
     const bool replies = !talk_asks_back(t, line);
     t->why_no_answer = "";
     if (replies && outcome_is_unclear(t, line)) {
-        if (!ask_again_about_danger(t, d, words)) not_understood(t, words);
+        if (!take_said_at_work(t, line, words, d) && !ask_again_about_danger(t, d, words))
+            not_understood(t, words);
         return;
     }
     if (replies) id = choice_meant(t, line);

@@ -86,7 +86,7 @@ static void limits_are_those_of_the_code(void **state)
         {"pieces of equipment", PIECES_MAX},
         {"places", PLACES_MAX},
         {"fixes that one fix waits for", FIRST_FIXES_MAX},
-        {"the same, of all fixes together", WAITING_FIXES_MAX},
+        {"the same, of all fixes together, those of each piece counted", WAITING_FIXES_MAX},
         {"bytes of what is written for each piece, times the pieces", GROUND_BYTES_MAX},
         {"names meant by `of any` and `of every`", GROUND_NAMES_MAX},
         {"steps to weigh each fact once that rules read together "

@@ -1,5 +1,8 @@
 /* What is said of a fix that was tried. Nobody's "worse" is anything else; what says two things, or
  * more than an outcome, is none. */
+#include <stdio.h>
+#include <string.h>
+
 #include "ear_kit.h"
 #include "listen/manner.h"
 #include "listen/manner_words.h"
@@ -201,9 +204,98 @@ static void whole_replies_are_the_same(void **state)
     ear_free(&e);
 }
 
+static void never_well(const ear_kit *e, const char *first, const char *second)
+{
+    char words[120];
+    snprintf(words, sizeof words, "%s %s", first, second);
+    const told_outcome is = told(e, words);
+    if (is == TOLD_GONE || is == TOLD_BETTER) fail_msg("%s: %d", words, (int)is);
+}
+
+/* Wherever a denial stands, or something that it may be said of instead. */
+static void nobody_is_told_that_it_helped(void **state)
+{
+    (void)state;
+    static const char *const well[] = {"it fixed", "it works",   "it helped",   "fixed",
+                                       "solved",   "works",      "it runs",     "better",
+                                       "improved", "it is good", "arregló",     "funciona",
+                                       "mejoró",   "ayudó",      "sirvió",      "it is gone",
+                                       "se quitó", "está bien",  "it is better"},
+                             *const others[] = {"nothing",
+                                                "nobody",
+                                                "never",
+                                                "not",
+                                                "no more",
+                                                "no longer",
+                                                "in no way",
+                                                "nada",
+                                                "nunca",
+                                                "para nada",
+                                                "the cover",
+                                                "the cap",
+                                                "the guard",
+                                                "the screw",
+                                                "the knob",
+                                                "the lock",
+                                                "la tapa",
+                                                "el tornillo",
+                                                "he",
+                                                "they",
+                                                "one",
+                                                "the nozzle",
+                                                "without the cover",
+                                                "but",
+                                                "but the cover is off",
+                                                "pero"};
+    ear_kit e = ear_new(EAR_GATE_BOOK);
+    for (size_t i = 0; i < sizeof well / sizeof *well; i++)
+        for (size_t k = 0; k < sizeof others / sizeof *others; k++) {
+            never_well(&e, well[i], others[k]);
+            if (strstr(others[k], "but") == NULL && strcmp(others[k], "pero") != 0)
+                never_well(&e, others[k], well[i]);
+        }
+    ear_free(&e);
+}
+
+/* A question, a request, what the page asks said again: none of them is an outcome. */
+static void a_request_is_no_outcome(void **state)
+{
+    (void)state;
+    static const char *const asked[] = {"did it help",
+                                        "is it working",
+                                        "fix it please",
+                                        "make it work",
+                                        "trying to fix it",
+                                        "it is being fixed",
+                                        "to fix it",
+                                        "get it fixed",
+                                        "help",
+                                        "ayuda",
+                                        "right now",
+                                        "i better not",
+                                        "he is gone",
+                                        "they are gone",
+                                        "ya no hay nada",
+                                        "good for nothing",
+                                        "not bad",
+                                        "nada mal",
+                                        "no está mal",
+                                        "it is off ok",
+                                        "im ok"};
+    ear_kit e = ear_new(EAR_GATE_BOOK);
+    for (size_t i = 0; i < sizeof asked / sizeof *asked; i++) {
+        const told_outcome is = told(&e, asked[i]);
+        if (is != TOLD_NOTHING && is != TOLD_UNCLEAR) fail_msg("%s: %d", asked[i], (int)is);
+    }
+    ear_free(&e);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(nobody_is_told_that_it_helped),
+        cmocka_unit_test(a_request_is_no_outcome),
+
         cmocka_unit_test(it_helped),
         cmocka_unit_test(it_is_better),
         cmocka_unit_test(nothing_changed),

@@ -91,7 +91,8 @@ static void so_many_before_all_fixes(void **state)
 {
     (void)state;
     holds_to(fixes_in_rows, WAITING_FIXES_MAX,
-             "With this fix, fixes wait for others more than 6000 times, all counted.");
+             "With this fix, fixes wait for others more than 10000 times, those of each "
+             "piece of equipment counted.");
 }
 
 int main(void)

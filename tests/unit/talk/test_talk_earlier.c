@@ -115,7 +115,7 @@ static bool news_tell(const tt_turn *turn, const char *words)
 static void the_last_open_ones_are_offered_the_latest_first(void **state)
 {
     scene *s = *state;
-    char number[8];
+    char number[24];
     for (int i = 1; i <= 6; i++) {
         snprintf(number, sizeof number, "00000%dA", i);
         was(s, number, 10 - i, "no-water", NULL);

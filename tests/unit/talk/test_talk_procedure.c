@@ -194,6 +194,7 @@ static void once_given_back_nothing_is_said_to_be_locked(void **state)
 /* Step by step: to the page that offers it, then to what came of the fix. */
 static void back_from_putting_back_leads_to_the_outcome(void **state)
 {
+    enum { MOST_BACK = 30 };
     for (unsigned steps = 0; steps < 4; steps++) {
         scene *s = *state;
         all_of_it(&s->east);
@@ -206,6 +207,10 @@ static void back_from_putting_back_leads_to_the_outcome(void **state)
         assert_turn(choose(&s->east, "back"), TT_TURN_OUTCOME);
         assert_turn(choose(&s->east, "back"), TT_TURN_FIX_STEP);
         assert_string_equal(turn_of(&s->east)->prompt, "Watch it run");
+        const tt_turn *turn = turn_of(&s->east);
+        for (unsigned i = 0; i < MOST_BACK && turn->kind == TT_TURN_FIX_STEP; i++)
+            turn = choose(&s->east, "back");
+        assert_turn(turn, TT_TURN_BEFORE_FIX); /* and never to the outcome again */
         one_desk_end(state);
         set_up(state);
     }

@@ -257,8 +257,8 @@ void tt_book_free(tt_book *b)
 uint32_t file_complaint(arena *keep, arena *scratch, const tt_book *b, const tt_source *file)
 {
     assert(b != NULL && file != NULL && keep != scratch);
-    const sources files = sources_copied(scratch, file, 1);
-    faults *list = faults_new(scratch);
+    const sources files = sources_copied(keep, file, 1);
+    faults *list = faults_new(keep); /* a load takes the scratch back that it has used */
     uint32_t budget = LOAD_NODES_MAX + 1;
     const node *root = load_source(keep, scratch, &files, 0, &budget, list);
     told_file told = {.complaint = NO_ID};

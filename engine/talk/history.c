@@ -247,7 +247,7 @@ static void tell_caution(history *h, const char *signal, const char *text, const
 static void tell_cautions(history *h, const tt_record *r)
 {
     const tt_book_info info = talk_book(h->t);
-    const tt_view *view = talk_look(h->t);
+    const tt_view *view = talk_see(h->t);
     for (uint32_t i = 0; record_kind_of(r->kind) == RECORD_BEGIN && i < info.caution_count; i++)
         tell_caution(h, "", info.cautions[i], r->time);
     for (uint32_t i = 0; i < view->caution_count; i++)

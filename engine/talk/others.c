@@ -24,7 +24,7 @@ static void tell_begun_fix(tt_talk *t)
 static void tell_trouble(tt_talk *t)
 {
     const journal *j = talk_meaning(t);
-    const tt_view *v = talk_look(t);
+    const tt_view *v = talk_see(t);
     for (uint32_t i = 0; i < j->count; i++)
         if (j->entries[i].kind == RECORD_COMPLAINT && entry_counts(j, i))
             talk_news(t, TT_PART_NOTE, "", SAY(t, TEXT_TROUBLE, entry_text(j, i, "text")));

@@ -213,6 +213,9 @@ const char *talk_fix_words(tt_talk *t, const tt_value *data);
 
 /* ---- talk_case.c: what a talk asks of the case ---- */
 const tt_view *talk_look(tt_talk *t);
+/* What is known, believed and held back; what comes next (its step, and what that is about) may be
+ * of before. */
+const tt_view *talk_see(tt_talk *t);
 tt_question talk_question(tt_talk *t, uint32_t question);
 const tt_picture *talk_picture(tt_talk *t);       /* of the whole, or null */
 const tt_picture *talk_cause_picture(tt_talk *t); /* of the likeliest cause, or null */

@@ -65,10 +65,16 @@ tt_fix_plan talk_plan(tt_talk *t, uint32_t fix)
     return plan;
 }
 
+const tt_view *talk_see(tt_talk *t)
+{
+    talk_check(t, case_see(t->c));
+    return &t->c->view;
+}
+
 const tt_fact *talk_fact(tt_talk *t, uint32_t question)
 {
     assert(question != TT_NONE);
-    const tt_view *v = talk_look(t);
+    const tt_view *v = talk_see(t);
     for (uint32_t i = 0; i < v->fact_count; i++)
         if (v->facts[i].question == question) return &v->facts[i];
     return NULL;

@@ -2,11 +2,6 @@
  * decide's to say (tt_look). */
 #include "session/session.h"
 
-void case_changed(tt_case *c)
-{
-    c->stands = c->fresh = false;
-}
-
 static tt_status stand(void *context)
 {
     tt_case *c = context;

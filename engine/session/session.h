@@ -238,7 +238,6 @@ tt_status reply_heard(tt_case *c, uint32_t question, const char *words, const an
 const listener *case_ear(tt_case *c);
 
 /* see.c */
-void case_changed(tt_case *c);    /* something was told of it: nothing is up to date any more */
 tt_status case_known(tt_case *c); /* brings `now` up to date, but for the belief: what was tried,
                                      set and told */
 tt_status case_stood(tt_case *c); /* …and the belief; enough where nothing is shown */
@@ -246,6 +245,7 @@ tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date
                                    next in it (tt_look) and what that is chosen from */
 
 /* timeline.c */
+void case_changed(tt_case *c); /* something was told of it: nothing is up to date any more */
 void case_push(tt_case *c, event e);
 /* case.c: all that was told is forgotten, and whoever has this role asks: as a new case of the same
  * book, in the room that it has */

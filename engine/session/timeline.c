@@ -36,6 +36,11 @@ static bool is_of_book(const book *b, const event *e)
     return false;
 }
 
+void case_changed(tt_case *c)
+{
+    c->stands = c->fresh = false;
+}
+
 void case_push(tt_case *c, event e)
 {
     assert(is_of_book(c->book->book, &e));

@@ -65,15 +65,6 @@ void take_lacking(tt_talk *t)
     take_choice(t, "could-not");
 }
 
-/* ---- it did not hold ---- */
-
-bool talk_isolates_now(const tt_talk *t)
-{
-    for (uint32_t i = 0; t->turn.kind == TT_TURN_FIX_STEP && i < t->turn.part_count; i++)
-        if (talk_is_isolating(t->turn.parts[i].kind)) return true;
-    return false;
-}
-
 bool talk_asks_back(const tt_talk *t, str line)
 {
     const tt_turn_kind kind = t->turn.kind;
@@ -83,16 +74,6 @@ bool talk_asks_back(const tt_talk *t, str line)
 }
 
 /* ---- it is not done yet ---- */
-
-/* What is hung on, closed or taken off for the work, and has to be as it was before. */
-static bool is_of_lockout(str word)
-{
-    static const char *const all[] = {
-        "lock",    "locks",  "padlock", "padlocks", "locked",  "lockout",   "tag",      "tags",
-        "guard",   "guards", "cover",   "covers",   "candado", "candados",  "bloqueo",  "bloqueado",
-        "tarjeta", "guarda", "guardas", "cubierta", "tapa",    "bloqueada", "protector"};
-    return AMONG(word, all);
-}
 
 static bool is_off_or_back(str word)
 {
@@ -109,15 +90,6 @@ static bool is_not_yet(str word)
         "leave", "soon",   "todavia", "aun",    "casi",   "menos", "excepto", "pero",   "solo",
         "falta", "faltan", "sigue",   "siguen", "olvide", "queda", "quedan",  "dejo",   "deje"};
     return AMONG(word, all);
-}
-
-bool talk_names_lockout(tt_talk *t, str line)
-{
-    const str plain = unicode_plain(t->scratch, line);
-    str word;
-    for (size_t at = 0; plain_next(plain, &at, &word);)
-        if (is_of_lockout(word)) return true;
-    return false;
 }
 
 /* "The lock is still on"; not "the locks are off". */

@@ -45,6 +45,11 @@ bool good_is_asked_again(tt_talk *t, uint32_t question,
 
 /* a language is asked for, and nothing else: the case goes on in it */
 bool speaks_otherwise(tt_talk *t, const tt_heard *heard);
+/* ---- lockout.c ---- */
+bool talk_isolates_now(const tt_talk *t); /* the step at hand isolates, or proves that */
+/* A lock, a tag, a guard or a cover. */
+bool talk_names_lockout(tt_talk *t, str line);
+
 /* ---- hear.c: what a reply does; understand.c: what words mean ---- */
 void hear_reply(tt_talk *t, const tt_heard *heard);
 typedef enum at_work {
@@ -57,9 +62,6 @@ void take_lacking(tt_talk *t);              /* then it can't be done */
 /* Words, after this reply or without one (null), that it is not done yet, or not given back. */
 bool said_unfinished(tt_talk *t, const char *reply, str line, str rest);
 bool talk_asks_back(const tt_talk *t, str line); /* "done?" is no "done" */
-/* A lock, a tag, a guard or a cover. */
-bool talk_names_lockout(tt_talk *t, str line);
-bool talk_isolates_now(const tt_talk *t); /* the step at hand isolates, or proves that */
 void take_choice(tt_talk *t, const char *id);
 void take_several(tt_talk *t, const char *const *ids, uint32_t count);
 void take_given(tt_talk *t, const tt_given *given, uint32_t count);

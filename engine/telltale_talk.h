@@ -81,7 +81,7 @@ typedef struct tt_turn_choice {
     X(TT_PART_FIRST_AID, "first-aid") \
     X(TT_PART_CALL, "call")         /* whom, with numbers */ \
     X(TT_PART_TELL, "tell")         /* words to read out to them */ \
-    X(TT_PART_LOCKED, "locked")     /* what is locked, opened or set just now: leave the locks on */ \
+    X(TT_PART_LOCKED, "locked")     /* what is locked, opened or set just now: it stays so */ \
     X(TT_PART_HAZARDS, "hazards") X(TT_PART_RISK, "risk") X(TT_PART_WEAR, "wear") X(TT_PART_ISOLATE, "isolate") \
     X(TT_PART_ANNOUNCE, "announce") /* whom to tell before isolating */ X(TT_PART_RELEASE, "release") X(TT_PART_PROVE, "prove") \
     X(TT_PART_RESTORE, "restore")   /* after the work */ \

@@ -17,6 +17,7 @@ void turn_list(tt_talk *t, tt_part_kind kind, const char *title, const char *con
 void turn_safety(tt_talk *t, const tt_safety *safety);
 void turn_procedure(tt_talk *t, const tt_safety *safety); /* whole, from telling to proving */
 void turn_restore(tt_talk *t, const tt_safety *safety);
+const char *turn_leave_so(tt_talk *t, const tt_fix_plan *plan); /* above what stands of it */
 void turn_causes(tt_talk *t, uint32_t most);
 void turn_fixes(tt_talk *t, uint32_t most);
 void turn_facts(tt_talk *t);

@@ -119,6 +119,13 @@ void turn_restore(tt_talk *t, const tt_safety *safety)
               safety->restore_count);
 }
 
+/* Of what isolates nothing no lock is spoken of: whoever is told of one looks for it. */
+const char *turn_leave_so(tt_talk *t, const tt_fix_plan *plan)
+{
+    return plan->safety.isolate_count > 0 ? SAY(t, TEXT_LEAVE_LOCKS, plan->text)
+                                          : SAY(t, TEXT_LEAVE_SO, plan->text);
+}
+
 void turn_take(tt_talk *t, const part_list *parts)
 {
     for (uint32_t i = 0; i < parts->count; i++)

@@ -184,7 +184,7 @@ static void make_outcome(tt_talk *t, uint32_t fix)
 static void turn_others_unfinished(tt_talk *t, const tt_fix_plan *plan, const walk_things *things)
 {
     turn_line(t, TT_PART_NOTE, SAY(t, TEXT_UNFINISHED, plan->text), OURS(t, TEXT_NOT_YOUR_LOCK));
-    tt_turn_part *part = turn_part(t, TT_PART_LOCKED, SAY(t, TEXT_LEAVE_LOCKS, plan->text));
+    tt_turn_part *part = turn_part(t, TT_PART_LOCKED, turn_leave_so(t, plan));
     for (uint32_t i = 0; i < things->count; i++)
         if (walk_stands(t, things, i)) part_item(t, part, things->items[i].text);
 }

@@ -147,19 +147,26 @@ static void add_sentences(tt_talk *t, tt_turn_part *part, const char *text)
     }
 }
 
+/* What is not as it was found: a setting under way, and what is to be put back. */
+static const tt_tried *left_changed(tt_talk *t)
+{
+    const tt_tried *last = talk_last_tried(t);
+    return last != NULL && (last->under_way || *last->put_back != 0) ? last : NULL;
+}
+
 /* What is locked, opened or set: it stays so until somebody who may says otherwise. Between the
- * steps of a setting, and while one of them is being done, what was isolated for the first still
- * is. */
+ * steps of a setting, while one of them is being done, and before all is put back, what was
+ * isolated by lines without a way back still is. */
 static void add_locked(tt_talk *t)
 {
-    const tt_tried *changed = talk_left_changed(t);
+    const tt_tried *changed = left_changed(t);
     const uint32_t fix = t->fix.fix != TT_NONE ? t->fix.fix
                          : changed != NULL     ? changed->fix
                                                : TT_NONE;
     if (fix == TT_NONE || (t->fix.fix != TT_NONE && walk_reached(&t->fix) == 0 && !t->fix.goes_on))
         return;
     const tt_fix_plan plan = talk_plan(t, fix);
-    tt_turn_part locked = {.kind = TT_PART_LOCKED, .title = SAY(t, TEXT_LEAVE_LOCKS, plan.text)},
+    tt_turn_part locked = {.kind = TT_PART_LOCKED, .title = turn_leave_so(t, &plan)},
                  *part = &locked;
     const walk_things things = walk_list(t, fix);
     const bool restores = plan.safety.restore_count > 0,

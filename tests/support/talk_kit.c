@@ -138,6 +138,14 @@ bool turn_tells(const tt_turn *turn, tt_part_kind kind, const char *words)
            tells(turn->news, turn->news_count, kind, words);
 }
 
+const char *turn_locked_title(const tt_turn *turn)
+{
+    for (uint32_t i = 0; i < turn->part_count; i++)
+        if (turn->parts[i].kind == TT_PART_LOCKED) return turn->parts[i].title;
+    fail_msg("nothing is told to stay as it is");
+    return "";
+}
+
 bool turn_offers_fix(const tt_turn *turn)
 {
     return turn->kind == TT_TURN_BEFORE_FIX || turn->kind == TT_TURN_FIX_STEP ||

@@ -43,6 +43,7 @@ const tt_turn *turn_of(const told_talk *t);
 bool turn_offers(const tt_turn *turn, const char *choice);
 /* Some item of a part of this kind holds these words; kind TT_PART_KINDS: of any part. */
 bool turn_tells(const tt_turn *turn, tt_part_kind kind, const char *words);
+const char *turn_locked_title(const tt_turn *turn); /* above what is to stay as it is */
 bool turn_offers_fix(const tt_turn *turn);
 #define assert_turn(turn, wanted) \
     assert_string_equal(tt_turn_kind_name((turn)->kind), tt_turn_kind_name(wanted))

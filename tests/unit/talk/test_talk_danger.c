@@ -231,6 +231,8 @@ static void danger_inside_a_fix_lists_what_is_done_and_begins_it_again(void **st
     turn = choose(&s->east, "danger");
     assert_turn(turn, TT_TURN_STOP);
     assert_true(turn_tells(turn, TT_PART_LOCKED, first));
+    /* no lock is spoken of where none was hung on */
+    assert_non_null(strstr(turn_locked_title(turn), ": leave it as it is now."));
     choose(&s->east, "mistaken");
     assert_turn(choose(&s->east, "safe"), TT_TURN_BEFORE_FIX);
     assert_string_equal(choose(&s->east, "begin")->prompt, first);

@@ -62,21 +62,13 @@ static void lock_both(told_talk *t)
     assert_string_equal(choose(t, "done")->prompt, "Open the lid.");
 }
 
-/* Of which fix, and so at which piece of equipment, what is locked was done. */
-static const char *locked_title(const tt_turn *turn)
-{
-    for (uint32_t i = 0; i < turn->part_count; i++)
-        if (turn->parts[i].kind == TT_PART_LOCKED) return turn->parts[i].title;
-    fail_msg("nothing is locked");
-    return "";
-}
-
 static void the_danger_page_lists_what_is_locked(void **state)
 {
     scene *s = *state;
     lock_both(&s->east);
     const tt_turn *turn = choose(&s->east, "danger");
-    assert_string_equal(locked_title(turn), "Turn the worn ring: leave the locks on. Done so far:");
+    assert_string_equal(turn_locked_title(turn),
+                        "Turn the worn ring: leave the locks on. Done so far:");
     assert_true(turn_tells(turn, TT_PART_LOCKED, "Switch off at the box."));
     assert_true(turn_tells(turn, TT_PART_LOCKED, "Hang your lock on it."));
     assert_false(turn_tells(turn, TT_PART_LOCKED, "Open the lid."));

@@ -161,6 +161,7 @@ static void add_score(conversation *c, tt_turn *turn, const tt_drill_review *r)
                                .missed = r->danger_count};
     const drill_tally t =
         drill_scored(c->keep, &c->book, &score, !is_given(c->line, OPTION_UNSAVED));
+    c->drill->kept = t.kept;
     host_line(c, turn, TT_PART_NOTE, catalogue_text(c->tongue, DRILL_SCORES),
               FILL(c->keep, c->tongue, DRILL_SCORE, count_words(c, t.drills),
                    count_words(c, t.cured), arena_text(c->keep, "%.2f", t.ratio),

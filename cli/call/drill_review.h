@@ -9,6 +9,7 @@ typedef struct drilling {
     uint64_t seed;
     const char *note; /* what came of the last step; "" */
     const char *how;  /* it came to its end, and was shown: "gone", "call"; else "" */
+    bool kept;        /* its score is on the disk */
 } drilling;
 
 /* The last page; the score is kept. */

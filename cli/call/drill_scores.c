@@ -23,7 +23,9 @@ enum { SCORES_VERSION = 1, SCORES_MOST = 16 << 20, NUMBER_MOST = 1000000 };
 
 /* ---- written ---- */
 
-static const char *score_line(arena *keep, const opened_book *book, const drill_score *s)
+/* After `before`: the end of a line that was cut short. */
+static const char *score_line(arena *keep, const opened_book *book, const drill_score *s,
+                              const char *before)
 {
     char now[TT_MOMENT_SIZE];
     value_builder b = value_map(keep);
@@ -39,11 +41,11 @@ static const char *score_line(arena *keep, const opened_book *book, const drill_
     value_put_bool(&b, "cured", s->cured);
     value_put_number(&b, "dangers_missed", s->missed);
     const tt_value value = value_done(&b);
-    return arena_text(keep, "%s\n", json_write(keep, &value, JSON_DIGITS_SHOWN).p);
+    return arena_text(keep, "%s%s\n", before, json_write(keep, &value, JSON_DIGITS_SHOWN).p);
 }
 
 /* One call of write, so that two windows' lines don't mix. */
-static void add_line(const char *path, const char *line)
+static bool add_line(const char *path, const char *line)
 {
     bool made;
     size_t written;
@@ -56,6 +58,7 @@ static void add_line(const char *path, const char *line)
     if (fd >= 0) error = door_write(fd, line, strlen(line), &written);
     if (fd >= 0) close(fd);
     if (error != 0) complain("the score can't be kept in %s: %s", path, strerror(error));
+    return error == 0;
 }
 
 /* ---- read ---- */
@@ -92,8 +95,10 @@ static void count_line(drill_tally *t, const char *line, size_t length, const ch
     tt_document_free(d);
 }
 
-static void count_file(drill_tally *t, const char *path, const char *title)
+/* False: its last line was cut short, and has no end. */
+static bool count_file(drill_tally *t, const char *path, const char *title)
 {
+    bool whole = true;
     door_fault fault;
     char *bytes = NULL;
     const int fd = door_open_file(AT_FDCWD, path, LINKS_FOLLOWED, &fault);
@@ -101,20 +106,23 @@ static void count_file(drill_tally *t, const char *path, const char *title)
     if (fd >= 0) close(fd);
     for (const char *at = bytes; length >= 0 && at != NULL && at < bytes + length;) {
         const char *end = memchr(at, '\n', (size_t)(bytes + length - at));
+        if (end == NULL) whole = false;
         if (end == NULL) break;
         count_line(t, at, (size_t)(end - at), title);
         at = end + 1;
     }
     if (length >= 0) free(bytes);
+    return whole;
 }
 
 drill_tally drill_scored(arena *keep, const opened_book *book, const drill_score *score, bool kept)
 {
-    drill_tally t = {0, 0, 0, 0};
+    drill_tally t = {.drills = 0};
     char *path = own_path(OWN_STATE, "drills.jsonl");
-    if (path != NULL) count_file(&t, path, tt_book_describe(book->book).title);
+    const bool whole = path == NULL || count_file(&t, path, tt_book_describe(book->book).title);
     count_score(&t, score->minutes, score->engine_minutes, score->cured, score->missed);
-    if (path != NULL && kept) add_line(path, score_line(keep, book, score));
+    t.kept =
+        path != NULL && kept && add_line(path, score_line(keep, book, score, whole ? "" : "\n"));
     free(path);
     return t;
 }

@@ -18,6 +18,7 @@ typedef struct drill_score {
 typedef struct drill_tally {
     uint32_t drills, cured, missed;
     double ratio; /* mean of minutes over the engine's */
+    bool kept;    /* the new one is on the disk */
 } drill_tally;
 
 /* Adds it, where scores are kept; says what was in the way. `kept`: else it is only counted. */

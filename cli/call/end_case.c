@@ -6,6 +6,7 @@
 #include "base/value.h"
 #include "call/call_parts.h"
 #include "call/dialogue.h"
+#include "call/drill_review.h"
 #include "cases/case_depot.h"
 #include "cases/ended.h"
 #include "cases/go_on.h"
@@ -155,7 +156,7 @@ exit_status end_drill(conversation *c, const char *how)
                                               : strcmp(how, "gone") == 0 ? DRILL_OVER_CURED
                                                                          : DRILL_OVER_CALLED);
     shown->say = "";
-    shown->kept = *how != 0 && !is_given(c->line, OPTION_UNSAVED); /* its score */
+    shown->kept = c->drill->kept; /* its score */
     if (!shown->dangerous) shown->part_count = 0;
     c->status = c->failure != EXIT_DONE ? c->failure : *how != 0 ? EXIT_DONE : EXIT_UNFINISHED;
     if (c->failure != EXIT_IO && (*how == 0 || is_given(c->line, OPTION_JSON))) host_tell(c, shown);

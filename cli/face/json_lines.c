@@ -75,6 +75,7 @@ static face_got ask(face *f, const tt_turn *turn, tt_heard *reply)
     reply_fault fault = {"", ""};
     face_got got;
     j->lines.number++;
+    j->lines.only_told = false;
     j->lines.telephone = f->telephone;
     do {
         send_turn(j, turn, &fault);
@@ -89,6 +90,7 @@ static bool tell(face *f, const tt_turn *turn)
 {
     json_lines *j = (json_lines *)f;
     j->lines.number++;
+    j->lines.only_told = true;
     j->lines.telephone = f->telephone;
     arena_back_to(f->shown, (arena_mark){NULL, 0});
     send_turn(j, turn, &(reply_fault){"", ""});

@@ -45,6 +45,7 @@ str turn_as_line(turn_lines *lines, arena *shown, const tt_turn *turn, const fac
                                .case_number = about->case_number,
                                .book = about->book,
                                .c = about->c,
+                               .only_told = lines->only_told,
                                .text = text_of(lines, shown, turn),
                                .cautions_told = lines->told,
                                .cautions_told_count = lines->told_count,

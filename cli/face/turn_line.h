@@ -12,6 +12,7 @@
 typedef struct turn_lines {
     arena *keep;       /* what stays from line to line */
     bool telephone;    /* with a caller on the line */
+    bool only_told;    /* no reply is read to this turn */
     uint32_t number;   /* of the turn that was sent last */
     const char *key;   /* of the call, where there are many; null: there is one */
     const char **told; /* cautions that were sent */

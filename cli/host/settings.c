@@ -84,7 +84,8 @@ static char *value_meant(const setting *s, const char *written)
 static const char *no_folder(const char *written)
 {
     const bool own = written[0] == '~' && (written[1] == '/' || written[1] == 0);
-    return own ? "~ stands for no folder here, for no HOME is set. Write it from / on"
+    return own ? "~ stands for no folder here: HOME is not set, or is not written from / on. "
+                 "Write the folder from / on"
                : "cases lie in a folder that is named whole: write it from / or ~/ on";
 }
 

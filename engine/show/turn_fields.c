@@ -222,7 +222,8 @@ static const field turn_field_table[] = {
               "whoever goes on; hand over: pass the case on, with a note; "
               "?: what the words mean."),
     FIELD_ALL(shown_turn, takes, FIELD_TEXTS, ALWAYS, 1, NULL,
-              "Which keys a reply may have here; see the definition of a reply."),
+              "Which keys a reply may have here; see the definition of a reply. None: the turn is "
+              "only told, and the next one comes without a reply."),
     FIELD_ALL(shown_turn, parts, FIELD_LIST, ALWAYS, 2, &part_shape,
               "What is told with it, in the order to be read."),
     FIELD_ALL(shown_turn, notes, FIELD_TEXTS, ALWAYS, 1, NULL,
@@ -438,7 +439,7 @@ tt_value turn_value(arena *keep, const tt_turn *t, const turn_about *about)
                     .dangerous = t->dangerous,
                     .how = ends ? t->how : "",
                     .status = ends ? (double)about->status : (double)NAN};
-    s.takes = reply_ways(keep, t, &s.takes_count);
+    if (!about->only_told) s.takes = reply_ways(keep, t, &s.takes_count);
     put_small_things(keep, &s, t);
     put_choices(keep, &s, t);
     put_parts(keep, &s, t);
@@ -454,7 +455,7 @@ tt_value turn_value(arena *keep, const tt_turn *t, const turn_about *about)
 
 static const char schema_doc[] =
     "Version 2. `ask --json` writes one turn a line, and reads one reply a line (see the "
-    "definition of a reply) to each but the last. The very first line "
+    "definition of a reply) to each whose `takes` names a key. The very first line "
     "may begin the conversation with a given case, writer and moment instead (see the definition "
     "of a beginning), so that it can be played again byte for "
     "byte: then its first turn comes anew. With --many one process holds many conversations: each "

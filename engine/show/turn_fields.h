@@ -20,6 +20,7 @@ typedef struct turn_about {
     const char *case_number;          /* "": it has not begun, or is not kept */
     const tt_book *book;              /* null: none is open yet */
     tt_case *c;                       /* null: there is none yet */
+    bool only_told;                   /* no reply is read to it */
     const char *text;                 /* all of it in plain words */
     const char *const *cautions_told; /* texts of those that earlier turns had */
     uint32_t cautions_told_count;

@@ -158,6 +158,20 @@ static void lines_that_are_no_scores_count_for_nothing(void **state)
     assert_holds("out", "Dangers missed: 5.");
 }
 
+/* A line that was cut short, when the power went, takes no other along. */
+static void a_score_behind_one_cut_short_counts(void **state)
+{
+    (void)state;
+    assert_int_equal(sh("rm -rf cut && mkdir -p cut/telltale && "
+                        "printf '{\"book\":\"Prov' >cut/telltale/drills.jsonl"),
+                     0);
+    for (int i = 0; i < 2; i++)
+        assert_int_equal(sh("printf 'no\\nSend somebody, and end the call\\n' | "
+                            "XDG_STATE_HOME=$PWD/cut " DRILL " >out 2>err"),
+                         0);
+    assert_holds("out", "Drills: 2.");
+}
+
 static void one_seed_is_one_call(void **state)
 {
     (void)state;
@@ -209,6 +223,35 @@ static void a_program_is_told_how_it_ended(void **state)
     assert_ends("\"how\":\"input-ended\"", "\"status\":3");
     assert_int_equal(sh("true | " FOAM_DRILL), 3);
     assert_ends("\"how\":\"input-ended\"", "\"kept\":false");
+}
+
+/* A turn that takes no reply says so: whoever replied to it would be one reply ahead. */
+static void a_program_is_told_what_takes_no_reply(void **state)
+{
+    (void)state;
+    sh("printf '%%s\n' '{\"choice\":\"safe\"}' '{\"choice\":\"call\"}' | " FOAM_DRILL);
+    assert_int_equal(sh("grep '\"takes\":\\[\\]' out | cut -d, -f4 >told; "
+                        "printf '%%s\n' '\"kind\":\"drill\"' '\"kind\":\"drill-review\"' "
+                        "'\"kind\":\"end\"' | cmp - told"),
+                     0);
+}
+
+/* Kept is what is on the disk, not what was to be there. */
+static void a_score_that_was_not_kept_is_told(void **state)
+{
+    static const char *const folders[] = {"there", "full"};
+    int statuses[2];
+    (void)state;
+    assert_int_equal(sh("rm -rf there full; echo >full"), 0);
+    for (int i = 0; i < 2; i++) {
+        statuses[i] = sh("printf '%%s\\n' '{\"choice\":\"safe\"}' '{\"choice\":\"call\"}' | "
+                         "XDG_STATE_HOME=$PWD/%s $T drill " TT_SOURCE_DIR
+                         "/rules/foam-line --seed 7 --json >out 2>err",
+                         folders[i]);
+        assert_ends("\"how\":\"call\"", i == 0 ? "\"kept\":true" : "\"kept\":false");
+    }
+    assert_int_equal(statuses[0], 0);
+    assert_holds("err", "the score can't be kept in ");
 }
 
 /* A person has read the review of one that is over. Who leaves sooner is told that it ends, and
@@ -281,10 +324,13 @@ int main(void)
         cmocka_unit_test_setup(it_is_held_in_the_language_asked_for, afresh),
         cmocka_unit_test_setup(scores_add_up, afresh),
         cmocka_unit_test_setup(lines_that_are_no_scores_count_for_nothing, afresh),
+        cmocka_unit_test_setup(a_score_behind_one_cut_short_counts, afresh),
         cmocka_unit_test_setup(one_seed_is_one_call, afresh),
         cmocka_unit_test_setup(the_callers_danger_is_not_ones_own, afresh),
         cmocka_unit_test_setup(for_programs, afresh),
         cmocka_unit_test_setup(a_program_is_told_how_it_ended, afresh),
+        cmocka_unit_test_setup(a_program_is_told_what_takes_no_reply, afresh),
+        cmocka_unit_test_setup(a_score_that_was_not_kept_is_told, afresh),
         cmocka_unit_test_setup(a_person_who_leaves_is_told, afresh),
         cmocka_unit_test_setup(help_is_answered, afresh),
         cmocka_unit_test_setup(what_is_told_first_stays_on_a_small_screen, afresh),

@@ -139,7 +139,8 @@ static void what_is_settled_means_the_same_everywhere(void **state)
         const char *says;
     } rows[] = {
         {"cases: ~/cases", "HOME=/home/east ", 0, "cases: /home/east/cases   # "},
-        {"cases: ~/cases", "env -u HOME ", 65, "~ stands for no folder here, for no HOME is set"},
+        {"cases: ~/cases", "env -u HOME ", 65, "~ stands for no folder here: HOME is not set"},
+        {"cases: ~/cases", "HOME=kept ", 65, "or is not written from / on"},
         {"cases: here", "", 65, "named whole: write it from / or ~/ on"},
         {"cases: ~east/cases", "", 65, "named whole: write it from / or ~/ on"},
         {"cases: /all#1\\t# so", "", 0, "cases: /all#1   # "},

@@ -134,7 +134,7 @@ static void answer(tt_book *book, tt_case *c, uint32_t row, uint32_t column)
 {
     uint32_t question = tt_question_find(book, question_of_column[column]);
     const tt_reply said = {.kind = TT_ANSWER,
-                           .option = option_of(column, table_cell(&lenses, row, column))};
+                           .option = option_of(column, table_value(&lenses, row, column))};
     assert_int_equal(tt_answer(c, question, &said), TT_OK);
 }
 
@@ -145,7 +145,7 @@ static bool is_decided(uint32_t row, uint32_t known)
     for (uint32_t r = 0; r < lenses.row_count; r++) {
         bool agrees = true;
         for (uint32_t i = 0; i < known; i++)
-            agrees &= table_cell(&lenses, r, 3 - i) == table_cell(&lenses, row, 3 - i);
+            agrees &= table_value(&lenses, r, 3 - i) == table_value(&lenses, row, 3 - i);
         if (agrees && table_class(&lenses, r) != table_class(&lenses, row)) return false;
     }
     return true;
@@ -212,7 +212,7 @@ static void naive_bayes_of_every_row(void **state)
             uint32_t answers[4];
             double chance[CLASSES_MOST], wanted[CLASSES_MOST];
             for (uint32_t c = 0; c < 4; c++)
-                answers[c] = given >> c & 1 ? table_cell(&lenses, r, c) : VALUE_MISSING;
+                answers[c] = given >> c & 1 ? table_value(&lenses, r, c) : VALUE_MISSING;
             tt_case *c = table_case(&book, answers);
             table_chances(&book, c, chance);
             counted_posterior(&k, answers, wanted);

@@ -44,7 +44,7 @@ static void the_table_is_the_one_described(void **state)
     for (uint32_t r = 0; r < declared.row_count; r++) {
         uint32_t in_row = 0;
         for (uint32_t c = 0; c < declared.column_count; c++)
-            in_row += table_cell(&declared, r, c) == VALUE_MISSING;
+            in_row += table_value(&declared, r, c) == VALUE_MISSING;
         missing += in_row;
         whole += in_row == 0;
     }
@@ -288,7 +288,7 @@ static void the_guided_session_of_row_201(void **state)
     double chance[CLASSES_MOST];
     for (size_t i = 0; i < sizeof steps / sizeof *steps; i++) {
         double bits;
-        uint32_t column = table_next(&book, c, &bits), value = table_cell(t, 200, column);
+        uint32_t column = table_next(&book, c, &bits), value = table_value(t, 200, column);
         assert_str(t->columns[column].name, steps[i].question);
         assert_str(t->columns[column].values[value], steps[i].answer);
         assert_near(steps[i].question, bits, steps[i].bits, 1e-12);

@@ -148,7 +148,7 @@ example_table table_from_weka(arena *keep, const char *file)
 
 /* ---- looking things up ---- */
 
-uint32_t table_cell(const example_table *t, uint32_t row, uint32_t column)
+uint32_t table_value(const example_table *t, uint32_t row, uint32_t column)
 {
     assert(row < t->row_count && column <= t->column_count);
     return t->cells[(size_t)row * (t->column_count + 1) + column];
@@ -156,7 +156,7 @@ uint32_t table_cell(const example_table *t, uint32_t row, uint32_t column)
 
 uint32_t table_class(const example_table *t, uint32_t row)
 {
-    return table_cell(t, row, t->column_count);
+    return table_value(t, row, t->column_count);
 }
 
 uint32_t table_class_count(const example_table *t)
@@ -177,7 +177,7 @@ uint32_t table_find_column(const example_table *t, const char *name)
 static bool occurs(const example_table *t, uint32_t column, uint32_t value)
 {
     for (uint32_t r = 0; r < t->row_count; r++)
-        if (table_cell(t, r, column) == value) return true;
+        if (table_value(t, r, column) == value) return true;
     return false;
 }
 
@@ -211,7 +211,7 @@ example_table table_trimmed(arena *keep, const example_table *t)
     uint32_t *cells = ARENA_ARRAY(keep, uint32_t, (size_t)t->row_count * kept);
     for (uint32_t r = 0; r < t->row_count; r++)
         for (uint32_t k = 0; k < kept; k++) {
-            uint32_t value = table_cell(t, r, from[k]);
+            uint32_t value = table_value(t, r, from[k]);
             cells[(size_t)r * kept + k] = value == VALUE_MISSING ? value : number[k][value];
         }
     return (example_table){t->name, columns, kept - 1, cells, t->row_count};
@@ -232,7 +232,7 @@ static example_table rows_of(arena *keep, const example_table *t, const bool *ta
 example_table table_where(arena *keep, const example_table *t, uint32_t column, uint32_t value)
 {
     bool *taken = ARENA_ARRAY(keep, bool, t->row_count);
-    for (uint32_t r = 0; r < t->row_count; r++) taken[r] = table_cell(t, r, column) == value;
+    for (uint32_t r = 0; r < t->row_count; r++) taken[r] = table_value(t, r, column) == value;
     return rows_of(keep, t, taken);
 }
 

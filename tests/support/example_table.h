@@ -34,7 +34,7 @@ int skip_all_without_weka(const char *file);
 /* The same from a text. */
 example_table table_from_arff(arena *keep, str text);
 
-uint32_t table_cell(const example_table *t, uint32_t row, uint32_t column);
+uint32_t table_value(const example_table *t, uint32_t row, uint32_t column);
 uint32_t table_class(const example_table *t, uint32_t row);
 uint32_t table_class_count(const example_table *t);
 uint32_t table_find_column(const example_table *t, const char *name); /* the test fails if none */

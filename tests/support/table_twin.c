@@ -17,7 +17,7 @@ table_counts table_count(arena *keep, const example_table *t, uint32_t added)
         values[c] = ARENA_ARRAY(keep, uint32_t, (size_t)classes * width);
         known[c] = ARENA_ARRAY(keep, uint32_t, classes);
         for (uint32_t r = 0; r < t->row_count; r++) {
-            uint32_t value = table_cell(t, r, c), class = table_class(t, r);
+            uint32_t value = table_value(t, r, c), class = table_class(t, r);
             if (value == VALUE_MISSING) continue;
             values[c][class * width + value]++;
             known[c][class]++;

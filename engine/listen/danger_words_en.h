@@ -370,6 +370,16 @@
                      "bloated|drum bloated|arch is leaning|post is leaning|leaning on|car hit the|truck hit the|van hit the|suv hit the|" \
                      "hit the arch|hit the blower|hit the door|no cover|cover missing|cover is missing|cover is off|cover fell off") \
     WORDS(IS_ENTERS, "is in the tank|is in a tank|are in the tank|got in the tank|is in the vat|is in the sump|is in the hopper|is in the silo") \
+    /* of a person: what a machine does, too */ \
+    WORDS(IS_UNSAFE, "he is groaning|he keeps groaning|he groans|he is moaning|he keeps moaning|he moans|he is whimpering|" \
+                     "he keeps whimpering|he whimpers|she is groaning|she keeps groaning|she groans|she is moaning|" \
+                     "she keeps moaning|she moans|she is whimpering|she keeps whimpering|she whimpers|somebody is groaning|" \
+                     "somebody keeps groaning|somebody groans|somebody is moaning|somebody keeps moaning|somebody moans|" \
+                     "somebody is whimpering|somebody keeps whimpering|somebody whimpers|someone is groaning|" \
+                     "someone keeps groaning|someone groans|someone is moaning|someone keeps moaning|someone moans|" \
+                     "someone is whimpering|someone keeps whimpering|someone whimpers|hes groaning|hes moaning|hes whimpering|" \
+                     "shes groaning|shes moaning|shes whimpering|man groaning|worker groaning|guy groaning|man moaning|" \
+                     "worker moaning|guy moaning|man whimpering|worker whimpering|guy whimpering") \
     WORDS(IS_UNSAFE, "he is in the tank|hes in the tank|she is in the tank|shes in the tank|they are in the tank|theyre in the tank|" \
                      "someone in the tank|somebody in the tank|a man in the tank|a person in the tank") \
     WORDS(IS_ENTERS, "running around|runs around|running by|playing near|playing around|running on") \

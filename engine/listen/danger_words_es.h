@@ -318,6 +318,8 @@
     WORDS(IS_THING, "gabinete|candado|candados") \
     WORDS(IS_HOSE, "vaso|mirilla") \
     WORDS(IS_CHEMICAL, "abrillantador|removedor|limpiador de rines") \
+    WORDS(IS_UNSAFE, "se queja mucho|se quejan mucho|se esta quejando|se estan quejando|quejandose mucho|esta quejandose|" \
+                     "sigue quejandose|no deja de quejarse|no para de quejarse|gime|gimen|gimiendo|gemidos|quejidos") \
     WORDS(IS_UNSAFE, "arrancaron la linea|arranco la linea|prendieron la linea|prendio la linea|alguien arranco|alguien prendio|" \
                      "prendieron la bomba|siguen pasando carros|siguen entrando carros|siguen llegando carros|etiqueta es otra|" \
                      "etiqueta no es la misma|otra etiqueta|etiqueta equivocada|etiqueta no coincide|etiquetas no coinciden|dice acido|" \
@@ -341,6 +343,7 @@
 
 /* Hidden: what is meant here is no danger. */
 #define DANGER_HIDES_ES(HIDES) \
+    HIDES("cliente se queja mucho|clientes se quejan mucho|cliente se esta quejando|clientes se estan quejando|gente se queja mucho") \
     HIDES("quemo el foco|se quemo el foco|se quemo la bombilla|quemo la bombilla|quemo el fusible|se quemo el fusible|se quemo un fusible") \
     HIDES("se quemo un foco|foco quemado|fusible quemado|bombilla quemada|luz quemada|lampara quemada|quemamos|quemar un tambor") \
     HIDES("queman un tambor|quema mucho jabon|quema mucho producto|quema jabon|quema producto|manos del trapo|mano de obra|mano derecha") \

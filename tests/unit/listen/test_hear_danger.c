@@ -469,11 +469,27 @@ static void a_bit_less_is_nobody_bitten(void **state)
     assert_int_equal(hear("it sprays less now").list, DANGER_B);
 }
 
+/* Sounds that somebody hurt makes, and a machine or a customer too: asked about where a person
+ * makes them. */
+static void whoever_groans_is_asked_about(void **state)
+{
+    (void)state;
+    static const char *const asked[] = {"he keeps groaning", "somebody is moaning", "hes moaning",
+                                        "she whimpers",      "se queja mucho",      "esta gimiendo",
+                                        "oigo quejidos",     "no deja de quejarse"};
+    static const char *const calm[] = {"the pump groans", "the brush keeps groaning",
+                                       "el cliente se queja mucho", "los clientes se quejan mucho"};
+    for (size_t i = 0; i < sizeof asked / sizeof *asked; i++)
+        if (hear(asked[i]).list != DANGER_B) fail_msg("%s: not asked", asked[i]);
+    for (size_t i = 0; i < sizeof calm / sizeof *calm; i++) assert_none(calm[i]);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(somebody_is_hurt),
         cmocka_unit_test(a_bit_less_is_nobody_bitten),
+        cmocka_unit_test(whoever_groans_is_asked_about),
         cmocka_unit_test(nobody_is_named_and_it_may_be_somebody),
         cmocka_unit_test(what_is_worn_is_somebody_s),
         cmocka_unit_test(what_is_too_long_to_be_read_asks),

@@ -19,6 +19,8 @@ typedef enum manner {
     MANNER_DONT_KNOW = 1 << 11,
     MANNER_DONE = 1 << 12,
     MANNER_HEDGES = 1 << 13, /* at the danger question: no plain no */
+    MANNER_SUPPOSES = 1 << 21, /* UNSURE, and an answer stands beside it: "all of them, I think" */
+    MANNER_HOW_MANY = 1 << 22, /* EMPTY mostly: "all of them" */
     /* Of a whole reply only: */
     MANNER_OFFER = 1 << 14, /* agreed */
     MANNER_GONE = 1 << 15,  /* it helped */

@@ -42,6 +42,9 @@
                    "desconozco|no sabria|hmm|who cares|not really sure|dont know which|which one|which number|no se cual|cual de los|" \
                    "no se lee bien|no se bien|no sabe|ni idea de|hmm not sure|im guessing|just guessing|guessing|no estoy cierto|hard to see|" \
                    "no se si|no se que|no se la|no se sabe|no se nada") \
+    MANNER(SUPPOSES, "i think|i believe|i guess|probably|maybe|perhaps|possibly|might be|could be|creo|creo que|quizas|quiza|tal vez|" \
+                     "talvez|a lo mejor|puede ser|puede que") \
+    MANNER(HOW_MANY, "all|both|every|each|some|several|few|todo|todos|todas|ambos|ambas|algunos|algunas|varios|varias|cada") \
     MANNER(DONT_KNOW, "no se|no c|nop se") \
     MANNER(HEDGES, "from here|desde aqui|from what i see|as far as i can see|as far as i know|not as far as i know|no que yo sepa|que yo sepa|" \
                    "que yo sepa no|not that i see|not that i can see|not that i saw|i hope|i hope not|hope not|hopefully|hopefully not|" \

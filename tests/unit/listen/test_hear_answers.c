@@ -147,6 +147,19 @@ static void unsure_and_cannot(void **state)
     assert_kind("beat", "slow or dead", ANSWER_SEVERAL);
 }
 
+/* Who supposes has said an answer: it is asked for again, not kept as not being sure. */
+static void what_is_supposed_is_no_doubt_alone(void **state)
+{
+    (void)state;
+    static const char *const nothing[] = {"all of them I think", "todas creo", "purple I guess"};
+    static const char *const unsure[] = {"I think so", "maybe", "creo que si",
+                                         "not sure, all of them maybe", "maybe it is, no idea"};
+    for (size_t i = 0; i < sizeof nothing / sizeof *nothing; i++)
+        assert_kind("beat", nothing[i], ANSWER_NONE);
+    for (size_t i = 0; i < sizeof unsure / sizeof *unsure; i++)
+        assert_kind("beat", unsure[i], ANSWER_UNSURE);
+}
+
 static void yes_and_no(void **state)
 {
     (void)state;
@@ -319,6 +332,7 @@ int main(void)
         cmocka_unit_test(as_usual),
         cmocka_unit_test(anything_but_one),
         cmocka_unit_test(unsure_and_cannot),
+        cmocka_unit_test(what_is_supposed_is_no_doubt_alone),
         cmocka_unit_test(yes_and_no),
         cmocka_unit_test(readings_in_words),
         cmocka_unit_test(limits_are_asked_back),

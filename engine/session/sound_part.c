@@ -137,6 +137,15 @@ static bool cut_errors(part *p, faults *list, bool whole)
     return any;
 }
 
+/* More than fits, which leaving out one entry after the other would find again and again. */
+static bool is_too_large(faults *list, arena *scratch)
+{
+    uint32_t count, i = 0;
+    const fault *all = faults_sorted(list, scratch, &count);
+    while (i < count && all[i].code != FAULT_TOO_MANY) i++;
+    return i < count;
+}
+
 /* ---- asking ---- */
 
 /* What may be there, in what was left out. */
@@ -203,7 +212,8 @@ static bool ask_once(part *p)
     const book *b =
         book_read(p->round, p->scratch, files, NO_FILE, (const node *const *)p->roots, list);
     if (b != NULL && faults_errors(list) == 0) program_build(p->round, p->scratch, b, list);
-    if (b == NULL || faults_errors(list) > 0) return cut_errors(p, list, false);
+    if (b == NULL || faults_errors(list) > 0)
+        return !is_too_large(list, p->scratch) && cut_errors(p, list, false);
     const listener *ear = listener_for_danger(p->round, p->scratch, b);
     find_doubts(&(doubter){.book = b, .ear = ear, .scratch = p->scratch, .list = list});
     hand_over(p, list);
@@ -221,7 +231,7 @@ static tt_status ask_sound_part(void *context)
     cut_errors(p, p->report->list, true);
     const arena_mark scratch = arena_here(p->scratch), round = arena_here(p->round);
     size_t taken = 0;
-    bool on = true;
+    bool on = !is_too_large(p->report->list, p->scratch);
     for (uint32_t i = 0; on && i < ROUNDS_MAX && taken < ROUNDS_BYTES; i++) {
         on = ask_once(p);
         taken += arena_size(p->scratch) + arena_size(p->round);

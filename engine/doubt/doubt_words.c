@@ -95,33 +95,47 @@ static str of_one_letter(arena *keep, char letter)
     return (str){all, 400};
 }
 
-static bool is_slow(const doubter *d, const pattern *p)
+/* Beyond all patience nothing is known of it. */
+static pattern_result tried_on(const doubter *d, const pattern *p, str words, uint32_t *patience)
+{
+    const pattern_result found = pattern_match(p, d->scratch, words, patience, NULL, NULL);
+    return *patience == 0 ? PATTERN_NO : found;
+}
+
+static bool gives_up(const doubter *d, const pattern *p, uint32_t *patience)
 {
     static const char letters[] = "aeosn ";
     for (const char *c = letters; *c != 0; c++)
-        if (pattern_match(p, d->scratch, of_one_letter(d->scratch, *c), NULL, NULL) ==
-            PATTERN_TOO_HARD)
+        if (tried_on(d, p, of_one_letter(d->scratch, *c), patience) == PATTERN_TOO_HARD)
             return true;
     text_builder b = {.keep = d->scratch};
     for (int i = 0; i < 40; i++) text_add(&b, STR("the foam "));
     text_add(
         &b,
         STR("? abcdefghijklmnopqrstuvwxyz 0123456789 .,;:-!")); /* no letter is missed at once */
-    return pattern_match(p, d->scratch, text_done(&b), NULL, NULL) == PATTERN_TOO_HARD;
+    return tried_on(d, p, text_done(&b), patience) == PATTERN_TOO_HARD;
 }
 
-static bool meets(const doubter *d, const pattern *p, str words)
+static bool is_slow(const doubter *d, const pattern *p, uint32_t *patience)
+{
+    const arena_mark before = arena_here(d->scratch);
+    const bool slow = gives_up(d, p, patience);
+    arena_back_to(d->scratch, before);
+    return slow;
+}
+
+static bool meets(const doubter *d, const pattern *p, str words, uint32_t *patience)
 {
     assert(p != NULL);
     assert(words.n > 0);
-    return pattern_match(p, d->scratch, words, NULL, NULL) == PATTERN_YES;
+    return tried_on(d, p, words, patience) == PATTERN_YES;
 }
 
 /* Two words that have no letter in common, and that nobody says; one that meets any number may well
  * be meant, of a code on a display. */
-static bool meets_anything(const doubter *d, const pattern *p)
+static bool meets_anything(const doubter *d, const pattern *p, uint32_t *patience)
 {
-    return meets(d, p, STR("zq")) && meets(d, p, STR("xj"));
+    return meets(d, p, STR("zq"), patience) && meets(d, p, STR("xj"), patience);
 }
 
 /* ---- anchors ---- */
@@ -183,19 +197,11 @@ static str source_of(const doubter *d, span at)
     return str_slice(text, from + 1, to - 1);
 }
 
-enum {
-    MATCHES_MAX = 100000, /* of patterns with phrases of other symptoms, in all: what is beyond is
-                             not doubted */
-    SLOW_MAX = 200,       /* patterns that give up are no longer looked for after so many */
-};
-
-/* What is left of these. */
-typedef struct patience {
-    uint32_t matches, slow;
-} patience;
+/* What is beyond is not doubted: half a second of the slowest, or 60,000 matches. */
+enum { DOUBT_PATIENCE = 3000000 };
 
 static const heard *meets_other(const doubter *d, const pattern *p, uint32_t symptom,
-                                patience *left, uint32_t *other)
+                                uint32_t *patience, uint32_t *other)
 {
     assert(symptom < d->book->symptom_count);
     const book *b = d->book;
@@ -204,10 +210,10 @@ static const heard *meets_other(const doubter *d, const pattern *p, uint32_t sym
         for (uint32_t k = 0; k < b->symptoms[i].heard.count; k++) {
             *other = i;
             const heard *h = &b->symptoms[i].heard.items[k];
-            if (h->pattern != NULL || left->matches == 0) continue;
-            left->matches--;
+            if (*patience == 0) return NULL;
+            if (h->pattern != NULL) continue;
             const arena_mark before = arena_here(d->scratch);
-            const bool met = meets(d, p, h->plain);
+            const bool met = meets(d, p, h->plain, patience);
             arena_back_to(d->scratch, before);
             if (met) return h;
         }
@@ -215,12 +221,11 @@ static const heard *meets_other(const doubter *d, const pattern *p, uint32_t sym
     return NULL;
 }
 
-static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h, patience *left)
+static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h, uint32_t *patience)
 {
     assert(h->pattern != NULL);
     uint32_t other = NO_ID;
-    if (left->slow > 0 && is_slow(d, h->pattern)) {
-        left->slow--;
+    if (is_slow(d, h->pattern, patience)) {
         fault *f =
             fault_add(d->list, FAULT_PATTERN_SLOW, h->at,
                       "This pattern gives up on long sentences: it tries too many ways to match.");
@@ -238,9 +243,9 @@ static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h, pa
                    "words.");
         return;
     }
-    const bool all = meets_anything(d, h->pattern);
+    const bool all = meets_anything(d, h->pattern, patience);
     const heard *also =
-        all || symptom == NO_ID ? NULL : meets_other(d, h->pattern, symptom, left, &other);
+        all || symptom == NO_ID ? NULL : meets_other(d, h->pattern, symptom, patience, &other);
     if (!all && also == NULL) return;
     fault *f = all ? fault_add(d->list, FAULT_PATTERN_TOO_MUCH, h->at,
                                "This pattern matches whatever people say.")
@@ -256,16 +261,17 @@ static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h, pa
 static void doubt_patterns(const doubter *d)
 {
     const book *b = d->book;
-    patience left = {MATCHES_MAX, SLOW_MAX};
+    uint32_t patience = DOUBT_PATIENCE;
     for (uint32_t i = 0; i < b->symptom_count; i++)
         for (uint32_t k = 0; is_first_piece(b, i) && k < b->symptoms[i].heard.count; k++)
             if (b->symptoms[i].heard.items[k].pattern != NULL)
-                doubt_pattern(d, i, &b->symptoms[i].heard.items[k], &left);
+                doubt_pattern(d, i, &b->symptoms[i].heard.items[k], &patience);
     for (uint32_t i = 0; i < b->question_count; i++)
         for (uint32_t a = 0; a < b->questions[i].answer_count; a++) {
             const heard_list *list = &b->questions[i].answers[a].heard;
             for (uint32_t k = 0; k < list->count; k++)
-                if (list->items[k].pattern != NULL) doubt_pattern(d, NO_ID, &list->items[k], &left);
+                if (list->items[k].pattern != NULL)
+                    doubt_pattern(d, NO_ID, &list->items[k], &patience);
         }
 }
 

@@ -310,7 +310,7 @@ static said beside_name(const breath *b, const question_ear *ear, const clause *
                         const features *f)
 {
     said_word *left = ARENA_ARRAY(b->keep, said_word, c->end - c->first);
-    said rest = {.text = b->said->text, .words = left};
+    said rest = {.text = b->said->text, .words = left, .patience = b->said->patience};
     for (uint32_t w = c->first; w < c->end; w++) {
         bool named = false;
         for (uint32_t i = 0; i < f->count && !named; i++)

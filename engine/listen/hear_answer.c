@@ -39,7 +39,10 @@ static uint64_t only(uint32_t answer)
 
 static said words_of(const words_in *w)
 {
-    return (said){.text = w->s->text, .words = w->s->words + w->first, .count = w->end - w->first};
+    return (said){.text = w->s->text,
+                  .words = w->s->words + w->first,
+                  .count = w->end - w->first,
+                  .patience = w->s->patience};
 }
 
 static phrase_items manners_of(const words_in *w)
@@ -115,7 +118,8 @@ static bool fits_pattern(const words_in *w, const answer_option *a)
     str nfc = unicode_nfc(w->keep, said_part(w->s, w->first, w->end));
     for (uint32_t i = 0; i < a->heard.count; i++)
         if (a->heard.items[i].pattern != NULL &&
-            pattern_match(a->heard.items[i].pattern, w->keep, nfc, NULL, NULL) == PATTERN_YES)
+            pattern_match(a->heard.items[i].pattern, w->keep, nfc, w->s->patience, NULL, NULL) ==
+                PATTERN_YES)
             return true;
     return false;
 }

@@ -137,7 +137,8 @@ static void add_patterns(const ear *e, str part, double *score)
         const heard_list *list = &e->l->book->symptoms[e->l->complaints[c]].heard;
         for (uint32_t i = 0; i < list->count; i++) {
             if (list->items[i].pattern == NULL ||
-                pattern_match(list->items[i].pattern, e->keep, nfc, NULL, NULL) != PATTERN_YES)
+                pattern_match(list->items[i].pattern, e->keep, nfc, e->said->patience, NULL,
+                              NULL) != PATTERN_YES)
                 continue;
             score[c] += e->unit * a_pattern_fits;
             break;

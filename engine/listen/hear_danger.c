@@ -111,7 +111,10 @@ static bool own_phrase_said(hearing *h, const danger_phrase *p, uint32_t *from, 
     if (p->pattern != NULL) {
         size_t begin = 0, end = 0;
         str nfc = unicode_nfc(h->keep, h->said.text);
-        if (pattern_match(p->pattern, h->keep, nfc, &begin, &end) != PATTERN_YES) return false;
+        const pattern_result found =
+            pattern_match(p->pattern, h->keep, nfc, h->said.patience, &begin, &end);
+        if (found == PATTERN_NO) return false;
+        *slip = found == PATTERN_TOO_HARD; /* nobody knows, so it is asked */
         *from = 0; /* its place is one of the composed text: the whole utterance is given */
         *to = (uint32_t)h->said.text.n;
         return true;

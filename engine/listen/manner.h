@@ -18,7 +18,7 @@ typedef enum manner {
     MANNER_WORKS = 1 << 10,
     MANNER_DONT_KNOW = 1 << 11,
     MANNER_DONE = 1 << 12,
-    MANNER_HEDGES = 1 << 13, /* at the danger question: no plain no */
+    MANNER_HEDGES = 1 << 13,   /* at the danger question: no plain no */
     MANNER_SUPPOSES = 1 << 21, /* UNSURE, and an answer stands beside it: "all of them, I think" */
     MANNER_HOW_MANY = 1 << 22, /* EMPTY mostly: "all of them" */
     /* Of a whole reply only: */

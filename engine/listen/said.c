@@ -5,6 +5,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "base/pattern.h"
 #include "base/unicode.h"
 
 static bool holds_any(str between, const char *marks)
@@ -62,7 +63,8 @@ said said_read(arena *keep, str utterance)
 {
     str text = unicode_clean(keep, utterance);
     said_word *words = ARENA_ARRAY(keep, said_word, count_words(text));
-    said s = {.text = text, .words = words};
+    said s = {.text = text, .words = words, .patience = ARENA_NEW(keep, uint32_t)};
+    *s.patience = PATTERN_PATIENCE;
     size_t gap = 0;
     str word;
     size_t at = 0;

@@ -21,7 +21,8 @@ typedef struct said {
     str text; /* without control characters; places are bytes of it */
     const said_word *words;
     uint32_t count;
-    bool cut; /* more words come, which are not read */
+    bool cut;           /* more words come, which are not read */
+    uint32_t *patience; /* what patterns may still cost in it: one for all its parts */
 } said;
 
 enum { SAID_WORDS_MAX = 400 };

@@ -19,6 +19,21 @@ static void bad_pattern(reader *r, const node *n, str body, str reason, size_t o
     fault_help(r->list, f, "Mend '%.*s', or write plain words without slashes.", STR_ARG(body));
 }
 
+/* Short ones may stand for very much: (a{1,9}){1,9}. */
+static bool patterns_fit(reader *r, const node *n)
+{
+    if (r->pattern_bytes <= PATTERN_BYTES_MAX) return true;
+    if (r->pattern_bytes == SIZE_MAX) return false; /* said once */
+    r->pattern_bytes = SIZE_MAX;
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, n->at,
+                         "All patterns up to this one fill more than %d bytes when they are made "
+                         "ready.",
+                         PATTERN_BYTES_MAX);
+    fault_help(r->list, f,
+               "Write plain words where they will do, and fewer repetitions such as {1,500}.");
+    return false;
+}
+
 static bool read_pattern(reader *r, const node *n, str text, heard *out)
 {
     assert(is_pattern(text));
@@ -29,9 +44,13 @@ static bool read_pattern(reader *r, const node *n, str text, heard *out)
                   "There is nothing between the slashes, so this would match whatever people say.");
         return false;
     }
-    out->pattern = pattern_compile(r->keep, unicode_nfc(r->keep, body), &reason, &offset);
-    if (out->pattern == NULL) bad_pattern(r, n, body, reason, offset < body.n ? offset : body.n);
-    return out->pattern != NULL;
+    if (!patterns_fit(r, n)) return false;
+    out->pattern =
+        pattern_compile(r->keep, unicode_nfc(r->keep, body), &r->pattern_bytes, &reason, &offset);
+    if (out->pattern != NULL) return true;
+    r->pattern_bytes += PATTERN_REFUSED_BYTES;
+    bad_pattern(r, n, body, reason, offset < body.n ? offset : body.n);
+    return false;
 }
 
 static bool read_one_heard(reader *r, const node *n, heard *out)

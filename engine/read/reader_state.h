@@ -59,6 +59,8 @@ enum {
     GROUND_BYTES_MAX = 8 * 1024 * 1024, /* of what is written for each piece, times the pieces */
     GROUND_NAMES_MAX =
         300000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
+    PATTERN_BYTES_MAX = 8 * 1024 * 1024, /* that all patterns fill, made ready for matching */
+    PATTERN_REFUSED_BYTES = 4096,        /* what one counts for that can't be made ready */
     QUANTITIES_DEEPEST = 250, /* each resting on the next; what walks down them calls itself */
     GATE_FACTS_MAX = 20000,   /* before all gate questions together */
     LIST_ITEMS_MAX = 250,
@@ -129,17 +131,18 @@ typedef struct reader {
     bool of_any;                    /* …and texts name its kind, not its piece */
     bool to_be_headed;              /* …and a text that does not name its piece begins with it */
     bool piece_said;                /* the text that was read last names it, in its language */
-    bool bare_will_do;   /* the site is read: of what a lone one has, the bare name is enough */
-    bool one_wanted;     /* …and the name looked up must mean one entry */
-    const node *in_text; /* names in the braces of this text are looked up */
-    bool in_cases;       /* worked cases are read, which have no 'for-each' */
-    ids case_at;         /* …and the pieces that this one is about */
-    bool in_symptom;     /* …and it is the condition of a symptom */
-    bool numbers_only;   /* a range is read that must be the same at every site: no formula */
-    bool gate_wanted;    /* no gate question is asked in every call: the engine adds its own */
-    str gate_name;       /* …under this name */
-    const node *strange; /* the map in which a key was unknown last */
-    bool names_lost;     /* a file could not be read: names may be missing for that reason */
+    bool bare_will_do;    /* the site is read: of what a lone one has, the bare name is enough */
+    bool one_wanted;      /* …and the name looked up must mean one entry */
+    const node *in_text;  /* names in the braces of this text are looked up */
+    bool in_cases;        /* worked cases are read, which have no 'for-each' */
+    ids case_at;          /* …and the pieces that this one is about */
+    bool in_symptom;      /* …and it is the condition of a symptom */
+    size_t pattern_bytes; /* filled by patterns so far */
+    bool numbers_only;    /* a range is read that must be the same at every site: no formula */
+    bool gate_wanted;     /* no gate question is asked in every call: the engine adds its own */
+    str gate_name;        /* …under this name */
+    const node *strange;  /* the map in which a key was unknown last */
+    bool names_lost;      /* a file could not be read: names may be missing for that reason */
     bool roles_lost;
     bool pieces_lost; /* what the site has could not be read to its end */
     bool order_lost;  /* nor could 'comes-before', or it runs in a circle: pairs may be missing */

@@ -95,6 +95,9 @@ static void limits_are_those_of_the_code(void **state)
         {"bytes of a picture", DRAWING_BYTES_MAX},
         {"elements of a picture", DRAWING_ELEMENTS_MAX},
         {"letters of a pattern", PATTERN_LENGTH_MAX},
+        {"bytes that all patterns of a book fill, made ready for matching", PATTERN_BYTES_MAX},
+        {"items of a pattern that are tried in one match", PATTERN_MATCH_MAX},
+        {"the same, of all patterns and all that is said at once", PATTERN_PATIENCE},
         {"bytes of one line of records", LONGEST_LINE},
     };
     (void)state;

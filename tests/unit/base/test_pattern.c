@@ -10,8 +10,8 @@
 static pattern *compiled(arena *a, str written)
 {
     str reason = STR("");
-    size_t offset = 0;
-    pattern *p = pattern_compile(a, written, &reason, &offset);
+    size_t offset = 0, filled = 0;
+    pattern *p = pattern_compile(a, written, &filled, &reason, &offset);
     if (p == NULL) fail_msg("%.*s: %.*s at %zu", STR_ARG(written), STR_ARG(reason), offset);
     return p;
 }
@@ -19,8 +19,9 @@ static pattern *compiled(arena *a, str written)
 static pattern_result match(const char *written, const char *subject)
 {
     arena *a = test_arena(), *scratch = test_arena();
+    uint32_t patience = PATTERN_PATIENCE;
     pattern_result r = pattern_match(compiled(a, str_of(written)), scratch,
-                                     unicode_nfc(a, str_of(subject)), NULL, NULL);
+                                     unicode_nfc(a, str_of(subject)), &patience, NULL, NULL);
     assert_int_equal(arena_size(scratch), 0);
     arena_free(a);
     arena_free(scratch);
@@ -31,8 +32,8 @@ static size_t refused_at(const char *written)
 {
     arena *a = test_arena();
     str reason = STR("");
-    size_t offset = SIZE_MAX;
-    assert_null(pattern_compile(a, str_of(written), &reason, &offset));
+    size_t offset = SIZE_MAX, filled = 0;
+    assert_null(pattern_compile(a, str_of(written), &filled, &reason, &offset));
     assert_true(reason.n > 0);
     assert_true(offset <= strlen(written));
     arena_free(a);
@@ -62,14 +63,16 @@ static void places(void **state)
     (void)state;
     arena *a = test_arena();
     size_t from = 99, to = 99;
+    uint32_t patience = PATTERN_PATIENCE;
     const pattern *p = compiled(a, STR("air"));
-    assert_int_equal(pattern_match(p, a, STR("\xC3\xA9 air low"), &from, &to), PATTERN_YES);
+    assert_int_equal(pattern_match(p, a, STR("\xC3\xA9 air low"), &patience, &from, &to),
+                     PATTERN_YES);
     assert_int_equal(from, 3);
     assert_int_equal(to, 6);
     from = 99;
-    assert_int_equal(pattern_match(p, a, STR("water"), &from, NULL), PATTERN_NO);
+    assert_int_equal(pattern_match(p, a, STR("water"), &patience, &from, NULL), PATTERN_NO);
     assert_int_equal(from, 99);
-    assert_int_equal(pattern_match(p, a, (str){NULL, 0}, NULL, NULL), PATTERN_NO);
+    assert_int_equal(pattern_match(p, a, (str){NULL, 0}, &patience, NULL, NULL), PATTERN_NO);
     arena_free(a);
 }
 
@@ -134,12 +137,62 @@ static void hard_patterns_end_soon(void **state)
     arena_free(a);
 }
 
+/* Not each place where a match may begin has patience of its own: these stay below it at each. */
+static void a_match_is_given_up_as_a_whole(void **state)
+{
+    static const char *const slow[] = {"\\X*[xy]", "a*a*[xy]", "(?:a?){120}[xy]"};
+    (void)state;
+    arena *a = test_arena();
+    const char *subject = repeated(a, "a", 900);
+    for (size_t i = 0; i < sizeof slow / sizeof *slow; i++)
+        assert_int_equal(match(slow[i], subject), PATTERN_TOO_HARD);
+    arena_free(a);
+}
+
+static void what_it_costs_is_taken_from_what_is_left(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    const pattern *easy = compiled(a, STR("bar")), *hard = compiled(a, STR("^(a+)+$"));
+    const str long_word = str_of(str_printf(a, "%s!", repeated(a, "a", 900)).p);
+    uint32_t patience = 3 * PATTERN_MATCH_MAX;
+    assert_int_equal(pattern_match(easy, a, long_word, &patience, NULL, NULL), PATTERN_NO);
+    assert_int_equal(patience, 3 * PATTERN_MATCH_MAX - PATTERN_MATCH_COSTS);
+    uint32_t matches = 0;
+    for (uint32_t before = 0; patience != 0 && patience != before; matches++) {
+        before = patience;
+        assert_int_equal(pattern_match(hard, a, long_word, &patience, NULL, NULL),
+                         PATTERN_TOO_HARD);
+        assert_true(before - patience <= PATTERN_MATCH_MAX + PATTERN_MATCH_COSTS);
+    }
+    assert_true(matches >= 3);
+    assert_int_equal(patience, 0);
+    assert_int_equal(pattern_match(easy, a, STR("bar"), &patience, NULL, NULL), PATTERN_TOO_HARD);
+    arena_free(a);
+}
+
+static void what_it_fills_is_told(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    str reason;
+    size_t offset, small = 0, large = 0, refused = 0;
+    assert_non_null(pattern_compile(a, STR("foam"), &small, &reason, &offset));
+    assert_non_null(pattern_compile(a, STR("(\\w+ ?){1,500}"), &large, &reason, &offset));
+    assert_null(pattern_compile(a, STR("(foam"), &refused, &reason, &offset));
+    assert_in_range(small, sizeof(void *), 1000);
+    assert_in_range(large, 10000, 100000);
+    assert_in_range(refused, 1, 1000);
+    arena_free(a);
+}
+
 static bool matches(void *of, arena *keep, arena *scratch)
 {
     const str subject = str_of("first \xC3\xA9t\xC3\xA9, then a long way of words to the end");
     const pattern *p = compiled(keep, str_of("(f(i)r|s)t (\xC3\xA9t\xC3\xA9|(?:x)+)(.*?w(.*))+d$"));
     (void)of;
-    return pattern_match(p, scratch, subject, NULL, NULL) == PATTERN_YES;
+    return pattern_match(p, scratch, subject, &(uint32_t){PATTERN_PATIENCE}, NULL, NULL) ==
+           PATTERN_YES;
 }
 
 static void every_allocation_may_fail(void **state)
@@ -157,6 +210,9 @@ int main(void)
         cmocka_unit_test(length_and_nesting_have_limits),
         cmocka_unit_test(only_the_beginning_of_a_long_complaint_counts),
         cmocka_unit_test(hard_patterns_end_soon),
+        cmocka_unit_test(a_match_is_given_up_as_a_whole),
+        cmocka_unit_test(what_it_costs_is_taken_from_what_is_left),
+        cmocka_unit_test(what_it_fills_is_told),
         cmocka_unit_test(every_allocation_may_fail),
     };
     return cmocka_run_group_tests_name("pattern", tests, NULL, NULL);

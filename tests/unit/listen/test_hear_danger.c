@@ -7,7 +7,8 @@
 #include "testing.h"
 
 static const char yaml[] = EAR_GATE_BOOK
-    "emergencies:\n  ghost:\n    text: A ghost\n    heard: [white lady, '/\\bspook(s|ed)?\\b/']\n  "
+    "emergencies:\n  ghost:\n    text: A ghost\n    heard: [white lady, '/\\bspook(s|ed)?\\b/', "
+    "'/z(e|ee)+k/']\n  "
     "  do: [Run]\n    source: common practice\n";
 
 static ear_kit f;
@@ -469,6 +470,19 @@ static void a_bit_less_is_nobody_bitten(void **state)
     assert_int_equal(hear("it sprays less now").list, DANGER_B);
 }
 
+/* A pattern that gives up does not say that there is no danger: it is asked. */
+static void a_pattern_that_gives_up_is_asked_about(void **state)
+{
+    (void)state;
+    static const char zeek[] = "zeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeeee k";
+    assert_heard("zeek", DANGER_A, "ghost");
+    assert_none("zebra");
+    const dangers d = hear(zeek);
+    assert_int_equal(d.count, 1);
+    assert_true(d.items[0].slip);
+    assert_true(d.doubtful);
+}
+
 /* Sounds that somebody hurt makes, and a machine or a customer too: asked about where a person
  * makes them. */
 static void whoever_groans_is_asked_about(void **state)
@@ -489,6 +503,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(somebody_is_hurt),
         cmocka_unit_test(a_bit_less_is_nobody_bitten),
+        cmocka_unit_test(a_pattern_that_gives_up_is_asked_about),
         cmocka_unit_test(whoever_groans_is_asked_about),
         cmocka_unit_test(nobody_is_named_and_it_may_be_somebody),
         cmocka_unit_test(what_is_worn_is_somebody_s),

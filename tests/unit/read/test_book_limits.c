@@ -1,5 +1,7 @@
 /* Of what a case would have to look at in pairs there may be so many and no more: with one more the
  * book is refused, by name. */
+#include <string.h>
+
 #include "testing.h"
 
 #include "base/arena.h"
@@ -42,19 +44,37 @@ static void fixes_in_rows(text_builder *b, uint32_t n)
     }
 }
 
+/* Few letters, each of which stands for a pattern of some 20 KB. */
+static void large_patterns(text_builder *b, uint32_t n)
+{
+    for (uint32_t i = 0; i < n; i++)
+        text_addf(b,
+                  "  q%u:\n    ask: 'Is it so %u?'\n    answers:\n      a: {text: One, heard: "
+                  "['/(\\w+ ?){1,500}x%u/']}\n      b: Two\n",
+                  i, i, i);
+}
+
+static tt_status loaded(str text, tt_report **report)
+{
+    const tt_source file = {"made.yaml", text.p, text.n};
+    tt_book *book = NULL;
+    const tt_status status = tt_book_load(&file, 1, &book, report);
+    tt_book_free(book);
+    return status;
+}
+
+static const char head[] = "book: {title: Made, roles: [op]}\n"
+                           "symptoms:\n  s: {text: Low, when: {q: yes}, shown-by: {c: often}}\n"
+                           "causes:\n  c: {text: Cause}\n"
+                           "questions:\n  q: {ask: 'Is it low?'}\n";
+
 static tt_status load(maker make, uint32_t n, tt_report **report)
 {
     arena *a = arena_new(NULL, NULL);
     text_builder b = {.keep = a};
-    text_add(&b, STR("book: {title: Made, roles: [op]}\nquestions:\n  q: {ask: 'Is it low?'}\n"
-                     "symptoms:\n  s: {text: Low, when: {q: yes}, shown-by: {c: often}}\n"
-                     "causes:\n  c: {text: Cause}\n"));
+    text_add(&b, str_of(head));
     make(&b, n);
-    const str bytes = text_done(&b);
-    const tt_source file = {"made.yaml", bytes.p, bytes.n};
-    tt_book *book = NULL;
-    const tt_status status = tt_book_load(&file, 1, &book, report);
-    tt_book_free(book);
+    const tt_status status = loaded(text_done(&b), report);
     arena_free(a);
     return status;
 }
@@ -95,12 +115,28 @@ static void so_many_before_all_fixes(void **state)
              "piece of equipment counted.");
 }
 
+/* How much a pattern fills is the library's affair, so the place of the limit is not known. */
+static void so_much_of_patterns(void **state)
+{
+    (void)state;
+    tt_report *report = NULL;
+    assert_int_equal(load(large_patterns, 20, &report), TT_OK);
+    tt_report_free(report);
+    assert_int_equal(load(large_patterns, 1000, &report), TT_FAULTY);
+    assert_int_equal(tt_report_errors(report), 1); /* said once, not of each that is left */
+    assert_string_equal(tt_report_fault(report, 0).code, "T226");
+    assert_non_null(strstr(tt_report_fault(report, 0).text, "fill more than 8388608 bytes"));
+    assert_int_equal(tt_report_doubts(report), TT_OK); /* nor found again entry by entry */
+    tt_report_free(report);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(so_many_places),
         cmocka_unit_test(so_many_before_one_fix),
         cmocka_unit_test(so_many_before_all_fixes),
+        cmocka_unit_test(so_much_of_patterns),
     };
     return cmocka_run_group_tests_name("book limits", tests, NULL, NULL);
 }

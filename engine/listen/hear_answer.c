@@ -39,10 +39,7 @@ static uint64_t only(uint32_t answer)
 
 static said words_of(const words_in *w)
 {
-    return (said){.text = w->s->text,
-                  .words = w->s->words + w->first,
-                  .count = w->end - w->first,
-                  .patience = w->s->patience};
+    return said_within(w->s, w->first, w->end);
 }
 
 static phrase_items manners_of(const words_in *w)

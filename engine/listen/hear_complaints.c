@@ -82,9 +82,11 @@ static void learn_words(void *context, str text)
 static void learn_phrase(void *context, str text)
 {
     teaching *t = context;
+    const arena_mark mark = arena_here(t->scratch);
     said s = said_read(t->scratch, text);
     features f = meaning_read(&t->l->complaint_meaning, t->scratch, &s, 0, s.count);
     model_draft_learn(t->draft, t->class, &f, 1);
+    arena_back_to(t->scratch, mark);
 }
 
 /* How often the complaint comes, by the shares of the causes that show it. */
@@ -246,9 +248,7 @@ static bool is_only_manner(const ear *e, uint32_t from, uint32_t to)
 {
     const uint64_t manners = MANNER_YES | MANNER_FINE | MANNER_USUAL | MANNER_UNSURE |
                              MANNER_DONT_KNOW | MANNER_DONE | MANNER_EMPTY | MANNER_JOINS;
-    const said part = {.text = e->said->text,
-                       .words = e->said->words + e->clauses[from].first,
-                       .count = e->clauses[to - 1].end - e->clauses[from].first};
+    const said part = said_within(e->said, e->clauses[from].first, e->clauses[to - 1].end);
     phrase_items m = phrasebook_read(&e->l->manner, e->keep, e->keep, &part);
     for (uint32_t i = 0; i < m.count; i++)
         if ((m.items[i].tags & manners) == 0) return false;

@@ -100,10 +100,13 @@ static bool is_empty_word(const meaning *m, arena *scratch, str word)
 /* Concepts were learned before, so that theirs are the first features. */
 void meaning_learn(meaning *m, arena *scratch, str text)
 {
+    assert(scratch != m->keep);
+    const arena_mark mark = arena_here(scratch);
     str plain = unicode_plain(scratch, text), word;
     for (size_t at = 0; plain_next(plain, &at, &word);)
         if (!is_empty_word(m, scratch, word))
             add_feature(meaning_at(m, word), feature_of_stem(m, word), false);
+    arena_back_to(scratch, mark);
 }
 
 meaning meaning_new(arena *keep, arena *scratch, const book *b, const phrasebook *manner,
@@ -206,7 +209,7 @@ static void look_around(const reading *r, features *all)
 features meaning_read(const meaning *m, arena *keep, const said *s, uint32_t first, uint32_t end)
 {
     assert(first <= end && end <= s->count);
-    const said part = {.text = s->text, .words = s->words + first, .count = end - first};
+    const said part = said_within(s, first, end);
     reading r = {.m = m, .s = &part, .items = phrasebook_read(&m->words, keep, keep, &part)};
     phrase_items manners = phrasebook_read(m->manner, keep, keep, &part);
     r.denies = ARENA_ARRAY(keep, bool, part.count);

@@ -36,7 +36,8 @@ typedef struct meaning {
 
 meaning meaning_new(arena *keep, arena *scratch, const book *b, const phrasebook *manner,
                     const word_set *language);
-/* A text that people may quote: its words are known from then on. Before the first reading. */
+/* A text that people may quote: its words are known from then on. Before the first reading.
+ * `scratch` is another arena than `keep`. */
 void meaning_learn(meaning *m, arena *scratch, str text);
 
 /* The features of the words from `first` to `end`. */

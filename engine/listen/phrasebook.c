@@ -89,31 +89,12 @@ static bool people_use(const phrasebook *p, str word)
     return false;
 }
 
-static size_t common_front(str a, str b)
-{
-    size_t n = 0;
-    while (n < a.n && n < b.n && a.p[n] == b.p[n]) n++;
-    return n;
-}
-
 /* Another form of a word: "rechinando" of "rechina". All but the last letters are the same, and at
  * least five. */
-static const word_entry *other_form(const word_set *s, str word)
-{
-    enum { LEAST_FRONT = 5, MOST_ENDING = 4 };
-    const word_entry *best = NULL;
-    size_t most = LEAST_FRONT - 1;
-    for (const word_entry *e = s->first; e != NULL; e = e->next) {
-        const size_t front = common_front(e->text, word),
-                     longer = e->text.n > word.n ? e->text.n : word.n;
-        if (front <= most || longer - front > MOST_ENDING) continue;
-        most = front;
-        best = e;
-    }
-    return best;
-}
+enum { LEAST_FRONT = 5, MOST_ENDING = 4 };
 
-static looked_up look_up(const phrasebook *p, arena *scratch, const said_word *w)
+static looked_up look_up(const phrasebook *p, arena *scratch, const said_word *w,
+                         uint32_t *patience)
 {
     str word = p->form == NULL ? w->plain : p->form(w->plain);
     const bool whole = w->number || p->form != NULL;
@@ -121,8 +102,8 @@ static looked_up look_up(const phrasebook *p, arena *scratch, const said_word *w
         whole ? word_set_find(&p->words, word) : word_set_form(&p->words, scratch, word);
     if (e != NULL || w->number || people_use(p, w->plain) || people_use(p, word))
         return (looked_up){e, false};
-    if (p->form != NULL) e = other_form(&p->words, word);
-    if (e == NULL) e = word_set_near(&p->words, scratch, word);
+    if (p->form != NULL) e = word_set_begun(&p->words, word, LEAST_FRONT, MOST_ENDING, patience);
+    if (e == NULL) e = word_set_near(&p->words, scratch, word, patience);
     return (looked_up){e, e != NULL};
 }
 
@@ -159,7 +140,8 @@ phrase_items phrasebook_read(const phrasebook *p, arena *keep, arena *scratch, c
     looked_up *words = ARENA_ARRAY(scratch, looked_up, s->count);
     phrase_item *items = ARENA_ARRAY(keep, phrase_item, s->count);
     phrase_items all = {.items = items};
-    for (uint32_t i = 0; i < s->count; i++) words[i] = look_up(p, scratch, &s->words[i]);
+    for (uint32_t i = 0; i < s->count; i++)
+        words[i] = look_up(p, scratch, &s->words[i], s->patience);
     for (uint32_t at = 0; at < s->count; at = items[all.count - 1].end) {
         items[all.count++] = item_at(words, s, at);
         assert(items[all.count - 1].end > at);

@@ -52,9 +52,11 @@ typedef struct lesson_of {
 
 static void learn_phrase_of(const lesson_of *l, uint32_t answer, str text, double weight)
 {
+    const arena_mark mark = arena_here(l->scratch);
     said s = said_read(l->scratch, text);
     features f = meaning_read(l->m, l->scratch, &s, 0, s.count);
     model_draft_learn(l->draft, answer, &f, weight);
+    arena_back_to(l->scratch, mark);
 }
 
 /* A complaint that rests on an answer is spoken of as the answer is. */

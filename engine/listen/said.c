@@ -78,6 +78,13 @@ said said_read(arena *keep, str utterance)
     return s;
 }
 
+said said_within(const said *s, uint32_t first, uint32_t end)
+{
+    assert(first <= end && end <= s->count);
+    return (said){
+        .text = s->text, .words = s->words + first, .count = end - first, .patience = s->patience};
+}
+
 str said_part(const said *s, uint32_t first, uint32_t end)
 {
     assert(end <= s->count);

@@ -29,6 +29,8 @@ enum { SAID_WORDS_MAX = 400 };
 
 said said_read(arena *keep, str utterance);
 
+/* Part of it, as if it were all; places stay those of the whole. */
+said said_within(const said *s, uint32_t first, uint32_t end);
 /* The words from `first` (inclusive) to `end` (exclusive) as they were said; empty if there are
  * none. */
 str said_part(const said *s, uint32_t first, uint32_t end);

@@ -340,7 +340,7 @@ said_numbers said_numbers_find(const phrasebook *words, arena *keep, const said 
                                uint32_t end)
 {
     assert(first <= end && end <= s->count);
-    const said part = {.text = s->text, .words = s->words + first, .count = end - first};
+    const said part = said_within(s, first, end);
     search f = {
         .s = s, .items = without_short_slips(words, keep, &part), .offset = first, .keep = keep};
     f.out = ARENA_ARRAY(keep, said_number, part.count);

@@ -17,7 +17,15 @@ typedef struct feature_count {
 typedef struct learned_phrase {
     uint32_t class;
     features of;
+    double worth; /* of all in it; known when all is learned */
 } learned_phrase;
+
+/* Of a feature the phrases that have it, each once. */
+typedef struct phrase_having {
+    feature_id id;
+    bool denied;
+    uint32_t phrase;
+} phrase_having;
 
 struct model_draft {
     arena *keep;
@@ -62,7 +70,8 @@ static void keep_phrase(model_draft *d, uint32_t class, const features *f)
     GROW(d->keep, d->learned, d->learned_count, d->learned_room);
     feature *kept = ARENA_ARRAY(d->keep, feature, f->count);
     for (uint32_t i = 0; i < f->count; i++) kept[i] = f->items[i];
-    d->learned[d->learned_count++] = (learned_phrase){class, {.items = kept, .count = f->count}};
+    d->learned[d->learned_count++] =
+        (learned_phrase){.class = class, .of = {.items = kept, .count = f->count}};
 }
 
 void model_draft_learn(model_draft *d, uint32_t class, const features *f, double weight)
@@ -85,29 +94,17 @@ static int by_feature(const void *left, const void *right)
     return a->denied != b->denied ? THREE_WAY(a->denied, b->denied) : THREE_WAY(a->class, b->class);
 }
 
+static int by_feature_had(const void *left, const void *right)
+{
+    const phrase_having *a = left, *b = right;
+    if (a->id != b->id) return THREE_WAY(a->id, b->id);
+    return a->denied != b->denied ? THREE_WAY(a->denied, b->denied)
+                                  : THREE_WAY(a->phrase, b->phrase);
+}
+
 static bool same_cell(const feature_count *a, const feature_count *b)
 {
     return a->id == b->id && a->denied == b->denied && a->class == b->class;
-}
-
-word_model model_draft_done(model_draft *d, const double *log_prior)
-{
-    SORT(d->counts, d->count, by_feature);
-    uint32_t kept = 0;
-    for (uint32_t i = 0; i < d->count; i++) {
-        if (kept > 0 && same_cell(&d->counts[kept - 1], &d->counts[i]))
-            d->counts[kept - 1].count += d->counts[i].count;
-        else
-            d->counts[kept++] = d->counts[i];
-    }
-    assert(kept <= d->count);
-    return (word_model){.classes = d->classes,
-                        .prior = log_prior,
-                        .phrases = d->phrases,
-                        .counts = d->counts,
-                        .count = kept,
-                        .learned = d->learned,
-                        .learned_count = d->learned_count};
 }
 
 /* ---- scoring ---- */
@@ -187,11 +184,10 @@ static void add_counter_evidence(const word_model *m, const cells *c, double wei
 static void add_absence(const word_model *m, arena *scratch, const features *f, double *score)
 {
     double *most = ARENA_ARRAY(scratch, double, m->classes);
-    for (uint32_t i = 0; i < m->count; i++) {
-        const feature_count *c = &m->counts[i];
-        const double typical = share(m, c);
-        if (typical < typical_from || c->denied || is_said(f, c->id)) continue;
-        most[c->class] = fmin(most[c->class], log(1 - typical + typical_floor));
+    for (uint32_t i = 0; i < m->typical_count; i++) {
+        const feature_count *c = &m->counts[m->typical[i]];
+        if (is_said(f, c->id)) continue;
+        most[c->class] = fmin(most[c->class], log(1 - share(m, c) + typical_floor));
     }
     for (uint32_t class = 0; class < m->classes; class ++)
         score[class] += missed * unit_of(m) * most[class];
@@ -233,35 +229,42 @@ static double worth_of_all(const word_model *m, const features *f)
     return sum;
 }
 
-static bool holds(const features *f, const feature *one)
+/* The phrases that have a feature: from *first on. */
+static uint32_t phrases_having(const word_model *m, const feature *f, uint32_t *first)
 {
-    for (uint32_t i = 0; i < f->count; i++)
-        if (f->items[i].id == one->id && f->items[i].denied == one->denied) return true;
-    return false;
+    const phrase_having wanted = {f->id, f->denied, 0};
+    SORTED_PLACE(*first, m->having_count, i, by_feature_had(&m->having[i], &wanted) < 0);
+    uint32_t end = *first;
+    while (end < m->having_count && m->having[end].id == f->id &&
+           m->having[end].denied == f->denied)
+        end++;
+    return end;
 }
 
-/* Weighted Jaccard index. */
-static double likeness(const word_model *m, const features *said, double worth_said,
-                       const features *phrase)
-{
-    double common = 0;
-    for (uint32_t i = 0; i < said->count; i++)
-        if (!stands_before(said, i) && holds(phrase, &said->items[i]))
-            common += worth(m, &said->items[i]);
-    const double all = worth_said + worth_of_all(m, phrase) - common;
-    assert(common <= all + 1e-9);
-    return all > 0 ? common / all : 0;
-}
-
+/* Weighted Jaccard index, of phrases that have something in common with what was said: of all
+ * others it is 0. */
 static void add_likeness(const word_model *m, arena *scratch, const features *f, uint32_t strangers,
                          double *score)
 {
     const double said = worth_of_all(m, f) + strangers * log((double)m->classes);
     double *most = ARENA_ARRAY(scratch, double, m->classes);
-    for (uint32_t i = 0; i < m->learned_count; i++) {
-        const double like = likeness(m, f, said, &m->learned[i].of);
-        if (like > most[m->learned[i].class]) most[m->learned[i].class] = like;
+    const arena_mark mark = arena_here(scratch);
+    double *common = ARENA_ARRAY(scratch, double, m->learned_count);
+    for (uint32_t i = 0; i < f->count; i++) {
+        if (stands_before(f, i)) continue;
+        uint32_t first;
+        const uint32_t end = phrases_having(m, &f->items[i], &first);
+        const double worth_here = first < end ? worth(m, &f->items[i]) : 0;
+        for (uint32_t k = first; k < end; k++) common[m->having[k].phrase] += worth_here;
     }
+    for (uint32_t i = 0; i < m->learned_count; i++) {
+        const learned_phrase *p = &m->learned[i];
+        if (common[i] == 0) continue;
+        const double all = said + p->worth - common[i], like = all > 0 ? common[i] / all : 0;
+        assert(common[i] <= all + 1e-9);
+        if (like > most[p->class]) most[p->class] = like;
+    }
+    arena_back_to(scratch, mark);
     for (uint32_t class = 0; class < m->classes; class ++)
         score[class] += whole_phrase * unit_of(m) * most[class] * most[class];
 }
@@ -283,4 +286,60 @@ void word_model_score(const word_model *m, arena *scratch, const features *f, ui
     }
     add_absence(m, scratch, f, score);
     add_likeness(m, scratch, f, strangers, score);
+}
+
+/* ---- learned ---- */
+
+/* What scoring needs of all phrases, however little of it is said. */
+static void find_typical(word_model *m, arena *keep)
+{
+    for (uint32_t pass = 0; pass < 2; pass++) {
+        uint32_t count = 0;
+        for (uint32_t i = 0; i < m->count; i++) {
+            if (m->counts[i].denied || share(m, &m->counts[i]) < typical_from) continue;
+            if (pass == 1) m->typical[count] = i;
+            count++;
+        }
+        if (pass == 0) m->typical = ARENA_ARRAY(keep, uint32_t, count);
+        m->typical_count = count;
+    }
+}
+
+static void weigh_phrases(word_model *m, arena *keep)
+{
+    uint32_t most = 0;
+    for (uint32_t i = 0; i < m->learned_count; i++) most += m->learned[i].of.count;
+    m->having = ARENA_ARRAY(keep, phrase_having, most);
+    for (uint32_t i = 0; i < m->learned_count; i++) {
+        const features *f = &m->learned[i].of;
+        m->learned[i].worth = worth_of_all(m, f);
+        for (uint32_t k = 0; k < f->count; k++)
+            if (!stands_before(f, k))
+                m->having[m->having_count++] =
+                    (phrase_having){f->items[k].id, f->items[k].denied, i};
+    }
+    SORT(m->having, m->having_count, by_feature_had);
+}
+
+word_model model_draft_done(model_draft *d, const double *log_prior)
+{
+    SORT(d->counts, d->count, by_feature);
+    uint32_t kept = 0;
+    for (uint32_t i = 0; i < d->count; i++) {
+        if (kept > 0 && same_cell(&d->counts[kept - 1], &d->counts[i]))
+            d->counts[kept - 1].count += d->counts[i].count;
+        else
+            d->counts[kept++] = d->counts[i];
+    }
+    assert(kept <= d->count);
+    word_model m = {.classes = d->classes,
+                    .prior = log_prior,
+                    .phrases = d->phrases,
+                    .counts = d->counts,
+                    .count = kept,
+                    .learned = d->learned,
+                    .learned_count = d->learned_count};
+    find_typical(&m, d->keep);
+    weigh_phrases(&m, d->keep);
+    return m;
 }

@@ -15,6 +15,10 @@ typedef struct word_model {
     uint32_t count;
     struct learned_phrase *learned;
     uint32_t learned_count;
+    uint32_t *typical; /* of the counts those that their class is nearly always spoken of with */
+    uint32_t typical_count;
+    struct phrase_having *having; /* by feature, then phrase */
+    uint32_t having_count;
 } word_model;
 
 typedef struct model_draft model_draft;

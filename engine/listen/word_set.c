@@ -3,42 +3,79 @@
 
 #include <assert.h>
 
-enum { BUCKETS = 1024 };
+enum {
+    BUCKETS = 256, /* at first */
+    ALIKE = 512,
+    COMPARING_COSTS = 10, /* of patience, which is counted in items of patterns (base/pattern.h) */
+    LOOKING_COSTS = 1,
+};
 
 word_set word_set_new(arena *keep)
 {
-    return (word_set){.keep = keep, .buckets = ARENA_ARRAY(keep, word_entry *, BUCKETS)};
+    return (word_set){.keep = keep,
+                      .buckets = ARENA_ARRAY(keep, word_entry *, BUCKETS),
+                      .alike = ARENA_ARRAY(keep, word_entry *, ALIKE),
+                      .bucket_count = BUCKETS};
 }
 
 /* FNV-1a */
-static uint32_t bucket_of(str word)
+static uint32_t hash_of(str word)
 {
     uint32_t hash = 2166136261U;
     for (size_t i = 0; i < word.n; i++) hash = (hash ^ (unsigned char)word.p[i]) * 16777619U;
-    return hash % BUCKETS;
+    return hash;
 }
 
-static word_entry *in_bucket(word_entry *e, str word)
+static word_entry **bucket_of(const word_set *s, uint32_t hash)
 {
-    while (e != NULL && !str_eq(e->text, word)) e = e->beside;
+    return &s->buckets[hash & (s->bucket_count - 1)];
+}
+
+static word_entry *in_bucket(word_entry *e, str word, uint32_t hash)
+{
+    while (e != NULL && (e->hash != hash || !str_eq(e->text, word))) e = e->beside;
     return e;
 }
 
 word_entry *word_set_find(const word_set *s, str word)
 {
     assert(s->buckets != NULL);
-    return in_bucket(s->buckets[bucket_of(word)], word);
+    const uint32_t hash = hash_of(word);
+    return in_bucket(*bucket_of(s, hash), word, hash);
+}
+
+static void widen(word_set *s)
+{
+    s->bucket_count *= 2;
+    s->buckets = ARENA_ARRAY(s->keep, word_entry *, s->bucket_count);
+    for (word_entry *e = s->first; e != NULL; e = e->next) {
+        word_entry **bucket = bucket_of(s, e->hash);
+        e->beside = *bucket;
+        *bucket = e;
+    }
+}
+
+static word_entry **alike_of(const word_set *s, unsigned char first, size_t length)
+{
+    return &s->alike[(first * 31U + length) % ALIKE];
 }
 
 word_entry *word_set_add(word_set *s, str word)
 {
     assert(word.n > 0);
-    word_entry **bucket = &s->buckets[bucket_of(word)];
-    word_entry *e = in_bucket(*bucket, word);
+    const uint32_t hash = hash_of(word);
+    word_entry *e = in_bucket(*bucket_of(s, hash), word, hash);
     if (e != NULL) return e;
+    if (s->count >= s->bucket_count / 2) widen(s);
+    word_entry **bucket = bucket_of(s, hash),
+               **alike = alike_of(s, (unsigned char)word.p[0], word.n);
     e = ARENA_NEW(s->keep, word_entry);
-    *e = (word_entry){.text = str_copy(s->keep, word), .id = s->count++, .beside = *bucket};
-    *bucket = e;
+    *e = (word_entry){.text = str_copy(s->keep, word),
+                      .id = s->count++,
+                      .hash = hash,
+                      .beside = *bucket,
+                      .alike = *alike};
+    *bucket = *alike = e;
     if (s->last != NULL) s->last->next = e;
     if (s->first == NULL) s->first = e;
     s->last = e;
@@ -82,20 +119,83 @@ static size_t slip_distance(arena *scratch, str known, str word)
     return distance <= allowed ? distance : SIZE_MAX;
 }
 
-const word_entry *word_set_near(const word_set *s, arena *scratch, str word)
+static bool spend(uint32_t *patience, uint32_t costs)
+{
+    const bool left = *patience > costs;
+    *patience = left ? *patience - costs : 0;
+    return left;
+}
+
+/* Whom a slip of the pen may have meant: the nearest, of several one that is preferred, of several
+ * of these the one that was added first. */
+typedef struct nearest {
+    const word_entry *best;
+    size_t least;
+} nearest;
+
+static bool is_meant_rather(const word_entry *e, const word_entry *than)
+{
+    return e->preferred != than->preferred ? e->preferred : e->id < than->id;
+}
+
+static void come_nearer(nearest *n, const word_entry *e, size_t distance)
+{
+    if (distance == SIZE_MAX || distance > n->least) return;
+    if (distance < n->least || is_meant_rather(e, n->best)) *n = (nearest){e, distance};
+}
+
+static void look_among(const word_set *s, arena *scratch, str word, unsigned char first,
+                       size_t length, uint32_t *patience, nearest *n)
+{
+    for (const word_entry *e = *alike_of(s, first, length); e != NULL; e = e->alike) {
+        if (!spend(patience, LOOKING_COSTS)) return;
+        if (e->text.n != length || (unsigned char)e->text.p[0] != first) continue;
+        if (!spend(patience, COMPARING_COSTS)) return;
+        come_nearer(n, e, slip_distance(scratch, e->text, word));
+    }
+}
+
+const word_entry *word_set_near(const word_set *s, arena *scratch, str word, uint32_t *patience)
 {
     enum { LONGEST = 32 };
-    const word_entry *best = NULL;
-    size_t least = SIZE_MAX;
-    if (word.n > LONGEST) return NULL;
-    for (const word_entry *e = s->first; e != NULL; e = e->next) {
-        const size_t distance = slip_distance(scratch, e->text, word);
-        if (distance == SIZE_MAX || distance > least) continue;
-        if (distance == least && (best->preferred || !e->preferred)) continue;
-        best = e;
-        least = distance;
+    nearest n = {NULL, SIZE_MAX};
+    if (word.n > LONGEST || slip_allowed(word.n) == 0) return NULL;
+    const size_t most = slip_allowed(word.n), least = word.n - most;
+    const unsigned char first = (unsigned char)word.p[0], second = (unsigned char)word.p[1];
+    for (size_t length = least; length <= word.n + most; length++) {
+        look_among(s, scratch, word, first, length, patience, &n);
+        if (second != first) look_among(s, scratch, word, second, length, patience, &n);
     }
-    assert((best == NULL) == (least == SIZE_MAX));
+    assert((n.best == NULL) == (n.least == SIZE_MAX));
+    return *patience == 0 ? NULL : n.best; /* a nearer one may not have been looked at */
+}
+
+static size_t common_front(str a, str b)
+{
+    size_t n = 0;
+    while (n < a.n && n < b.n && a.p[n] == b.p[n]) n++;
+    return n;
+}
+
+const word_entry *word_set_begun(const word_set *s, str word, size_t front, size_t ending,
+                                 uint32_t *patience)
+{
+    assert(front > 0);
+    const word_entry *best = NULL;
+    size_t most = front - 1;
+    if (word.n < front) return NULL;
+    const size_t least = word.n - front > ending ? word.n - ending : front;
+    for (size_t length = least; length <= word.n + ending; length++)
+        for (const word_entry *e = *alike_of(s, (unsigned char)word.p[0], length); e != NULL;
+             e = e->alike) {
+            if (!spend(patience, LOOKING_COSTS)) return NULL;
+            const size_t common = common_front(e->text, word),
+                         longer = e->text.n > word.n ? e->text.n : word.n;
+            if (common < front || common < most || longer - common > ending) continue;
+            if (common == most && best != NULL && best->id < e->id) continue;
+            most = common;
+            best = e;
+        }
     return best;
 }
 

@@ -29,7 +29,9 @@ static int set_up(void **state)
     (void)state;
     f = ear_new(yaml);
     m = meaning_new(f.keep, f.keep, f.book, &f.l->manner, &f.l->language);
-    meaning_learn(&m, f.keep, STR("The nozzles are leaking"));
+    arena *scratch = test_arena();
+    meaning_learn(&m, scratch, STR("The nozzles are leaking"));
+    arena_free(scratch);
     return 0;
 }
 

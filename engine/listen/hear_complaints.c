@@ -222,7 +222,9 @@ static void find_ways(const ear *e, way (*ways)[2])
                             .left_out = true,
                             .some_before = true};
         for (uint32_t from = 0; from < to; from++) {
+            const arena_mark mark = arena_here(e->keep);
             const double here = best_of(e, evidence_of(e, from, to));
+            arena_back_to(e->keep, mark);
             take(&ways[to][1], ways[from][0].value + here, from, false, false);
             take(&ways[to][1], ways[from][1].value + here - e->unit * another_complaint, from,
                  false, true);

@@ -91,6 +91,11 @@ static void learn_concepts(meaning *m, arena *scratch)
                 learn_concept_word(m, scratch, c, b->concepts[c].items[k].words.items[w].name);
 }
 
+uint32_t meaning_features(const meaning *m)
+{
+    return m->book->concept_count + m->words.words.count;
+}
+
 static bool is_empty_word(const meaning *m, arena *scratch, str word)
 {
     const uint64_t of = manner_of(m->manner, scratch, word);

@@ -40,6 +40,9 @@ meaning meaning_new(arena *keep, arena *scratch, const book *b, const phrasebook
  * `scratch` is another arena than `keep`. */
 void meaning_learn(meaning *m, arena *scratch, str text);
 
+/* More than any feature's id so far. */
+uint32_t meaning_features(const meaning *m);
+
 /* The features of the words from `first` to `end`. */
 features meaning_read(const meaning *m, arena *keep, const said *s, uint32_t first, uint32_t end);
 /* Is this word one that the book or its concepts know, a slip forgiven? */

@@ -158,21 +158,58 @@ bool question_speaks_with(const question_ear *e, feature_id id)
     return question_name_has(e, id) || holds_id(e->asked, e->asked_count, id);
 }
 
-/* The rarer a feature is in names and texts of questions, the more it tells of one. */
-static double weight_of_feature(const question_ear *all, uint32_t count, feature_id id)
+/* Denial comes behind all others. */
+static uint32_t place_of(const question_ears *all, feature_id id)
 {
-    uint32_t with = 0;
-    for (uint32_t i = 0; i < count; i++) with += question_speaks_with(&all[i], id);
-    return log(1.0 + (double)count / (with > 0 ? with : 1));
+    return id == FEATURE_DENIAL ? all->feature_count : id;
+}
+
+typedef struct spoken { /* [feature] */
+    uint32_t *with, *last;
+} spoken;
+
+static void count_features(const spoken *s, const question_ears *all, const feature_id *ids,
+                           uint32_t count, uint32_t ear)
+{
+    for (uint32_t i = 0; i < count; i++) {
+        const uint32_t at = place_of(all, ids[i]);
+        s->with[at] += s->last[at] != ear + 1;
+        s->last[at] = ear + 1;
+    }
+}
+
+static void count_spoken(question_ears *all, const meaning *m, arena *keep, arena *scratch)
+{
+    all->feature_count = meaning_features(m);
+    const size_t room = (size_t)all->feature_count + 1;
+    const spoken s = {ARENA_ARRAY(keep, uint32_t, room), ARENA_ARRAY(scratch, uint32_t, room)};
+    for (uint32_t i = 0; i < all->count; i++) {
+        const question_ear *e = &all->items[i];
+        for (uint32_t k = 0; k < e->name_count; k++)
+            count_features(&s, all, e->name[k].features, e->name[k].count, i);
+        count_features(&s, all, e->asked, e->asked_count, i);
+    }
+    all->with = s.with;
+}
+
+/* No question is spoken of with a word that was learned later. */
+static uint32_t spoken_with(const question_ears *all, feature_id id)
+{
+    const uint32_t at = place_of(all, id);
+    return at <= all->feature_count ? all->with[at] : 0;
+}
+
+/* The rarer a feature is in names and texts of questions, the more it tells of one. */
+static double weight_of_feature(const question_ears *all, feature_id id)
+{
+    const uint32_t with = id == FEATURE_DENIAL ? 0 : spoken_with(all, id);
+    return log(1.0 + (double)all->count / (with > 0 ? with : 1));
 }
 
 /* What the whole book is about, as foam is, tells nothing of an answer. */
 static bool is_common(const question_ears *all, feature_id id)
 {
-    const uint32_t few = 3, one_in = 12;
-    uint32_t with = 0;
-    for (uint32_t i = 0; i < all->count; i++)
-        with += id != FEATURE_DENIAL && question_speaks_with(&all->items[i], id);
+    const uint32_t few = 3, one_in = 12, with = id == FEATURE_DENIAL ? 0 : spoken_with(all, id);
     return with > few && with * one_in > all->count;
 }
 
@@ -214,19 +251,19 @@ double question_spoken_of(const question_ears *all, uint32_t ear, const features
             const double part = question_name_has(e, id)                 ? 1
                                 : holds_id(e->asked, e->asked_count, id) ? in_text
                                                                          : 0;
-            if (part > 0) most = fmax(most, part * weight_of_feature(all->items, all->count, id));
+            if (part > 0) most = fmax(most, part * weight_of_feature(all, id));
         }
         sum += most;
     }
     return sum;
 }
 
-static void weigh_names(question_ear *all, uint32_t count)
+static void weigh_names(const question_ears *all, question_ear *items)
 {
-    for (uint32_t i = 0; i < count; i++)
-        for (uint32_t k = 0; k < all[i].name_count; k++) {
-            name_word *w = &all[i].name[k];
-            w->weight = w->count > 0 ? weight_of_feature(all, count, w->features[0]) : 0;
+    for (uint32_t i = 0; i < all->count; i++)
+        for (uint32_t k = 0; k < items[i].name_count; k++) {
+            name_word *w = &items[i].name[k];
+            w->weight = w->count > 0 ? weight_of_feature(all, w->features[0]) : 0;
         }
 }
 
@@ -252,7 +289,8 @@ question_ears question_ears_new(meaning *m, arena *keep, arena *scratch)
         }
         of[i] = all.count - 1;
     }
-    weigh_names(items, all.count);
+    count_spoken(&all, m, keep, scratch);
+    weigh_names(&all, items);
     assert(all.count <= b->question_count);
     return all;
 }

@@ -23,7 +23,9 @@ typedef struct question_ear {
 typedef struct question_ears {
     const question_ear *items;
     uint32_t count;
-    const uint32_t *of; /* [question] its ear; of quantities and comparisons NO_ID */
+    const uint32_t *of;   /* [question] its ear; of quantities and comparisons NO_ID */
+    const uint32_t *with; /* [feature] how many of them are spoken of with it */
+    uint32_t feature_count;
 } question_ears;
 
 /* Learns all words of all questions, then what they tell. */

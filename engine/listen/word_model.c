@@ -114,33 +114,34 @@ static double unit_of(const word_model *m)
     return log(1.0 + m->classes);
 }
 
-typedef struct cells { /* of one feature */
+/* Of one feature the counts, class by class, and how often it stands in a phrase of a class taken
+ * at random. */
+typedef struct cells {
+    feature_id id;
+    bool denied;
     const feature_count *items;
     uint32_t count;
+    double of_all;
 } cells;
 
-static cells cells_of(const word_model *m, feature_id id, bool denied)
+static bool goes_before(const cells *c, feature_id id, bool denied)
 {
-    uint32_t low;
-    SORTED_PLACE(low, m->count, i,
-                 m->counts[i].id < id || (m->counts[i].id == id && !m->counts[i].denied && denied));
-    uint32_t end = low;
-    while (end < m->count && m->counts[end].id == id && m->counts[end].denied == denied) end++;
-    return (cells){m->counts + low, end - low};
+    return c->id < id || (c->id == id && !c->denied && denied);
+}
+
+static const cells *cells_of(const word_model *m, feature_id id, bool denied)
+{
+    static const cells none = {.count = 0};
+    uint32_t at;
+    SORTED_PLACE(at, m->feature_count, i, goes_before(&m->features[i], id, denied));
+    const bool found =
+        at < m->feature_count && m->features[at].id == id && m->features[at].denied == denied;
+    return found ? &m->features[at] : &none;
 }
 
 static double share(const word_model *m, const feature_count *c)
 {
     return m->phrases[c->class] > 0 ? c->count / m->phrases[c->class] : 0;
-}
-
-/* How often a feature stands in a phrase of a class taken at random. */
-static double share_of_all(const word_model *m, const cells *c)
-{
-    double sum = 0;
-    for (uint32_t i = 0; i < c->count; i++) sum += share(m, &c->items[i]);
-    assert(sum >= 0);
-    return sum / m->classes;
 }
 
 static bool is_said(const features *f, feature_id id)
@@ -158,7 +159,7 @@ static double rate_in(const word_model *m, uint32_t class, double count, double 
 
 static void add_evidence(const word_model *m, const cells *c, double weight, double *score)
 {
-    const double of_all = share_of_all(m, c);
+    const double of_all = c->of_all;
     uint32_t next = 0;
     for (uint32_t class = 0; class < m->classes; class ++) {
         const bool has = next < c->count && c->items[next].class == class;
@@ -172,7 +173,7 @@ static void add_evidence(const word_model *m, const cells *c, double weight, dou
  * as it would be for them. */
 static void add_counter_evidence(const word_model *m, const cells *c, double weight, double *score)
 {
-    const double of_all = share_of_all(m, c);
+    const double of_all = c->of_all;
     for (uint32_t i = 0; i < c->count; i++) {
         const double has = rate_in(m, c->items[i].class, c->items[i].count, of_all);
         score[c->items[i].class] -= weight * fmax(log(has / of_all), 0);
@@ -183,6 +184,7 @@ static void add_counter_evidence(const word_model *m, const cells *c, double wei
  * not about the roof. Of several such features the one that is missed most counts. */
 static void add_absence(const word_model *m, arena *scratch, const features *f, double *score)
 {
+    const arena_mark mark = arena_here(scratch);
     double *most = ARENA_ARRAY(scratch, double, m->classes);
     for (uint32_t i = 0; i < m->typical_count; i++) {
         const feature_count *c = &m->counts[m->typical[i]];
@@ -191,11 +193,12 @@ static void add_absence(const word_model *m, arena *scratch, const features *f, 
     }
     for (uint32_t class = 0; class < m->classes; class ++)
         score[class] += missed * unit_of(m) * most[class];
+    arena_back_to(scratch, mark);
 }
 
 bool word_model_knows(const word_model *m, feature_id id)
 {
-    return cells_of(m, id, false).count > 0 || cells_of(m, id, true).count > 0;
+    return cells_of(m, id, false)->count > 0 || cells_of(m, id, true)->count > 0;
 }
 
 uint32_t word_model_strangers(const word_model *m, const features *f)
@@ -216,9 +219,9 @@ uint32_t word_model_strangers(const word_model *m, const features *f)
 /* The rarer a feature, the more it weighs; a word whose concept stands beside it counts once. */
 static double worth(const word_model *m, const feature *f)
 {
-    const cells same = cells_of(m, f->id, f->denied);
     if (f->weight < 1 || f->id == FEATURE_DENIAL) return 0;
-    return same.count == 0 ? log((double)m->classes) : log(1 / share_of_all(m, &same));
+    const cells *same = cells_of(m, f->id, f->denied);
+    return same->count == 0 ? log((double)m->classes) : log(1 / same->of_all);
 }
 
 static double worth_of_all(const word_model *m, const features *f)
@@ -247,8 +250,8 @@ static void add_likeness(const word_model *m, arena *scratch, const features *f,
                          double *score)
 {
     const double said = worth_of_all(m, f) + strangers * log((double)m->classes);
-    double *most = ARENA_ARRAY(scratch, double, m->classes);
     const arena_mark mark = arena_here(scratch);
+    double *most = ARENA_ARRAY(scratch, double, m->classes);
     double *common = ARENA_ARRAY(scratch, double, m->learned_count);
     for (uint32_t i = 0; i < f->count; i++) {
         if (stands_before(f, i)) continue;
@@ -264,9 +267,9 @@ static void add_likeness(const word_model *m, arena *scratch, const features *f,
         assert(common[i] <= all + 1e-9);
         if (like > most[p->class]) most[p->class] = like;
     }
-    arena_back_to(scratch, mark);
     for (uint32_t class = 0; class < m->classes; class ++)
         score[class] += whole_phrase * unit_of(m) * most[class] * most[class];
+    arena_back_to(scratch, mark);
 }
 
 void word_model_score(const word_model *m, arena *scratch, const features *f, uint32_t strangers,
@@ -276,13 +279,13 @@ void word_model_score(const word_model *m, arena *scratch, const features *f, ui
     for (uint32_t class = 0; class < m->classes; class ++) score[class] = 0;
     for (uint32_t i = 0; i < f->count; i++) {
         const feature *one = &f->items[i];
-        const cells same = cells_of(m, one->id, one->denied);
-        const cells other = same.count > 0 ? same : cells_of(m, one->id, !one->denied);
+        const cells *same = cells_of(m, one->id, one->denied),
+                    *other = same->count > 0 ? same : cells_of(m, one->id, !one->denied);
         if (stands_before(f, i)) continue;
-        if (same.count > 0)
-            add_evidence(m, &same, one->weight, score);
-        else if (other.count > 0 && one->denied)
-            add_counter_evidence(m, &other, one->weight, score);
+        if (same->count > 0)
+            add_evidence(m, same, one->weight, score);
+        else if (other->count > 0 && one->denied)
+            add_counter_evidence(m, other, one->weight, score);
     }
     add_absence(m, scratch, f, score);
     add_likeness(m, scratch, f, strangers, score);
@@ -291,6 +294,22 @@ void word_model_score(const word_model *m, arena *scratch, const features *f, ui
 /* ---- learned ---- */
 
 /* What scoring needs of all phrases, however little of it is said. */
+static void gather_features(word_model *m, arena *keep)
+{
+    m->features = ARENA_ARRAY(keep, cells, m->count);
+    for (uint32_t i = 0, end; i < m->count; i = end) {
+        const feature_count *first = &m->counts[i];
+        double sum = 0;
+        for (end = i; end < m->count && m->counts[end].id == first->id &&
+                      m->counts[end].denied == first->denied;
+             end++)
+            sum += share(m, &m->counts[end]);
+        assert(sum >= 0);
+        m->features[m->feature_count++] =
+            (cells){first->id, first->denied, first, end - i, sum / m->classes};
+    }
+}
+
 static void find_typical(word_model *m, arena *keep)
 {
     for (uint32_t pass = 0; pass < 2; pass++) {
@@ -339,6 +358,7 @@ word_model model_draft_done(model_draft *d, const double *log_prior)
                     .count = kept,
                     .learned = d->learned,
                     .learned_count = d->learned_count};
+    gather_features(&m, d->keep);
     find_typical(&m, d->keep);
     weigh_phrases(&m, d->keep);
     return m;

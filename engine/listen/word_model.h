@@ -13,6 +13,8 @@ typedef struct word_model {
     double *phrases;              /* [class] how many it learned from */
     struct feature_count *counts; /* by feature, then class */
     uint32_t count;
+    struct cells *features; /* those counts, feature by feature */
+    uint32_t feature_count;
     struct learned_phrase *learned;
     uint32_t learned_count;
     uint32_t *typical; /* of the counts those that their class is nearly always spoken of with */

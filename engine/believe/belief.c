@@ -10,6 +10,11 @@
 
 /* ---- making room ---- */
 
+double *belief_numbers(arena *keep, uint32_t count)
+{
+    return arena_take_unset(keep, count * sizeof(double));
+}
+
 static void number_pairs(arena *keep, belief *b)
 {
     uint32_t *first = ARENA_ARRAY(keep, uint32_t, b->causes), next = 1 + b->causes;
@@ -60,11 +65,23 @@ static void make_room_for_hypotheses(arena *keep, belief *b)
     b->log_failed = ARENA_ARRAY(keep, double, b->causes);
     b->cure = ARENA_ARRAY(keep, double, b->causes);
     b->marginal = ARENA_ARRAY(keep, double, (size_t)b->causes + 1);
-    b->log_prior = ARENA_ARRAY(keep, double, b->count);
-    b->history = ARENA_ARRAY(keep, double, b->count);
-    b->log_likelihood = ARENA_ARRAY(keep, double, b->count);
-    b->log_weight = ARENA_ARRAY(keep, double, b->count);
-    b->posterior = ARENA_ARRAY(keep, double, b->count);
+    b->log_prior = ARENA_ARRAY(keep, double, (size_t)b->causes + 1);
+    b->log_likelihood = belief_numbers(keep, b->count);
+    b->posterior = belief_numbers(keep, b->count);
+}
+
+/* Of two faults it is most of what a case takes: whoever never weighs them makes none. */
+static void make_room(belief *b)
+{
+    if (b->has_room) return;
+    number_pairs(b->keep, b);
+    bar_pairs(b->keep, b);
+    if (b->pairs) b->races = races_of(b->keep, b->n);
+    if (b->pairs) b->pair_rows = ARENA_ARRAY(b->keep, double *, b->n->component_count);
+    make_room_for_answers(b->keep, b);
+    make_room_for_components(b->keep, b);
+    make_room_for_hypotheses(b->keep, b);
+    b->has_room = true;
 }
 
 belief *belief_room(arena *keep, const net *n, uint32_t most_faults)
@@ -76,13 +93,6 @@ belief *belief_room(arena *keep, const net *n, uint32_t most_faults)
     b->causes = n->in.cause_count;
     b->pairs = most_faults == 2 && n->in.two_faults > 0 && b->causes >= 2 &&
                b->causes <= NET_PAIRS_CAUSES_MAX;
-    number_pairs(keep, b);
-    bar_pairs(keep, b);
-    if (b->pairs) b->races = races_of(keep, n);
-    if (b->pairs) b->pair_rows = ARENA_ARRAY(keep, double *, n->component_count);
-    make_room_for_answers(keep, b);
-    make_room_for_components(keep, b);
-    make_room_for_hypotheses(keep, b);
     return b;
 }
 
@@ -98,7 +108,7 @@ void belief_see_net(belief *b, const net *n)
     assert(n->in.cause_count == b->causes);
     if (b->n == n) return;
     b->n = n; /* the one before may be gone */
-    for (uint32_t i = 0; b->pairs && i < n->component_count; i++)
+    for (uint32_t i = 0; b->has_room && b->pairs && i < n->component_count; i++)
         if (n->components[i].slice_count > 1) race_of(&n->components[i], &b->races[i]);
 }
 
@@ -133,17 +143,6 @@ static double mass_of_pairs(const belief *b)
     return sum;
 }
 
-static void weigh_pair_priors(belief *b)
-{
-    for (uint32_t c = 0; b->pairs && c < b->causes; c++) {
-        const bool *barred = b->barred + b->first_pair[c];
-        double *prior = b->log_prior + b->first_pair[c];
-        const double *other = b->log_share + c + 1;
-        for (uint32_t i = 0; i < b->causes - 1 - c; i++)
-            prior[i] = barred[i] ? -INFINITY : b->log_share[c] + other[i] + b->log_two;
-    }
-}
-
 static double factor_of(const double *factor, uint32_t cause)
 {
     return factor == NULL ? 1 : factor[cause];
@@ -174,7 +173,6 @@ static void weigh_prior(belief *b, const double *factor)
     b->log_two = pairs > 0 ? log((1 - not_listed) * two / pairs) : -INFINITY;
     b->log_prior[0] = b->all_ruled_out ? 0 : log(not_listed);
     for (uint32_t c = 0; c < b->causes; c++) b->log_prior[1 + c] = b->log_share[c] + b->log_one;
-    weigh_pair_priors(b);
 }
 
 /* ---- posterior ---- */
@@ -200,22 +198,40 @@ static void give_up(belief *b)
     b->log_evidence = -INFINITY;
 }
 
+/* The posterior holds the logarithms of the weights. */
 static void normalise(belief *b, double top)
 {
     double sum = 0;
-    for (uint32_t h = 0; h < b->count; h++) sum += b->posterior[h] = exp(b->log_weight[h] - top);
+    for (uint32_t h = 0; h < b->count; h++) sum += b->posterior[h] = exp(b->posterior[h] - top);
     assert(sum >= 1);
     for (uint32_t h = 0; h < b->count; h++) b->posterior[h] /= sum;
     b->log_evidence = top + log(sum);
 }
 
+static double weigh_pairs_of(const belief *b, uint32_t c, double top)
+{
+    const uint32_t first = b->first_pair[c];
+    const bool *barred = b->barred + first;
+    const double *other = b->log_share + c + 1,
+                 *history = b->had_outcome ? b->history + first : NULL;
+    for (uint32_t i = 0; i < b->causes - 1 - c; i++) {
+        const double prior = barred[i] ? -INFINITY : b->log_share[c] + other[i] + b->log_two;
+        const double weight =
+            prior + (history == NULL ? 0 : history[i]) + b->log_likelihood[first + i];
+        b->posterior[first + i] = weight;
+        if (weight > top) top = weight;
+    }
+    return top;
+}
+
 void belief_combine(belief *b)
 {
     double top = -INFINITY;
-    for (uint32_t h = 0; h < b->count; h++) {
-        b->log_weight[h] = b->log_prior[h] + b->history[h] + b->log_likelihood[h];
-        if (b->log_weight[h] > top) top = b->log_weight[h];
+    for (uint32_t h = 0; h <= b->causes; h++) {
+        b->posterior[h] = b->log_prior[h] + history_of(b, h) + b->log_likelihood[h];
+        if (b->posterior[h] > top) top = b->posterior[h];
     }
+    for (uint32_t c = 0; b->pairs && c < b->causes; c++) top = weigh_pairs_of(b, c, top);
     if (isinf(top))
         give_up(b);
     else
@@ -233,6 +249,7 @@ static void remember_answers(belief *b, const evidence *seen)
 
 void belief_weigh(belief *b, const evidence *seen, const double *factor)
 {
+    make_room(b);
     remember_answers(b, seen);
     weigh_prior(b, factor);
     belief_weigh_answers(b);
@@ -241,15 +258,16 @@ void belief_weigh(belief *b, const evidence *seen, const double *factor)
 
 void belief_forget(belief *b)
 {
+    if (!b->has_room) return;
     for (uint32_t f = 0; f < b->n->in.finding_count; f++) b->weights[f] = NULL;
     if (!b->had_outcome) return; /* nothing else was written */
     b->had_outcome = false;
-    for (uint32_t h = 0; h < b->count; h++) b->history[h] = 0;
     for (uint32_t c = 0; c < b->causes; c++) b->log_failed[c] = 0;
 }
 
 void belief_restart(belief *b)
 {
+    make_room(b);
     belief_forget(b);
     weigh_prior(b, NULL);
     belief_weigh_answers(b);

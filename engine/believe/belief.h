@@ -39,7 +39,8 @@ enum {
 
 typedef struct belief belief;
 
-/* `most_faults` 1 or 2. The result and all it needs live in `keep`. */
+/* `most_faults` 1 or 2. The result and all it needs live in `keep`, from which it also takes when
+ * it is weighed for the first time and when the first outcome moves it. */
 belief *belief_new(arena *keep, const net *n, uint32_t most_faults);
 /* The same with nothing weighed: it says nothing until belief_weigh. */
 belief *belief_room(arena *keep, const net *n, uint32_t most_faults);

@@ -21,6 +21,7 @@ struct belief {
     const net *n;
     uint32_t causes, count; /* count: hypotheses */
     bool pairs;
+    bool has_room;      /* for all that follows; made when it is first weighed */
     race *races;        /* [component], with pairs */
     double **pair_rows; /* [component] P(atom | both) of its listed pairs, made when first wanted;
                            null: too many to keep */
@@ -42,13 +43,13 @@ struct belief {
     double log_one, log_two; /* prior of a single is share × one, of a pair share × share × two */
     bool all_ruled_out;
 
-    double *log_prior; /* [hypothesis] */
+    double *log_prior; /* [0] not listed, [1 + cause] */
     bool had_outcome;  /* of a fix, since it was forgotten */
     double *history; /* [hypothesis] ln of what outcomes of fixes did, over the likelihood standing
-                        then */
+                        then; holds nothing before one, and has no room before the first */
     double *log_failed; /* [cause] ln of the chance that every failed fix missed it */
-    double *log_likelihood, *log_weight, *posterior; /* [hypothesis] */
-    double *marginal;                                /* [0] not listed, [1 + cause] */
+    double *log_likelihood, *posterior; /* [hypothesis] */
+    double *marginal;                   /* [0] not listed, [1 + cause] */
     double log_evidence;
 
     double *cure; /* [cause] room for a fix's chances */
@@ -64,6 +65,14 @@ static inline uint32_t pair_at(const belief *b, uint32_t first, uint32_t second)
     assert(first < second && second < b->causes);
     return b->first_pair[first] + (second - first - 1);
 }
+
+static inline double history_of(const belief *b, uint32_t hypothesis)
+{
+    return b->had_outcome ? b->history[hypothesis] : 0;
+}
+
+/* belief.c: room that is written before it is read. */
+double *belief_numbers(arena *keep, uint32_t count);
 
 /* atoms_said.c */
 race *races_of(arena *keep, const net *n);

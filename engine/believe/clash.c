@@ -76,7 +76,7 @@ static double fit_of(doubting *d, double says, uint32_t hypothesis)
 static double log_weight(const doubting *d, uint32_t hypothesis)
 {
     const belief *b = d->b;
-    return b->log_prior[hypothesis] + b->history[hypothesis] +
+    return b->log_prior[hypothesis] + history_of(b, hypothesis) +
            b->n->in.answers_count * d->says[hypothesis];
 }
 

@@ -106,7 +106,7 @@ void belief_bars(const belief *b, arena *scratch, const evidence *seen, uint32_t
 double belief_bar_of_outcomes(const belief *b, uint32_t hypothesis, uint32_t rival)
 {
     assert(hypothesis <= b->causes && rival <= b->causes);
-    return decibels(b->history[hypothesis] - b->history[rival]);
+    return decibels(history_of(b, hypothesis) - history_of(b, rival));
 }
 
 /* ---- hard to tell apart ---- */

@@ -161,6 +161,14 @@ static void start_afresh(belief *b, const bool *stale)
     belief_weigh_answers(b);
 }
 
+static void begin_history(belief *b)
+{
+    if (b->had_outcome) return;
+    if (b->history == NULL) b->history = belief_numbers(b->keep, b->count);
+    for (uint32_t h = 0; h < b->count; h++) b->history[h] = 0;
+    b->had_outcome = true;
+}
+
 double belief_outcome(belief *b, const net_rate *cures, uint32_t cure_count, fix_outcome outcome,
                       const outcome_rates *rates, const bool *stale)
 {
@@ -169,7 +177,7 @@ double belief_outcome(belief *b, const net_rate *cures, uint32_t cure_count, fix
     double chance = chance_of_report(&t);
     if (outcome == OUTCOME_GONE || chance <= 0) return chance;
     assert(chance <= 1 + 1e-9);
-    b->had_outcome = true;
+    begin_history(b);
     for (uint32_t c = 0; c < b->causes; c++) b->log_failed[c] += log1p(-b->cure[c]);
     if (outcome == OUTCOME_BETTER && !b->pairs)
         start_afresh(b, stale);

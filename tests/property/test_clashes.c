@@ -80,7 +80,7 @@ static belief *weighed_without(const belief *single, arena *scratch, const evide
 
 static double weight_of(const belief *single, const belief *left, uint32_t h)
 {
-    return single->log_prior[h] + single->history[h] +
+    return single->log_prior[h] + history_of(single, h) +
            single->n->in.answers_count * belief_log_says(left, h);
 }
 

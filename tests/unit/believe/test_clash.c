@@ -89,7 +89,7 @@ static belief *weighed_without(const problem *p, uint32_t gone, uint32_t gone_to
 
 static double weight_of(const problem *p, const belief *left, uint32_t h)
 {
-    return p->single->log_prior[h] + p->single->history[h] +
+    return p->single->log_prior[h] + history_of(p->single, h) +
            p->n->in.answers_count * belief_log_says(left, h);
 }
 

@@ -92,11 +92,21 @@ static void add_to_chain(fix_course *run, uint32_t f, uint32_t *count)
     run->chain[(*count)++] = f;
 }
 
-static double cured_by_chain(fix_course *run, uint32_t count, double total)
+/* One after the other. Only what they cure is looked at: there are as many chains as fixes that
+ * wait, and causes without end. */
+static double cured_by_chain(fix_course *run, uint32_t count)
 {
-    for (uint32_t h = 0; h <= run->in->cause_count; h++) run->after[h] = run->left[h];
-    for (uint32_t i = 0; i < count; i++) fix_failed(&run->in->fixes[run->chain[i]], run->after);
-    return fmax(0, total - weights_total(run->after, run->in->cause_count));
+    double cured = 0;
+    for (uint32_t i = 0; i < count; i++) {
+        const fix_option *fix = &run->in->fixes[run->chain[i]];
+        for (uint32_t k = 0; k < fix->cure_count; k++)
+            run->after[1 + fix->cures[k].cause] = run->left[1 + fix->cures[k].cause];
+    }
+    for (uint32_t i = 0; i < count; i++) {
+        cured += cured_weight(&run->in->fixes[run->chain[i]], run->after);
+        fix_failed(&run->in->fixes[run->chain[i]], run->after);
+    }
+    return cured;
 }
 
 /* What waits and all that it waits for, as one: its cost, and the most that is asked of any. */
@@ -140,7 +150,7 @@ static fix_rank rank_of_chain(fix_course *run, const fix_chain *chain, double to
         const fix_rank own = rank_of(run, x, cured_now(run, x), total);
         if (rank.fix == NO_FIX || fix_rank_compare(&own, &rank) < 0) rank = own;
     }
-    const double cured = cured_by_chain(run, chain->count, total);
+    const double cured = cured_by_chain(run, chain->count);
     rank.standing = standing_of(run, chain->worth, cured, total);
     rank.ratio = cured / fmax(cost, 1e-9);
     return rank;

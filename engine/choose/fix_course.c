@@ -10,12 +10,12 @@ risk_level fix_held_to(const fix_option *f)
     return f->cannot_undo && f->level < RISK_HIGH ? (risk_level)(f->level + 1) : f->level;
 }
 
-static void index_cures(fix_course *run, arena *keep)
+void fixes_by_cause(arena *keep, const choice_input *in, const bool *open,
+                    const uint32_t **cure_start, const uint32_t **cure_fixes)
 {
-    const choice_input *in = run->in;
     uint32_t *start = ARENA_ARRAY(keep, uint32_t, (size_t)in->cause_count + 2);
     for (uint32_t f = 0; f < in->fix_count; f++)
-        for (uint32_t i = 0; run->open[f] && i < in->fixes[f].cure_count; i++) {
+        for (uint32_t i = 0; (open == NULL || open[f]) && i < in->fixes[f].cure_count; i++) {
             net_rate cure = in->fixes[f].cures[i];
             assert(cure.cause < in->cause_count);
             assert(cure.chance >= 0 && cure.chance <= 1);
@@ -26,22 +26,30 @@ static void index_cures(fix_course *run, arena *keep)
     for (uint32_t c = 0; c < in->cause_count; c++) start[c + 2] += start[c + 1];
     uint32_t *fixes = ARENA_ARRAY(keep, uint32_t, start[in->cause_count + 1]);
     for (uint32_t f = 0; f < in->fix_count; f++)
-        for (uint32_t i = 0; run->open[f] && i < in->fixes[f].cure_count; i++)
+        for (uint32_t i = 0; (open == NULL || open[f]) && i < in->fixes[f].cure_count; i++)
             fixes[start[in->fixes[f].cures[i].cause + 1]++] = f;
-    run->cure_start = start;
-    run->cure_fixes = fixes;
+    *cure_start = start;
+    *cure_fixes = fixes;
+}
+
+uint32_t fixes_set_up_most(const choice_input *in)
+{
+    uint32_t most = NO_SET_UP;
+    for (uint32_t f = 0; f < in->fix_count; f++)
+        if (in->fixes[f].set_up > most) most = in->fixes[f].set_up;
+    return most;
 }
 
 static const bool *which_share(arena *keep, const choice_input *in, const bool *open)
 {
     bool *shares = ARENA_ARRAY(keep, bool, in->fix_count);
+    uint32_t *with = /* [set-up] open fixes */
+        ARENA_ARRAY(keep, uint32_t, (size_t)fixes_set_up_most(in) + 1);
+    for (uint32_t f = 0; f < in->fix_count; f++) with[in->fixes[f].set_up] += open[f];
     for (uint32_t f = 0; f < in->fix_count; f++) {
-        assert(in->fixes[f].set_up == NO_SET_UP ||
-               in->fixes[f].set_up_minutes <= in->fixes[f].minutes);
-        for (uint32_t g = 0; g < f && in->fixes[f].set_up != NO_SET_UP && open[f]; g++) {
-            if (!open[g] || in->fixes[g].set_up != in->fixes[f].set_up) continue;
-            shares[f] = shares[g] = true;
-        }
+        const uint32_t set_up = in->fixes[f].set_up;
+        assert(set_up == NO_SET_UP || in->fixes[f].set_up_minutes <= in->fixes[f].minutes);
+        shares[f] = open[f] && set_up != NO_SET_UP && with[set_up] > 1;
     }
     return shares;
 }
@@ -92,7 +100,7 @@ fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
     run->under = NO_FIX;
     run->here = run->at = NO_PLACE;
     list_open(run, keep);
-    index_cures(run, keep);
+    fixes_by_cause(keep, in, open, &run->cure_start, &run->cure_fixes);
     return run;
 }
 

@@ -33,7 +33,7 @@ typedef struct fix_course {
     double *cured; /* [fix] weight it would cure; negative: count again */
     bool *tried;   /* [fix] in this run, or before by whoever called */
     bool *missing; /* [fix] its parts were not brought */
-    double *after; /* [hypothesis] weight left by a chain of fixes */
+    double *after; /* [hypothesis] weight left by a chain of fixes, of what they cure */
     uint32_t *chain;
     uint64_t *in_chain, chains; /* [fix] the last chain that it was put into; so many were made */
     fix_rank *ranks;            /* [fix] */
@@ -61,6 +61,10 @@ fix_course *fix_course_new(arena *keep, const choice_input *in);
 /* fix_course.c: of whoever asks, with nobody to call; of somebody to whom these fixes are open. */
 fix_course *fix_course_own(arena *keep, const choice_input *in);
 fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open);
+/* Which fixes of these (null: of all) cure cause c: fixes[start[c] … start[c + 1] - 1], rising. */
+void fixes_by_cause(arena *keep, const choice_input *in, const bool *open, const uint32_t **start,
+                    const uint32_t **fixes);
+uint32_t fixes_set_up_most(const choice_input *in); /* the last number of a set-up */
 
 /* fix_cost.c: minutes of walking from where the run is; without the set-up; of going a second time
  * for a part that whoever was called did not bring. */

@@ -5,6 +5,7 @@
 #include "choose/answer.h"
 #include "choose/call_plans.h"
 #include "choose/course_value.h"
+#include "choose/known_cause.h"
 
 #define NO_QUESTION UINT32_MAX
 
@@ -230,17 +231,12 @@ static bool saves_too_little(const planner *p, const double *w, double bits, dou
 static bool knowing_saves_more(planner *p, arena *scratch, const double *w, double bits,
                                double limit)
 {
-    const choice_input *in = p->in;
-    double *only = ARENA_ARRAY(scratch, double, (size_t)in->cause_count + 1), saved = 0;
+    double saved = 0;
     if (bits <= 0 || saves_too_little(p, w, bits, limit)) return false;
-    p->fixes->here = in->here;
-    for (uint32_t h = 1; h <= in->cause_count && !(bits * saved > limit); h++) {
-        if (w[h] <= 0) continue;
-        only[h] = 1;
-        double known = fix_course_value(p->fixes, only, no_fixes, 0);
-        saved += w[h] * (value_of_calling(p, only, 0) - known);
-        only[h] = 0;
-    }
+    p->fixes->here = p->in->here;
+    known_causes *known = known_causes_of(scratch, p->fixes);
+    for (uint32_t c = 0; c < p->in->cause_count && !(bits * saved > limit); c++)
+        if (w[1 + c] > 0) saved += w[1 + c] * known_cause_saves(known, c);
     return bits * saved > limit;
 }
 

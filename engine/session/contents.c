@@ -17,6 +17,9 @@ typedef struct contents {
     tt_case *c;
     tt_contents *out;
     gathered symptoms, causes, fixes;
+    tt_pointer *cured;          /* fixes, */
+    const uint32_t *cured_from; /* those of cause c: [c] … [c + 1] - 1 */
+    uint32_t *pointed;          /* room of one entry's pointers */
 } contents;
 
 /* ---- what is there once for each piece ---- */
@@ -26,35 +29,67 @@ static bool is_same_entry(const owner *a, const owner *b)
     return a->piece != NO_ID && b->piece != NO_ID && str_eq(a->base, b->base);
 }
 
-/* Entries at further pieces go with that at the first; `order` says in which order those of the
- * `all` ground entries that are shown are looked at. */
-static gathered gather(tt_case *c, const owner *const *owners, uint32_t all, const uint32_t *order,
-                       uint32_t count)
+typedef struct ground {
+    const owner *of;
+    uint32_t id;
+} ground;
+
+static int by_base(const void *a, const void *b)
 {
-    gathered s = {.items = ARENA_ARRAY(c->derived, tt_listed, count + 1),
-                  .place = ARENA_ARRAY(c->derived, uint32_t, all + 1)};
-    uint32_t **also = ARENA_ARRAY(c->derived, uint32_t *, count + 1);
+    const ground *x = a, *y = b;
+    const int names = str_cmp(x->of->base, y->of->base);
+    if (names != 0) return names;
+    const bool first = x->of->piece != NO_ID, second = y->of->piece != NO_ID;
+    return first != second ? THREE_WAY(first, second) : THREE_WAY(x->id, y->id);
+}
+
+/* [entry] the first of those that are the same at other pieces, or itself. */
+static const uint32_t *same_entries(tt_case *c, const owner *const *owners, uint32_t count)
+{
+    uint32_t *first = ARENA_ARRAY(c->derived, uint32_t, count + 1);
+    const arena_mark before = arena_here(c->scratch);
+    ground *sorted = ARENA_ARRAY(c->scratch, ground, count);
+    for (uint32_t i = 0; i < count; i++) sorted[i] = (ground){owners[i], i};
+    SORT(sorted, count, by_base);
+    for (uint32_t i = 0; i < count; i++)
+        first[sorted[i].id] = i > 0 && is_same_entry(sorted[i - 1].of, sorted[i].of)
+                                  ? first[sorted[i - 1].id]
+                                  : sorted[i].id;
+    arena_back_to(c->scratch, before);
+    return first;
+}
+
+/* Entries at further pieces go with that at the first; `order` says in which order the ground
+ * entries that are shown are looked at, of `all`; `same` is theirs. */
+static gathered gather(tt_case *c, const owner *const *owners, uint32_t all, const uint32_t *same,
+                       const uint32_t *order, uint32_t count)
+{
+    uint32_t *sizes = ARENA_ARRAY(c->derived, uint32_t, all + 1), items = 0; /* [first of same] */
     assert(count <= all);
+    for (uint32_t i = 0; i < count; i++) items += sizes[same[order[i]]]++ == 0;
+    gathered s = {.items = ARENA_ARRAY(c->derived, tt_listed, items + 1),
+                  .place = ARENA_ARRAY(c->derived, uint32_t, all + 1)};
+    uint32_t **also = ARENA_ARRAY(c->derived, uint32_t *, items + 1);
+    uint32_t *place = ARENA_ARRAY(c->derived, uint32_t, all + 1); /* [first of same] and 1 */
     for (uint32_t i = 0; i < count; i++) {
-        const owner *mine = owners[order[i]];
-        uint32_t at = 0;
-        while (at < s.count && !is_same_entry(mine, owners[s.items[at].id])) at++;
-        s.place[order[i]] = at;
-        if (at == s.count) {
+        const uint32_t first = same[order[i]];
+        if (place[first] == 0) {
+            s.place[order[i]] = s.count;
             s.items[s.count++] = (tt_listed){.id = order[i],
                                              .text = "",
                                              .means = "",
                                              .part = "",
                                              .confirmed_by = "",
                                              .usual = ""};
+            place[first] = s.count;
             continue;
         }
-        if (also[at] == NULL)
-            also[at] = ARENA_ARRAY(c->derived, uint32_t, c->book->book->piece_count);
-        assert(s.items[at].likewise_count < c->book->book->piece_count);
-        also[at][s.items[at].likewise_count++] = mine->piece;
+        const uint32_t at = s.place[order[i]] = place[first] - 1;
+        if (also[at] == NULL) also[at] = ARENA_ARRAY(c->derived, uint32_t, sizes[first]);
+        also[at][s.items[at].likewise_count++] = owners[order[i]]->piece;
         s.items[at].likewise = also[at];
     }
+    assert(s.count == items);
     return s;
 }
 
@@ -71,41 +106,73 @@ static int likeliest_first(const void *a, const void *b)
     return x->chance != y->chance ? THREE_WAY(y->chance, x->chance) : THREE_WAY(x->to, y->to);
 }
 
-/* To the same entry at several pieces: once, with the greatest chance. */
-static void add_pointer(tt_pointer *all, uint32_t *count, uint32_t to, double chance)
+/* The pointers of one entry, of which there are `room` at most. */
+typedef struct pointing {
+    tt_pointer *all;
+    uint32_t count;
+    uint32_t *at; /* [to] its place among them and 1, 0: none; given back empty */
+} pointing;
+
+static pointing pointing_new(contents *x, uint32_t room)
 {
-    for (uint32_t i = 0; i < *count; i++) {
-        if (all[i].to != to) continue;
-        if (chance > all[i].chance) all[i].chance = chance;
+    return (pointing){ARENA_ARRAY(x->c->derived, tt_pointer, room + 1), 0, x->pointed};
+}
+
+/* To the same entry at several pieces: once, with the greatest chance. */
+static void add_pointer(pointing *p, uint32_t to, double chance)
+{
+    if (p->at[to] == 0) {
+        p->all[p->count++] = (tt_pointer){to, chance};
+        p->at[to] = p->count;
         return;
     }
-    all[(*count)++] = (tt_pointer){to, chance};
+    tt_pointer *had = &p->all[p->at[to] - 1];
+    if (chance > had->chance) had->chance = chance;
+}
+
+static void finish(pointing *p, tt_listed *item)
+{
+    for (uint32_t i = 0; i < p->count; i++) p->at[p->all[i].to] = 0;
+    SORT(p->all, p->count, likeliest_first);
+    item->points = p->all;
+    item->point_count = p->count;
 }
 
 static void point_to_causes(contents *x, tt_listed *sign)
 {
     const struct symptom *s = &x->c->book->book->symptoms[sign->id];
-    tt_pointer *all = ARENA_ARRAY(x->c->derived, tt_pointer, s->shown_by_count + 1);
+    pointing p = pointing_new(x, s->shown_by_count);
     for (uint32_t i = 0; i < s->shown_by_count; i++)
-        add_pointer(all, &sign->point_count, x->causes.place[s->shown_by[i].cause],
-                    s->shown_by[i].chance);
-    SORT(all, sign->point_count, likeliest_first);
-    sign->points = all;
+        add_pointer(&p, x->causes.place[s->shown_by[i].cause], s->shown_by[i].chance);
+    finish(&p, sign);
 }
 
 /* `fix_place`: null while the fixes have no order yet; then it points to ground entries. */
 static void point_to_fixes(contents *x, tt_listed *cause, const uint32_t *fix_place)
 {
+    const uint32_t first = x->cured_from[cause->id], end = x->cured_from[cause->id + 1];
+    pointing p = pointing_new(x, end - first);
+    for (uint32_t i = first; i < end; i++)
+        add_pointer(&p, fix_place != NULL ? fix_place[x->cured[i].to] : x->cured[i].to,
+                    x->cured[i].chance);
+    finish(&p, cause);
+}
+
+/* Which fixes cure each cause, rising. */
+static void index_cures(contents *x)
+{
     const book *b = x->c->book->book;
-    tt_pointer *all = ARENA_ARRAY(x->c->derived, tt_pointer, b->fix_count + 1);
-    cause->point_count = 0;
+    uint32_t *from = ARENA_ARRAY(x->c->derived, uint32_t, (size_t)b->cause_count + 2), all = 0;
+    for (uint32_t f = 0; f < b->fix_count; all += b->fixes[f++].cures_count)
+        for (uint32_t i = 0; i < b->fixes[f].cures_count; i++)
+            from[b->fixes[f].cures[i].cause + 2]++;
+    for (uint32_t c = 0; c < b->cause_count; c++) from[c + 2] += from[c + 1];
+    x->cured = ARENA_ARRAY(x->c->derived, tt_pointer, all);
     for (uint32_t f = 0; f < b->fix_count; f++)
         for (uint32_t i = 0; i < b->fixes[f].cures_count; i++)
-            if (b->fixes[f].cures[i].cause == cause->id)
-                add_pointer(all, &cause->point_count, fix_place != NULL ? fix_place[f] : f,
-                            b->fixes[f].cures[i].chance);
-    SORT(all, cause->point_count, likeliest_first);
-    cause->points = all;
+            x->cured[from[b->fixes[f].cures[i].cause + 1]++] =
+                (tt_pointer){f, b->fixes[f].cures[i].chance};
+    x->cured_from = from;
 }
 
 /* ---- sections ---- */
@@ -115,26 +182,43 @@ static const owner **owners_of(tt_case *c, uint32_t count)
     return ARENA_ARRAY(c->derived, const owner *, count + 1);
 }
 
+typedef struct shared {
+    double share;
+    uint32_t id;
+} shared;
+
+/* The commonest first; equal ones stay in name order. */
+static int by_share(const void *a, const void *b)
+{
+    const shared *x = a, *y = b;
+    return x->share != y->share ? THREE_WAY(y->share, x->share) : THREE_WAY(x->id, y->id);
+}
+
+/* [cause] its share of all, with that of the same at other pieces. */
+static double *shares_of(tt_case *c, const uint32_t *same)
+{
+    const book *b = c->book->book;
+    double *share = ARENA_ARRAY(c->derived, double, b->cause_count + 1), all = 0;
+    for (uint32_t i = 0; i < b->cause_count; i++) all += b->causes[i].how_often;
+    for (uint32_t i = 0; i < b->cause_count; i++) share[same[i]] += b->causes[i].how_often / all;
+    for (uint32_t i = 0; i < b->cause_count; i++) share[i] = share[same[i]];
+    return share;
+}
+
 static void list_causes(contents *x)
 {
     tt_case *c = x->c;
     const book *b = c->book->book;
     const owner **owners = owners_of(c, b->cause_count);
-    uint32_t *order = ARENA_ARRAY(c->derived, uint32_t, b->cause_count + 1);
-    double *share = ARENA_ARRAY(c->derived, double, b->cause_count + 1), all = 0;
     for (uint32_t i = 0; i < b->cause_count; i++) owners[i] = &b->causes[i].of;
-    for (uint32_t i = 0; i < b->cause_count; i++) all += b->causes[i].how_often;
-    for (uint32_t i = 0; i < b->cause_count; i++)
-        for (uint32_t k = 0; k < b->cause_count; k++)
-            if (k == i || is_same_entry(owners[i], owners[k]))
-                share[i] += b->causes[k].how_often / all;
-    for (uint32_t i = 0; i < b->cause_count;
-         i++) { /* the commonest first; equal ones stay in name order */
-        uint32_t at = i;
-        for (; at > 0 && share[order[at - 1]] < share[i]; at--) order[at] = order[at - 1];
-        order[at] = i;
-    }
-    x->causes = gather(c, owners, b->cause_count, order, b->cause_count);
+    const uint32_t *same = same_entries(c, owners, b->cause_count);
+    const double *share = shares_of(c, same);
+    shared *sorted = ARENA_ARRAY(c->derived, shared, b->cause_count);
+    uint32_t *order = ARENA_ARRAY(c->derived, uint32_t, b->cause_count + 1);
+    for (uint32_t i = 0; i < b->cause_count; i++) sorted[i] = (shared){share[i], i};
+    SORT(sorted, b->cause_count, by_share);
+    for (uint32_t i = 0; i < b->cause_count; i++) order[i] = sorted[i].id;
+    x->causes = gather(c, owners, b->cause_count, same, order, b->cause_count);
     for (uint32_t i = 0; i < x->causes.count; i++)
         x->causes.items[i].share = share[x->causes.items[i].id];
 }
@@ -182,7 +266,7 @@ static void list_fixes(contents *x)
         if (!taken[f]) order[count++] = f;
     }
     assert(count == b->fix_count);
-    x->fixes = gather(c, owners, b->fix_count, order, count);
+    x->fixes = gather(c, owners, b->fix_count, same_entries(c, owners, b->fix_count), order, count);
     for (uint32_t i = 0; i < x->fixes.count; i++) {
         const struct fix *f = &b->fixes[x->fixes.items[i].id];
         x->fixes.items[i].name = name_words(c, &f->of, &f->id);
@@ -201,7 +285,8 @@ static void list_symptoms(contents *x)
         if (is_complaint(b, i)) order[count++] = i;
     for (uint32_t i = 0; i < b->symptom_count; i++)
         if (!is_complaint(b, i)) order[count++] = i;
-    x->symptoms = gather(c, owners, b->symptom_count, order, count);
+    x->symptoms = gather(c, owners, b->symptom_count, same_entries(c, owners, b->symptom_count),
+                         order, count);
     for (uint32_t i = 0; i < x->symptoms.count; i++) {
         tt_listed *item = &x->symptoms.items[i];
         const struct symptom *s = &b->symptoms[item->id];
@@ -245,7 +330,8 @@ static void list_questions(contents *x)
     for (unsigned turn = 0; turn < 3; turn++)
         for (uint32_t i = 0; i < b->question_count; i++)
             if (turn_of(&b->questions[i]) == turn) order[count++] = i;
-    const gathered s = gather(c, owners, b->question_count, order, count);
+    const gathered s = gather(c, owners, b->question_count,
+                              same_entries(c, owners, b->question_count), order, count);
     for (uint32_t i = 0; i < s.count; i++) {
         const struct question *q = &b->questions[s.items[i].id];
         s.items[i].name = name_words(c, &q->of, &q->id);
@@ -272,6 +358,10 @@ static void list_emergencies(contents *x)
 static tt_status show_contents(void *context)
 {
     contents *x = context;
+    const book *b = x->c->book->book;
+    x->pointed = ARENA_ARRAY(x->c->derived, uint32_t,
+                             (b->cause_count > b->fix_count ? b->cause_count : b->fix_count) + 1);
+    index_cures(x);
     list_causes(x);
     list_fixes(x);
     describe_causes(x);

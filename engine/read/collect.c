@@ -30,23 +30,56 @@ static bool kind_of_entry(reader *r, const node *body, const char *key, uint32_t
 }
 
 /* What is written once and read for each piece must stay within bounds too. */
-static void too_long_for_each(reader *r, span at)
+static void too_much_for_each(reader *r, span at, const char *what, unsigned most, const char *of)
 {
-    fault *f = fault_add(r->list, FAULT_TOO_MANY, at,
-                         "Written out for each piece of equipment, the book is longer than %d MB.",
-                         GROUND_BYTES_MAX / (1024 * 1024));
-    fault_help(r->list, f, "Name fewer pieces of equipment at the site.");
+    fault *f =
+        fault_add(r->list, FAULT_TOO_MANY, at,
+                  "Written out for each piece of equipment, the book %s %u %s.", what, most, of);
+    fault_help(r->list, f, "Name fewer pieces of equipment at the site, or split the book in two.");
     r->names_lost = true;
+}
+
+/* What is a list or a text of its own and the same for each piece is there once. */
+static bool is_shared(const node_entry *e)
+{
+    static const char *const keys[] = {"answers", "heard", "once-running", "steps"};
+    for (size_t i = 0; i < sizeof keys / sizeof *keys; i++)
+        if (str_is(e->key, keys[i])) return is_same_for_all(e->value);
+    return false;
+}
+
+static uint32_t nodes_in(const node *n)
+{
+    uint32_t all = 1;
+    for (uint32_t i = 0; n->kind != NODE_TEXT && i < n->count; i++)
+        if (n->kind == NODE_LIST)
+            all += nodes_in(n->items[i]);
+        else
+            all += is_shared(&n->entries[i]) ? 1 : nodes_in(n->entries[i].value);
+    return all;
+}
+
+static uint32_t nodes_counted(reader *r, const node *body)
+{
+    if (r->counted != body) r->counted_nodes = nodes_in(body);
+    r->counted = body;
+    return r->counted_nodes;
 }
 
 static bool fits(reader *r, const pile *p, const named *entry)
 {
-    if (p->count > SECTION_ENTRIES_MAX || r->ground_bytes > GROUND_BYTES_MAX)
+    if (p->count > SECTION_ENTRIES_MAX || r->ground_bytes > GROUND_BYTES_MAX ||
+        r->ground_nodes > GROUND_NODES_MAX)
         return false; /* reported */
     r->ground_bytes += entry->body->at.end - entry->body->at.start;
-    if (r->ground_bytes <= GROUND_BYTES_MAX) return true;
-    too_long_for_each(r, entry->id.at);
-    return false;
+    r->ground_nodes += nodes_counted(r, entry->body);
+    if (r->ground_bytes > GROUND_BYTES_MAX)
+        too_much_for_each(r, entry->id.at, "is longer than", GROUND_BYTES_MAX / (1024 * 1024),
+                          "MB");
+    else if (r->ground_nodes > GROUND_NODES_MAX)
+        too_much_for_each(r, entry->id.at, "has more than", GROUND_NODES_MAX,
+                          "entries, items and texts");
+    return r->ground_bytes <= GROUND_BYTES_MAX && r->ground_nodes <= GROUND_NODES_MAX;
 }
 
 static void add_for(reader *r, pile *p, named entry, uint32_t piece, uint32_t second)

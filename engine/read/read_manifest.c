@@ -63,10 +63,9 @@ static uint32_t names_in(const node *n)
 
 static bool is_too_many(reader *r, const rising *up, span at)
 {
-    if (up->count < LIST_ITEMS_MAX) return false;
-    fault *f =
-        fault_add(r->list, FAULT_TOO_MANY, at, "There are more than %d roles.", LIST_ITEMS_MAX);
-    fault_help(r->list, f, "Shorten the list.");
+    if (up->count < ROLES_MAX) return false;
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, at, "There are more than %d roles.", ROLES_MAX);
+    fault_help(r->list, f, "Make one role of those that may do the same.");
     return true;
 }
 
@@ -124,12 +123,15 @@ static void read_role_list(reader *r, const node *n)
                  .texts = ARENA_ARRAY(r->keep, texts, (size_t)most + 1),
                  .authorised = ARENA_ARRAY(r->keep, bool, (size_t)most + 1),
                  .levels = ARENA_ARRAY(r->keep, uint32_t, most)};
-    for (uint32_t i = 0; i < n->count; i++, up.level++) {
+    bool fits = true;
+    for (uint32_t i = 0; fits && i < n->count; i++, up.level++) {
         const node *item = n->items[i];
-        if (is_too_many(r, &up, item->at)) break;
-        if (item->kind != NODE_LIST) add_role(r, item, &up);
-        for (uint32_t k = 0; item->kind == NODE_LIST && k < item->count && k < LIST_ITEMS_MAX; k++)
-            add_role(r, item->items[k], &up);
+        const bool beside = item->kind == NODE_LIST;
+        const node *const *all = beside ? item->items : &item;
+        for (uint32_t k = 0; fits && k < (beside ? item->count : 1); k++) {
+            fits = !is_too_many(r, &up, all[k]->at);
+            if (fits) add_role(r, all[k], &up);
+        }
     }
     r->book->roles = up.roles;
     r->book->role_text = up.texts;

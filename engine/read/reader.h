@@ -10,6 +10,8 @@
 
 #include "read/reader_names.h"
 
+/* Whether a list or text of an entry reads the same for each piece. */
+bool is_same_for_all(const node *n);
 /* ---- shared_reads.c ---- */
 const shared_read *shared_before(reader *r, const node *n, shared_kind kind); /* or null */
 void share_read(reader *r, const node *n, shared_kind kind, const void *items, uint32_t count);

@@ -57,13 +57,15 @@ enum {
     FIRST_FIXES_MAX = 100,              /* that one fix waits for, all counted */
     WAITING_FIXES_MAX = 10000,          /* the same, of all fixes together */
     GROUND_BYTES_MAX = 8 * 1024 * 1024, /* of what is written for each piece, times the pieces */
+    GROUND_NODES_MAX = 100000,          /* of its entries, lists and texts, the same */
     GROUND_NAMES_MAX =
-        300000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
+        100000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
     PATTERN_BYTES_MAX = 8 * 1024 * 1024, /* that all patterns fill, made ready for matching */
     PATTERN_REFUSED_BYTES = 4096,        /* what one counts for that can't be made ready */
     QUANTITIES_DEEPEST = 250, /* each resting on the next; what walks down them calls itself */
     GATE_FACTS_MAX = 20000,   /* before all gate questions together */
     LIST_ITEMS_MAX = 250,
+    ROLES_MAX = 20, /* of each, what they may do is weighed where somebody may be called */
     SUGGESTIONS_MAX = 200000, /* names compared for suggestions in all, so that a million wrong
                                  names take no hours */
     MISSING_BUCKETS = 4096,
@@ -92,11 +94,11 @@ typedef enum shared_kind {
     SHARED_STEPS,
     SHARED_HEARD,
     SHARED_ANSWERS,
-    SHARED_YES_NO
+    SHARED_YES_NO,
+    SHARED_KINDS
 } shared_kind;
 typedef struct shared_read { /* what came of a node for the piece before */
     const node *from;
-    shared_kind kind;
     const void *items; /* texts, heard, one option_list, or answers */
     uint32_t count;
 } shared_read;
@@ -160,10 +162,12 @@ typedef struct reader {
     /* [file], of those that pictures have named so far; made when first wanted */
     svg_drawing *drawings;
     question *questions; /* the book's, while they are being read */
-    shared_read shared[SHARED_READS];
+    shared_read shared[SHARED_KINDS][SHARED_READS];
     formula_input *inputs; /* what the name that was looked up last stands for in a formula */
     uint32_t input_room;
-    uint64_t ground_bytes;
+    uint64_t ground_bytes, ground_nodes;
+    const node *counted; /* what was counted last is mostly counted again, for the next piece */
+    uint32_t counted_nodes;
     uint32_t ground_names;
 } reader;
 

@@ -5,15 +5,13 @@
 
 #include "read/reader.h"
 
-static bool is_same_for_all(const node *n);
-
 static bool is_same_entry(const node_entry *e)
 {
     return !str_is(e->key, "picture") && is_same_for_all(e->value);
 }
 
 /* No name in braces stands for a piece, and no picture has areas, which lead to what is its own. */
-static bool is_same_for_all(const node *n)
+bool is_same_for_all(const node *n)
 {
     if (n->kind == NODE_TEXT)
         return str_find_byte(n->text, '{') == SIZE_MAX && str_find_byte(n->text, '}') == SIZE_MAX;
@@ -25,21 +23,21 @@ static bool is_same_for_all(const node *n)
 
 /* The entries of all pieces come one after the other, so few places are enough; what has lost its
  * own to another is read again. */
-static shared_read *place_of(reader *r, const node *n)
+static shared_read *place_of(reader *r, const node *n, shared_kind kind)
 {
-    return &r->shared[((uintptr_t)n >> 4) % SHARED_READS];
+    return &r->shared[kind][((uintptr_t)n >> 4) % SHARED_READS];
 }
 
 const shared_read *shared_before(reader *r, const node *n, shared_kind kind)
 {
-    const shared_read *place = place_of(r, n);
-    return place->from == n && place->kind == kind ? place : NULL;
+    const shared_read *place = place_of(r, n, kind);
+    return place->from == n ? place : NULL;
 }
 
 void share_ours(reader *r, const node *n, shared_kind kind, const void *items, uint32_t count)
 {
     assert(n != NULL);
-    if (r->here.piece != NO_ID) *place_of(r, n) = (shared_read){n, kind, items, count};
+    if (r->here.piece != NO_ID) *place_of(r, n, kind) = (shared_read){n, items, count};
 }
 
 void share_read(reader *r, const node *n, shared_kind kind, const void *items, uint32_t count)

@@ -82,12 +82,16 @@ static void limits_are_those_of_the_code(void **state)
         {"answers of a question", ANSWERS_MAX},
         {"letters of a name", NAME_LENGTH_MAX},
         {"entries of a section", SECTION_ENTRIES_MAX},
+        {"roles", ROLES_MAX},
         {"kinds of equipment", KINDS_MAX},
         {"pieces of equipment", PIECES_MAX},
         {"places", PLACES_MAX},
         {"fixes that one fix waits for", FIRST_FIXES_MAX},
         {"the same, of all fixes together, those of each piece counted", WAITING_FIXES_MAX},
         {"bytes of what is written for each piece, times the pieces", GROUND_BYTES_MAX},
+        {"entries, items and texts of what is written for each piece, times the pieces; a list "
+         "that names no piece is one",
+         GROUND_NODES_MAX},
         {"names meant by `of any` and `of every`", GROUND_NAMES_MAX},
         {"steps to weigh each fact once that rules read together "
          "([T511](faults-compile.md#t511-rules-read-too-many-facts-together))",

@@ -47,11 +47,31 @@ static void fixes_in_rows(text_builder *b, uint32_t n)
 /* Few letters, each of which stands for a pattern of some 20 KB. */
 static void large_patterns(text_builder *b, uint32_t n)
 {
+    text_add(b, STR("emergencies:\n"));
     for (uint32_t i = 0; i < n; i++)
         text_addf(b,
-                  "  q%u:\n    ask: 'Is it so %u?'\n    answers:\n      a: {text: One, heard: "
-                  "['/(\\w+ ?){1,500}x%u/']}\n      b: Two\n",
-                  i, i, i);
+                  "  e%u: {text: A danger, heard: ['/(\\w+ ?){1,500}x%u/'], do: [Run], source: "
+                  "common practice}\n",
+                  i, i);
+}
+
+/* Each piece has n, one of them a fix with many steps. */
+static void nodes_for_each_piece(text_builder *b, uint32_t n)
+{
+    enum { OTHERS = 12 }; /* than steps */
+    text_add(b, STR("  d: {for-each: k, text: D}\nkinds: {k: {one: k, ask: 'Which?'}}\nfixes:\n"
+                    "  f: {for-each: k, text: F, cures: {d: often}, harm: none, role: op, "
+                    "put-back: not needed, steps: ["));
+    for (uint32_t i = OTHERS; i < n; i++) text_addf(b, "%s'{k} %u'", i == OTHERS ? "" : ", ", i);
+    text_add(b, STR("]}\nsite:\n  units:\n    k:\n"));
+    for (uint32_t i = 0; i < PIECES_MAX; i++) text_addf(b, "      p%u: {}\n", i);
+}
+
+/* Beside the one that there always is; two and two have the same level. */
+static void roles(text_builder *b, uint32_t n)
+{
+    for (uint32_t i = 1; i < n; i++)
+        text_addf(b, ", %sr%u%s", i % 2 == 1 ? "[" : "", i, i % 2 == 0 || i + 1 == n ? "]" : "");
 }
 
 static tt_status loaded(str text, tt_report **report)
@@ -63,17 +83,16 @@ static tt_status loaded(str text, tt_report **report)
     return status;
 }
 
-static const char head[] = "book: {title: Made, roles: [op]}\n"
-                           "symptoms:\n  s: {text: Low, when: {q: yes}, shown-by: {c: often}}\n"
-                           "causes:\n  c: {text: Cause}\n"
-                           "questions:\n  q: {ask: 'Is it low?'}\n";
-
 static tt_status load(maker make, uint32_t n, tt_report **report)
 {
     arena *a = arena_new(NULL, NULL);
     text_builder b = {.keep = a};
-    text_add(&b, str_of(head));
-    make(&b, n);
+    text_add(&b, STR("book: {title: Made, roles: [op"));
+    if (make == roles) roles(&b, n);
+    text_add(&b, STR("]}\nquestions:\n  q: {ask: 'Is it low?'}\n"
+                     "symptoms:\n  s: {text: Low, when: {q: yes}, shown-by: {c: often}}\n"
+                     "causes:\n  c: {text: Cause}\n"));
+    if (make != roles) make(&b, n);
     const tt_status status = loaded(text_done(&b), report);
     arena_free(a);
     return status;
@@ -130,6 +149,21 @@ static void so_much_of_patterns(void **state)
     tt_report_free(report);
 }
 
+static void so_much_for_each_piece(void **state)
+{
+    (void)state;
+    holds_to(
+        nodes_for_each_piece, GROUND_NODES_MAX / PIECES_MAX,
+        "Written out for each piece of equipment, the book has more than 100000 entries, items "
+        "and texts.");
+}
+
+static void so_many_roles(void **state)
+{
+    (void)state;
+    holds_to(roles, ROLES_MAX, "There are more than 20 roles.");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -137,6 +171,8 @@ int main(void)
         cmocka_unit_test(so_many_before_one_fix),
         cmocka_unit_test(so_many_before_all_fixes),
         cmocka_unit_test(so_much_of_patterns),
+        cmocka_unit_test(so_much_for_each_piece),
+        cmocka_unit_test(so_many_roles),
     };
     return cmocka_run_group_tests_name("book limits", tests, NULL, NULL);
 }

@@ -13,6 +13,7 @@ void doubt_signs(const doubter *d);      /* chances of symptoms */
 void doubt_order(const doubter *d);      /* lists whose likeliest stands first */
 void doubt_drowned(const doubter *d);    /* signs that other faults show more often */
 void doubt_readings(const doubter *d);   /* usual ranges, bands, adjustments */
+void doubt_phrases(const doubter *d);    /* what is heard as two things */
 void doubt_words(const doubter *d);      /* what people say */
 void doubt_texts(const doubter *d);      /* what people read */
 void doubt_work(const doubter *d);       /* fixes */
@@ -36,6 +37,8 @@ bool can_fail(const doubter *d, const cond *c);
 
 /* doubt_parts.c. The same entry as written: pieces of one kind share it. */
 bool same_written(const label *a, const label *b);
+/* Of those that are written once it is the first. */
+bool is_first_piece(const book *b, uint32_t symptom);
 /* How often it is shown by a cause that it lists. */
 const rate *rate_of(const symptom *s, uint32_t cause);
 /* Does it set the conclusion that the condition asks for, and so? */

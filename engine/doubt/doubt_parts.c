@@ -41,3 +41,9 @@ bool rule_sets(const rule *r, const cond *conclusion)
             return true;
     return false;
 }
+
+bool is_first_piece(const book *b, uint32_t symptom)
+{
+    assert(symptom < b->symptom_count);
+    return symptom == 0 || !same_written(&b->symptoms[symptom].id, &b->symptoms[symptom - 1].id);
+}

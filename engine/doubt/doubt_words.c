@@ -1,4 +1,4 @@
-/* What people say: phrases that mean two things, patterns that match nothing, or too much, words of
+/* What people say: patterns that match nothing, or too much, words of
  * danger among harmless ones. */
 #include <assert.h>
 #include <math.h>
@@ -7,82 +7,6 @@
 #include "base/sorted.h"
 #include "base/unicode.h"
 #include "doubt/doubt.h"
-
-/* ---- one phrase, two meanings ---- */
-
-typedef struct phrase {
-    str plain;
-    const heard *said;
-    uint32_t owner; /* answer, or symptom */
-    const label *name;
-} phrase;
-
-typedef struct phrase_list {
-    phrase *items;
-    uint32_t count;
-} phrase_list;
-
-static int by_plain(const void *left, const void *right)
-{
-    const phrase *a = left, *b = right;
-    const int order = str_cmp(a->plain, b->plain);
-    return order != 0 ? order : THREE_WAY(a->owner, b->owner);
-}
-
-static void add_phrases(const doubter *d, phrase_list *all, const heard_list *list, uint32_t owner,
-                        const label *name)
-{
-    for (uint32_t i = 0; i < list->count; i++)
-        if (list->items[i].pattern == NULL)
-            all->items[all->count++] = (phrase){unicode_plain(d->scratch, list->items[i].plain),
-                                                &list->items[i], owner, name};
-}
-
-static void doubt_twice(const doubter *d, phrase_list *all, const char *what)
-{
-    SORT(all->items, all->count, by_plain);
-    for (uint32_t i = 1; i < all->count; i++) {
-        const phrase *a = &all->items[i - 1], *b = &all->items[i];
-        if (!str_eq(a->plain, b->plain) || same_written(a->name, b->name)) continue;
-        fault *f =
-            fault_add(d->list, FAULT_HEARD_TWICE, b->said->at,
-                      "'%.*s' is heard as two %s: '%.*s' and '%.*s'.", STR_ARG(b->said->plain),
-                      what, STR_ARG(a->name->name), STR_ARG(b->name->name));
-        fault_note_at(d->list, f, a->said->at, "here as '%.*s'", STR_ARG(a->name->name));
-        fault_help(d->list, f,
-                   "Leave it with the one that is meant more often, and write a phrase that only "
-                   "the other has.");
-    }
-}
-
-static void doubt_answers_heard(const doubter *d, const question *q)
-{
-    uint32_t most = 0;
-    for (uint32_t i = 0; i < q->answer_count; i++) most += q->answers[i].heard.count;
-    phrase_list all = {ARENA_ARRAY(d->scratch, phrase, most), 0};
-    for (uint32_t i = 0; i < q->answer_count; i++)
-        add_phrases(d, &all, &q->answers[i].heard, i, &q->answers[i].id);
-    assert(all.count <= most);
-    doubt_twice(d, &all, "answers");
-}
-
-static bool is_first_piece(const book *b, uint32_t symptom)
-{
-    assert(symptom < b->symptom_count);
-    return symptom == 0 || !same_written(&b->symptoms[symptom].id, &b->symptoms[symptom - 1].id);
-}
-
-static void doubt_complaints_heard(const doubter *d)
-{
-    const book *b = d->book;
-    uint32_t most = 0;
-    for (uint32_t i = 0; i < b->symptom_count; i++) most += b->symptoms[i].heard.count;
-    phrase_list all = {ARENA_ARRAY(d->scratch, phrase, most), 0};
-    for (uint32_t i = 0; i < b->symptom_count; i++)
-        if (is_first_piece(b, i))
-            add_phrases(d, &all, &b->symptoms[i].heard, i, &b->symptoms[i].id);
-    doubt_twice(d, &all, "complaints");
-}
 
 /* ---- patterns ---- */
 
@@ -277,6 +201,10 @@ static void doubt_patterns(const doubter *d)
 
 /* ---- words that no other text knows ---- */
 
+enum {
+    KNOWN_LETTERS_MAX = 100000000
+}; /* a book of 1,000 such words and 10,000 phrases has fewer */
+
 /* All words of `words-for`, plain, each on a line. */
 static str known_words(const doubter *d)
 {
@@ -292,12 +220,16 @@ static str known_words(const doubter *d)
     return text_done(&all);
 }
 
-static bool has_known_word(const doubter *d, str known, str phrase)
+/* `left`: so many letters more are looked at for all phrases; what is not looked at is known. */
+static bool has_known_word(const doubter *d, str known, str phrase, uint64_t *left)
 {
     const str plain = unicode_plain(d->scratch, phrase);
     for (size_t from = 0, to; from < plain.n; from = to + 1) {
         for (to = from; to < plain.n && plain.p[to] != ' ';) to++;
-        if (to - from >= 3 && str_find(known, str_slice(plain, from, to)) != SIZE_MAX) return true;
+        if (to - from < 3) continue;
+        if (known.n > *left) return true;
+        *left -= known.n;
+        if (str_find(known, str_slice(plain, from, to)) != SIZE_MAX) return true;
     }
     return false;
 }
@@ -309,6 +241,7 @@ static void doubt_concepts(const doubter *d)
     const double share = 0.6;
     const str known = known_words(d);
     uint32_t all = 0, strange = 0;
+    uint64_t left = KNOWN_LETTERS_MAX;
     const heard *first = NULL;
     for (uint32_t i = 0; i < b->symptom_count; i++)
         for (uint32_t k = 0; is_first_piece(b, i) && k < b->symptoms[i].heard.count; k++) {
@@ -316,7 +249,7 @@ static void doubt_concepts(const doubter *d)
             if (h->pattern != NULL) continue;
             const arena_mark before = arena_here(d->scratch);
             all++;
-            if (!has_known_word(d, known, h->plain)) {
+            if (!has_known_word(d, known, h->plain, &left)) {
                 strange++;
                 if (first == NULL) first = h;
             }
@@ -336,16 +269,36 @@ static void doubt_concepts(const doubter *d)
 
 /* ---- danger in harmless words, and harmless words about danger ---- */
 
-static bool tells_of_grave(const doubter *d, str words)
+/* What is left of phrases compared with those of the book's emergencies, in all: what is beyond is
+ * not doubted. */
+typedef struct gravity {
+    uint64_t each, left;
+} gravity;
+enum { GRAVE_MAX = 10000000 };
+
+static gravity gravity_of(const book *b)
 {
-    return words.n > 0 && listen_danger(d->ear, d->scratch, words, LISTEN_NOTE).list == DANGER_A;
+    gravity g = {1, GRAVE_MAX};
+    for (uint32_t i = 0; i < b->emergency_count; i++) g.each += b->emergencies[i].heard.count;
+    return g;
 }
 
-static void doubt_grave(const doubter *d, const heard_list *list, const label *name)
+static bool tells_of_grave(const doubter *d, gravity *g, str words)
+{
+    if (g->left < g->each) return false;
+    g->left -= g->each;
+    const arena_mark before = arena_here(d->scratch);
+    const bool grave =
+        words.n > 0 && listen_danger(d->ear, d->scratch, words, LISTEN_NOTE).list == DANGER_A;
+    arena_back_to(d->scratch, before);
+    return grave;
+}
+
+static void doubt_grave(const doubter *d, gravity *g, const heard_list *list, const label *name)
 {
     for (uint32_t i = 0; i < list->count; i++) {
         const heard *h = &list->items[i];
-        if (h->pattern != NULL || !tells_of_grave(d, h->plain)) continue;
+        if (h->pattern != NULL || !tells_of_grave(d, g, h->plain)) continue;
         fault *f = fault_add(d->list, FAULT_HEARD_AS_DANGER, h->at,
                              "'%.*s' tells of somebody hurt or of fire: whoever says it sees the "
                              "danger page, not '%.*s'.",
@@ -355,44 +308,25 @@ static void doubt_grave(const doubter *d, const heard_list *list, const label *n
     }
 }
 
-/* The same words are an answer to the question that the symptom rests on, and not the one that it
- * is seen by. */
-static void doubt_other_answer(const doubter *d, const symptom *s)
+/* Each is there once for all pieces that share it. */
+static bool same_as_before(const heard_list *list, const heard_list *before)
 {
-    if (s->when->kind != COND_ANSWER) return;
-    const question *q = &d->book->questions[s->when->subject];
-    for (uint32_t i = 0; i < s->heard.count; i++)
-        for (uint32_t a = 0; a < q->answer_count; a++)
-            for (uint32_t k = 0; k < q->answers[a].heard.count; k++) {
-                const heard *own = &s->heard.items[i], *other = &q->answers[a].heard.items[k];
-                if ((s->when->answers >> a & 1) != 0 || own->pattern != NULL ||
-                    other->pattern != NULL ||
-                    !str_eq(unicode_plain(d->scratch, own->plain),
-                            unicode_plain(d->scratch, other->plain)))
-                    continue;
-                fault *f = fault_add(d->list, FAULT_HEARD_AS_ANOTHER, own->at,
-                                     "'%.*s' is heard as this symptom, and as the answer '%.*s' to "
-                                     "'%.*s', which does not show it.",
-                                     STR_ARG(own->plain), STR_ARG(q->answers[a].id.name),
-                                     STR_ARG(q->of.base));
-                fault_note_at(d->list, f, other->at, "the answer");
-                fault_help(d->list, f, "Mend 'when', or leave the words out in one of them.");
-            }
+    return list->count > 0 && list->items == before->items;
 }
 
 /* A gate question whose safe answer tells of danger was written the wrong way round. */
-static void doubt_gate(const doubter *d, const question *q)
+static void doubt_gate(const doubter *d, gravity *g, const question *q, bool heard_before)
 {
     assert(q != NULL);
     for (uint32_t i = 0; q->gate && i < q->answer_count; i++) {
         const answer_option *a = &q->answers[i];
         const str text = texts_for(&a->text, d->book->language);
         const bool yes = str_is(a->id.name, "yes") && q->yes_no &&
-                         tells_of_grave(d, texts_for(&q->ask, d->book->language));
-        bool grave = yes || tells_of_grave(d, text);
-        for (uint32_t k = 0; k < a->heard.count; k++)
+                         tells_of_grave(d, g, texts_for(&q->ask, d->book->language));
+        bool grave = yes || (!heard_before && tells_of_grave(d, g, text));
+        for (uint32_t k = 0; !heard_before && k < a->heard.count; k++)
             grave = grave || (a->heard.items[k].pattern == NULL &&
-                              tells_of_grave(d, a->heard.items[k].plain));
+                              tells_of_grave(d, g, a->heard.items[k].plain));
         if (!answer_is_safe(q, i) || !grave) continue;
         fault *f = fault_add(
             d->list, FAULT_SAFE_IN_DANGER, a->id.at.file == NO_FILE ? q->id.at : a->id.at,
@@ -405,18 +339,16 @@ static void doubt_gate(const doubter *d, const question *q)
 void doubt_words(const doubter *d)
 {
     const book *b = d->book;
+    gravity g = gravity_of(b);
     for (uint32_t i = 0; i < b->question_count; i++) {
         const question *q = &b->questions[i];
-        doubt_answers_heard(d, q);
-        doubt_gate(d, q);
-        for (uint32_t k = 0; k < q->answer_count && !q->gate; k++)
-            doubt_grave(d, &q->answers[k].heard, &q->answers[k].id);
+        doubt_gate(d, &g, q, answers_as_before(b, i));
+        for (uint32_t k = 0; k < q->answer_count && !q->gate && !answers_as_before(b, i); k++)
+            doubt_grave(d, &g, &q->answers[k].heard, &q->answers[k].id);
     }
-    for (uint32_t i = 0; i < b->symptom_count; i++) {
-        doubt_grave(d, &b->symptoms[i].heard, &b->symptoms[i].id);
-        if (is_first_piece(b, i)) doubt_other_answer(d, &b->symptoms[i]);
-    }
-    doubt_complaints_heard(d);
+    for (uint32_t i = 0; i < b->symptom_count; i++)
+        if (i == 0 || !same_as_before(&b->symptoms[i].heard, &b->symptoms[i - 1].heard))
+            doubt_grave(d, &g, &b->symptoms[i].heard, &b->symptoms[i].id);
     doubt_patterns(d);
     doubt_concepts(d);
 }

@@ -4,9 +4,9 @@
 #include <assert.h>
 
 static void (*const kinds[])(const doubter *d) = {
-    doubt_conditions, doubt_paths,  doubt_signs,   doubt_order, doubt_drowned,
-    doubt_readings,   doubt_words,  doubt_texts,   doubt_work,  doubt_unused,
-    doubt_danger,     doubt_course, doubt_numbers,
+    doubt_conditions, doubt_paths,   doubt_signs,  doubt_order,   doubt_drowned,
+    doubt_readings,   doubt_phrases, doubt_words,  doubt_texts,   doubt_work,
+    doubt_unused,     doubt_danger,  doubt_course, doubt_numbers,
 };
 
 void find_doubts(const doubter *d)

@@ -137,11 +137,17 @@ static danger_list list_of_emergency(str id)
     return DANGER_A;
 }
 
-static void hear_own(hearing *h)
+/* Of a note only list A is kept, which no answer is of. */
+static uint32_t first_own(const listener *l, listen_where where)
+{
+    return where == LISTEN_NOTE ? l->of_gates : 0;
+}
+
+static void hear_own(hearing *h, listen_where where)
 {
     uint32_t from = 0, to = 0;
     bool slip;
-    for (uint32_t i = 0; i < h->l->own_count; i++) {
+    for (uint32_t i = first_own(h->l, where); i < h->l->own_count; i++) {
         const danger_phrase *p = &h->l->own[i];
         if (!own_phrase_said(h, p, &from, &to, &slip)) continue;
         const bool emergency = p->emergency != NO_ID;
@@ -214,9 +220,10 @@ dangers listen_danger(const listener *l, arena *keep, str utterance, listen_wher
     hearing h = {.l = l, .keep = keep, .said = said_read(keep, utterance)};
     if (h.said.count == 0) return (dangers){.list = DANGER_NONE};
     h.scene = scene_read(keep, keep, &l->danger, &l->vocabulary, &h.said);
-    h.items = ARENA_ARRAY(keep, danger_heard, l->own_count + DANGER_COUNT + 1);
+    h.items =
+        ARENA_ARRAY(keep, danger_heard, l->own_count - first_own(l, where) + DANGER_COUNT + 1);
     hear_lists(&h);
-    hear_own(&h);
+    hear_own(&h, where);
     hear_unread(&h, where);
     if (where == LISTEN_NOTE) h.count = keep_grave(h.items, h.count);
     sort_dangers(h.items, h.count);

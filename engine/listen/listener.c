@@ -30,6 +30,10 @@ static void add_question(word_set *s, arena *scratch, const question *q)
     add_plain(s, scratch, q->of.base);
     vocabulary_add_text(s, scratch, &q->ask);
     vocabulary_add_text(s, scratch, &q->look);
+}
+
+static void add_answers(word_set *s, arena *scratch, const question *q)
+{
     for (uint32_t i = 0; i < q->answer_count; i++) {
         vocabulary_add_text(s, scratch, &q->answers[i].text);
         add_heard(s, scratch, &q->answers[i].heard);
@@ -38,7 +42,10 @@ static void add_question(word_set *s, arena *scratch, const question *q)
 
 void vocabulary_add_book(word_set *s, arena *scratch, const book *b)
 {
-    for (uint32_t i = 0; i < b->question_count; i++) add_question(s, scratch, &b->questions[i]);
+    for (uint32_t i = 0; i < b->question_count; i++) {
+        add_question(s, scratch, &b->questions[i]);
+        if (!answers_as_before(b, i)) add_answers(s, scratch, &b->questions[i]);
+    }
     for (uint32_t i = 0; i < b->symptom_count; i++) {
         vocabulary_add_text(s, scratch, &b->symptoms[i].text);
         add_heard(s, scratch, &b->symptoms[i].heard);
@@ -109,7 +116,7 @@ static uint32_t count_phrases(const book *b)
     uint32_t count = 0;
     for (uint32_t i = 0; i < b->emergency_count; i++) count += b->emergencies[i].heard.count;
     for (uint32_t i = 0; i < b->question_count; i++)
-        for (uint32_t k = 0; k < b->questions[i].answer_count; k++)
+        for (uint32_t k = 0; b->questions[i].gate && k < b->questions[i].answer_count; k++)
             count += b->questions[i].answers[k].heard.count;
     return count;
 }
@@ -122,6 +129,7 @@ static void add_own_phrases(listener *l, arena *keep, arena *scratch)
     for (uint32_t i = 0; i < b->question_count; i++)
         for (uint32_t k = 0; k < b->questions[i].answer_count; k++)
             add_gate_answer(l, keep, scratch, i, k, own);
+    l->of_gates = l->own_count;
     for (uint32_t i = 0; i < b->emergency_count; i++) add_emergency(l, keep, i, own);
     assert(l->own_count <= count_phrases(b));
 }

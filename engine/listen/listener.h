@@ -28,9 +28,9 @@ struct listener {
     question_ears questions;
     const uint32_t *complaints; /* symptoms */
     uint32_t complaint_count;
-    word_model complaint_words; /* class i is complaints[i] */
-    const danger_phrase *own;   /* in the order of the book */
-    uint32_t own_count;
+    word_model complaint_words;   /* class i is complaints[i] */
+    const danger_phrase *own;     /* in the order of the book */
+    uint32_t own_count, of_gates; /* the first ones, which are answers to gate questions */
 };
 
 /* The words of a text, as far as it has an author: patterns have none. */

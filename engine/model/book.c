@@ -141,6 +141,12 @@ bool interval_holds(const cond *c, double number, double magnitude)
     return number > c->low && number < c->high;
 }
 
+bool answers_as_before(const book *b, uint32_t question)
+{
+    return question > 0 && b->questions[question].answer_count > 0 &&
+           b->questions[question].answers == b->questions[question - 1].answers;
+}
+
 bool answer_is_safe(const question *q, uint32_t answer)
 {
     assert(q->gate && q->kind == QUESTION_CHOICE && answer < q->answer_count);

@@ -404,6 +404,9 @@ bool number_is_at(double number, double magnitude, double bound);
 
 /* Of a gate question: does this let the case go on? */
 bool answer_is_safe(const question *q, uint32_t answer);
+/* They are those of the question before, at another piece: their texts and phrases are there once.
+ */
+bool answers_as_before(const book *b, uint32_t question);
 bool reading_is_safe(const question *q, double number, double magnitude);
 /* One that is safe and can be read, for a call that nobody makes; NAN: a count has none. */
 double safe_number(const question *q);

@@ -276,6 +276,38 @@ static void check_waiting(reader *r)
     }
 }
 
+/* ---- words of danger ---- */
+
+static void too_many_phrases(reader *r, span at)
+{
+    fault *f = fault_add(r->list, FAULT_TOO_MANY, at,
+                         "With these there are more than %d phrases that tell of danger%s.",
+                         DANGER_PHRASES_MAX,
+                         r->book->piece_count > 0 ? ", with those at each piece of equipment" : "");
+    fault_help(r->list, f,
+               "Write a gate question once for all pieces, or fewer phrases under 'heard' of its "
+               "answers and of emergencies.");
+}
+
+/* All that people say, in every reply, is searched for each. Ours are few. */
+static void count_danger_phrases(reader *r)
+{
+    const book *b = r->book;
+    uint64_t count = 0;
+    for (uint32_t i = 0; i < b->emergency_count; i++) {
+        const bool fitted = count <= DANGER_PHRASES_MAX;
+        if (!b->emergencies[i].ours) count += b->emergencies[i].heard.count;
+        if (fitted && count > DANGER_PHRASES_MAX) too_many_phrases(r, b->emergencies[i].id.at);
+    }
+    for (uint32_t i = 0; i < b->question_count; i++) {
+        const question *q = &b->questions[i];
+        const bool fitted = count <= DANGER_PHRASES_MAX;
+        for (uint32_t a = 0; q->gate && !q->ours && a < q->answer_count; a++)
+            if (!answer_is_safe(q, a)) count += q->answers[a].heard.count;
+        if (fitted && count > DANGER_PHRASES_MAX) too_many_phrases(r, q->id.at);
+    }
+}
+
 /* ---- rules that skip ---- */
 
 static void skipped(reader *r, const rule *by, const question *q)
@@ -305,5 +337,6 @@ void check_gates(reader *r)
 {
     assert(r->gate_wanted == (r->book->our_gate != NO_ID));
     check_waiting(r);
+    count_danger_phrases(r);
     check_skips(r);
 }

@@ -62,8 +62,9 @@ enum {
         100000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
     PATTERN_BYTES_MAX = 8 * 1024 * 1024, /* that all patterns fill, made ready for matching */
     PATTERN_REFUSED_BYTES = 4096,        /* what one counts for that can't be made ready */
-    QUANTITIES_DEEPEST = 250, /* each resting on the next; what walks down them calls itself */
-    GATE_FACTS_MAX = 20000,   /* before all gate questions together */
+    QUANTITIES_DEEPEST = 250,  /* each resting on the next; what walks down them calls itself */
+    GATE_FACTS_MAX = 20000,    /* before all gate questions together */
+    DANGER_PHRASES_MAX = 2000, /* that tell of danger, which every reply is searched for */
     LIST_ITEMS_MAX = 250,
     ROLES_MAX = 20, /* of each, what they may do is weighed where somebody may be called */
     SUGGESTIONS_MAX = 200000, /* names compared for suggestions in all, so that a million wrong
@@ -165,6 +166,8 @@ typedef struct reader {
     shared_read shared[SHARED_KINDS][SHARED_READS];
     formula_input *inputs; /* what the name that was looked up last stands for in a formula */
     uint32_t input_room;
+    const node *keyed; /* the list whose items were looked at last, for what stands twice */
+    uint32_t item_keys[LIST_ITEMS_MAX], keyed_count;
     uint64_t ground_bytes, ground_nodes;
     const node *counted; /* what was counted last is mostly counted again, for the next piece */
     uint32_t counted_nodes;

@@ -84,6 +84,24 @@ bool read_yes(reader *r, const node *n, const char *what, bool *yes)
     return word != NO_ID;
 }
 
+static uint32_t key_of(const node *item)
+{
+    uint32_t key = 2166136261U; /* FNV-1a */
+    if (item->kind != NODE_TEXT) return 0;
+    for (size_t i = 0; i < item->text.n; i++) key = (key ^ (uint8_t)item->text.p[i]) * 16777619U;
+    return key;
+}
+
+/* Of the list that is being read, up to this item: texts with another key are not the same. */
+static const uint32_t *keys_until(reader *r, const node *list, uint32_t i)
+{
+    if (r->keyed != list) r->keyed_count = 0;
+    r->keyed = list;
+    for (; r->keyed_count <= i; r->keyed_count++)
+        r->item_keys[r->keyed_count] = key_of(list->items[r->keyed_count]);
+    return r->item_keys;
+}
+
 bool item_twice(reader *r, const node *list, uint32_t i)
 {
     assert(list->kind == NODE_LIST && i < list->count);
@@ -94,7 +112,9 @@ bool item_twice(reader *r, const node *list, uint32_t i)
         fault_help(r->list, f, "Shorten it.");
     }
     if (i >= LIST_ITEMS_MAX) return true;
+    const uint32_t *keys = keys_until(r, list, i);
     for (uint32_t k = 0; k < i; k++) {
+        if (keys[k] != keys[i]) continue;
         if (list->items[k]->kind != NODE_TEXT || !str_eq(list->items[k]->text, item->text))
             continue;
         fault *f = fault_add(r->list, FAULT_ITEM_TWICE, item->at,

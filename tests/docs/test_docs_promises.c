@@ -83,6 +83,7 @@ static void limits_are_those_of_the_code(void **state)
         {"letters of a name", NAME_LENGTH_MAX},
         {"entries of a section", SECTION_ENTRIES_MAX},
         {"roles", ROLES_MAX},
+        {"phrases that tell of danger, those at each piece counted", DANGER_PHRASES_MAX},
         {"kinds of equipment", KINDS_MAX},
         {"pieces of equipment", PIECES_MAX},
         {"places", PLACES_MAX},

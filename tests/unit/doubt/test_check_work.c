@@ -161,6 +161,73 @@ static void wrong_everywhere(text_builder *b, uint32_t n)
     add_causes(b, 1);
 }
 
+static void add_heard(text_builder *b, char letter, uint32_t count)
+{
+    text_add(b, STR("heard: ["));
+    for (uint32_t i = 0; i < count; i++)
+        text_addf(b, "%s%c number %u", i > 0 ? ", " : "", letter, i);
+    text_add(b, STR("]"));
+}
+
+static void add_answers(text_builder *b, uint32_t heard)
+{
+    enum { ANSWERS = 10 };
+    text_add(b, STR("answers: {"));
+    for (uint32_t i = 0; i < ANSWERS; i++) {
+        text_addf(b, "%sa%u: {text: 'Answer %u', ", i > 0 ? ", " : "", i, i);
+        add_heard(b, (char)('a' + i), heard / ANSWERS);
+        text_add(b, STR("}"));
+    }
+    text_add(b, STR("}}\n"));
+}
+
+/* What people say is written once, for a question that is asked of each piece. */
+static void heard_at_each_piece(text_builder *b, uint32_t n)
+{
+    text_add(b, STR(HEAD GATE "  q: {for-each: k, ask: 'How is it?', "));
+    add_answers(b, n);
+    text_add(
+        b, STR("symptoms:\n  s: {for-each: k, text: Low, when: {q: a1}, shown-by: {c0: often}}\n"));
+    add_causes(b, 1);
+    add_pieces(b, n / 5);
+}
+
+/* Of an answer, and of a symptom that rests on another one. */
+static void heard_as_another(text_builder *b, uint32_t n)
+{
+    enum { SYMPTOMS = 5 };
+    text_add(b, STR(HEAD GATE "  q: {ask: 'How is it?', "));
+    add_answers(b, n);
+    text_add(b, STR("symptoms:\n"));
+    for (uint32_t i = 0; i < SYMPTOMS; i++) {
+        text_addf(b, "  s%u: {text: 'Low %u', when: {q: a%u}, shown-by: {c0: often}, ", i, i, i);
+        add_heard(b, (char)('v' + i), n / SYMPTOMS);
+        text_add(b, STR("}\n"));
+    }
+    add_causes(b, 1);
+    add_pieces(b, 1);
+}
+
+/* Phrases of which no word stands under 'words-for', where all begin as theirs do. */
+static void strange_words(text_builder *b, uint32_t n)
+{
+    enum { LIST = 200, KNOWN = 4000 };
+    text_add(b, STR(HEAD GATE));
+    for (uint32_t i = 0; i < n / LIST; i++) text_addf(b, "  q%u: {ask: 'Is it %u?'}\n", i, i);
+    text_add(b, STR("symptoms:\n"));
+    for (uint32_t i = 0; i < n / LIST; i++) {
+        text_addf(b, "  s%u: {text: 'Low %u', when: {q%u: yes}, shown-by: {c0: often}, heard: [", i,
+                  i, i);
+        for (uint32_t k = 0; k < LIST; k++) text_addf(b, "%swww%uw%uw", k > 0 ? ", " : "", i, k);
+        text_add(b, STR("]}\n"));
+    }
+    add_causes(b, 1);
+    text_add(b, STR("words-for:\n"));
+    for (uint32_t i = 0; i < KNOWN; i++)
+        text_addf(b, "  k%u: {en: [wordwordword%uwordwordword]}\n", i, i);
+    add_pieces(b, 1);
+}
+
 typedef struct made {
     const char *name;
     void (*make)(text_builder *b, uint32_t n);
@@ -204,6 +271,8 @@ static void work_grows_with_the_book(void **state)
         {"conclusions in a row", conclusions_in_a_row, true, PART},
         {"conclusions in a row, each read", conclusions_each_read, true, PART},
         {"facts two by two", pairs_of_facts, true, 6 * PART},
+        {"what people say at each piece", heard_at_each_piece, true, PART},
+        {"what people say of two answers", heard_as_another, true, PART},
     };
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         const uint32_t n = all[i].part;
@@ -215,8 +284,21 @@ static void work_grows_with_the_book(void **state)
     }
 }
 
+/* Each phrase is looked for among all that is known; so much of that is looked at, and no more. */
+static void patience_with_strange_words_ends(void **state)
+{
+    (void)state;
+    enum { PHRASES = 5000 };
+    static const made words = {"strange words", strange_words, true, PHRASES};
+    const uint64_t some = work_of(&words, PHRASES), more = work_of(&words, 2 * PHRASES);
+    if (more > some + some / 2)
+        fail_msg("%llu steps, and %llu for twice as many phrases", (unsigned long long)some,
+                 (unsigned long long)more);
+}
+
 int main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(work_grows_with_the_book)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(work_grows_with_the_book),
+                                       cmocka_unit_test(patience_with_strange_words_ends)};
     return cmocka_run_group_tests_name("check work", tests, NULL, NULL);
 }

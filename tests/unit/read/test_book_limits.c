@@ -67,6 +67,16 @@ static void nodes_for_each_piece(text_builder *b, uint32_t n)
     for (uint32_t i = 0; i < PIECES_MAX; i++) text_addf(b, "      p%u: {}\n", i);
 }
 
+static void danger_phrases(text_builder *b, uint32_t n)
+{
+    text_add(b, STR("emergencies:\n"));
+    for (uint32_t i = 0; i < n; i++) {
+        if (i % LIST_ITEMS_MAX == 0)
+            text_addf(b, "  e%u:\n    text: It bursts\n    do: ['Get away.']\n    heard:\n", i);
+        text_addf(b, "      - it bursts %u times\n", i);
+    }
+}
+
 /* Beside the one that there always is; two and two have the same level. */
 static void roles(text_builder *b, uint32_t n)
 {
@@ -164,6 +174,13 @@ static void so_many_roles(void **state)
     holds_to(roles, ROLES_MAX, "There are more than 20 roles.");
 }
 
+static void so_many_phrases_of_danger(void **state)
+{
+    (void)state;
+    holds_to(danger_phrases, DANGER_PHRASES_MAX,
+             "With these there are more than 2000 phrases that tell of danger.");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -173,6 +190,7 @@ int main(void)
         cmocka_unit_test(so_much_of_patterns),
         cmocka_unit_test(so_much_for_each_piece),
         cmocka_unit_test(so_many_roles),
+        cmocka_unit_test(so_many_phrases_of_danger),
     };
     return cmocka_run_group_tests_name("book limits", tests, NULL, NULL);
 }

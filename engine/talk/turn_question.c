@@ -127,8 +127,9 @@ void make_danger(tt_talk *t)
  * one may begin with an accent or a mark. */
 static bool begins_sentence(tt_talk *t, str rest)
 {
-    const bool figure = rest.n > 0 && rest.p[0] >= '0' && rest.p[0] <= '9';
-    return rest.n > 0 && !figure && str_eq(unicode_capital(t->scratch, rest), rest);
+    if (rest.n == 0) return false;
+    const bool figure = rest.p[0] >= '0' && rest.p[0] <= '9';
+    return !figure && str_eq(unicode_capital(t->scratch, rest), rest);
 }
 
 /* One instruction a line: a stop text is a few sentences, each of which tells one thing. */
@@ -138,10 +139,10 @@ static void add_sentences(tt_talk *t, tt_turn_part *part, const char *text)
     const str all = str_of(text);
     size_t from = 0;
     for (size_t i = 0; i < all.n; i++) {
-        bool ends = (all.p[i] == '.' || all.p[i] == '!') &&
-                    (i + 1 == all.n ||
-                     (all.p[i + 1] == ' ' && begins_sentence(t, str_slice(all, i + 2, all.n))));
-        if (!ends && i + 1 < all.n) continue;
+        const bool ends =
+            i + 1 == all.n || ((all.p[i] == '.' || all.p[i] == '!') && all.p[i + 1] == ' ' &&
+                               begins_sentence(t, str_slice(all, i + 2, all.n)));
+        if (!ends) continue;
         part_item(t, part, str_copy(t->shown, str_trim(str_slice(all, from, i + 1))).p);
         from = i + 1;
     }

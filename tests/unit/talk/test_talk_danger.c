@@ -404,9 +404,9 @@ static void each_sentence_of_a_stop_is_a_line(void **state)
         "fixes:\n  new: {text: 'Change it', role: fitter, cures: {old: often}, harm: none,\n"
         "         takes: 5 min, put-back: impossible}\n"
         "rules:\n  swollen:\n    when: {swells: yes}\n    then:\n"
-        "      stop: 'Shut valve no. 3 off. \302\241Fuera! \303\211l avisa aprox. en un minuto. "
-        "Keep away.'\n      call: fitter\n";
-    static const char *const lines[] = {"Shut valve no. 3 off.", "\302\241Fuera!",
+        "      stop: 'Shut valve no. 0 off and no. 9 too. \302\241Fuera! \303\211l avisa aprox. "
+        "en un minuto. Keep away. '\n      call: fitter\n";
+    static const char *const lines[] = {"Shut valve no. 0 off and no. 9 too.", "\302\241Fuera!",
                                         "\303\211l avisa aprox. en un minuto.", "Keep away."};
     scene *s = one_desk_new(small_book(rules));
     *state = s;

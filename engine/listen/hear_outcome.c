@@ -150,8 +150,7 @@ static told_outcome undone(const outcome_row *r, uint64_t good)
 static told_outcome mixed(const outcome_row *r)
 {
     const bool some = (r->said & (W(BETTER) | W(HELPED))) != 0;
-    const bool none = r->refused || (r->said & W(SAME)) != 0 ||
-                      (r->denied & (W(BETTER) | W(HELPED) | W(BARE) | W(CHANGE))) != 0;
+    const bool none = r->refused || (r->denied & (W(BETTER) | W(HELPED) | W(BARE))) != 0;
     return some && !none ? TOLD_BETTER : TOLD_UNCLEAR;
 }
 
@@ -159,7 +158,6 @@ static told_outcome well(const outcome_row *r, uint64_t good)
 {
     const bool better = (good & (W(BETTER) | W(PARTLY))) != 0,
                but = (r->said & (W(STILL) | W(BAD))) != 0 || (r->denied & W(STATE)) != 0;
-    if ((r->said & W(PAST)) != 0 || (!better && (r->said & W(HEDGE)) != 0)) return TOLD_UNCLEAR;
     if (better) return TOLD_BETTER;
     if (but) return TOLD_UNCLEAR;
     return good == W(STATE) && r->beside == 0 ? TOLD_NOTHING : TOLD_GONE;

@@ -6,6 +6,7 @@
 #include "ear_kit.h"
 #include "listen/manner.h"
 #include "listen/manner_words.h"
+#include "listen/said.h"
 #include "test_sources.h"
 #include "testing.h"
 
@@ -72,7 +73,8 @@ static void nothing_changed(void **state)
                 "not better", "it is not any better", "neither better nor worse",
                 "not better not worse", "it did nothing", "that didnt do it",
                 "it did not do anything", "nope still broken", "nothing happened",
-                "it hasnt changed", "no luck", "its still wrong", "that didn't help me");
+                "it hasnt changed", "no luck", "its still wrong", "that didn't help me",
+                "that did nothing", "this changed nothing", "did not", "it is still not right");
     ASSERT_TOLD(TOLD_SAME, "no", "no ayudó", "no ayudó nada", "no sirvió", "no funcionó",
                 "sigue igual", "igual que antes", "está igual", "quedó igual", "lo mismo",
                 "nada cambió", "no cambió nada", "sin cambios", "no hubo cambio", "ningún cambio",
@@ -130,7 +132,8 @@ static void it_was_not_done(void **state)
                 "havent tried", "i never did it", "i skipped it", "skipped", "i left it",
                 "didn't touch it", "nobody did it", "it was not done", "i did nothing",
                 "we did not do that", "i did not do anything", "i did nothing",
-                "never got round to it", "we havent done that", "no i didnt do it");
+                "never got round to it", "we havent done that", "no i didnt do it", "we did not",
+                "i didnt do it, i did nothing", "i didnt do it and didnt try");
     ASSERT_TOLD(TOLD_NOT_DONE, "no lo hice", "no hice nada", "no lo he hecho", "no está hecho",
                 "no se hizo", "no lo intenté", "no lo probé", "sin probar", "no lo he probado",
                 "no lo toqué", "me lo salté", "lo dejé así", "nadie lo hizo", "no hicimos eso",
@@ -148,6 +151,10 @@ static void what_says_two_things_is_unclear(void **state)
                 "i did it and couldn't do it, works", "not good", "not the same", "no está peor",
                 "no sé si está mejor", "sí pero igual", "antes estaba mejor", "creo que funcionó",
                 "changed", "bad");
+    ASSERT_TOLD(TOLD_UNCLEAR, "no. it works", "it helped but it is not better",
+                "it helped, neither better nor worse", "it works but not good", "funciona mal",
+                "it is fixed but not right", "it was fixed before", "i think it is fixed",
+                "i think i did not do it", "creo que no lo hice");
 }
 
 static void what_says_more_is_none(void **state)
@@ -169,6 +176,12 @@ static void only_worse_is_heard_among_others(void **state)
     assert_int_equal(among.outcome, TOLD_WORSE);
     assert_false(among.whole);
     assert_true(listen_outcome(e.l, e.keep, STR("it got worse")).whole);
+    text_builder more = {.keep = e.keep};
+    text_add(&more, STR("worse"));
+    for (int i = 0; i < SAID_WORDS_MAX; i++) text_add(&more, STR(" very"));
+    const outcome_told cut = listen_outcome(e.l, e.keep, text_done(&more));
+    assert_int_equal(cut.outcome, TOLD_WORSE);
+    assert_false(cut.whole); /* nobody knows how it ends */
     ear_free(&e);
 }
 

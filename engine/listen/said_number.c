@@ -163,8 +163,7 @@ static uint32_t add_figures(search *f, uint32_t item)
 
 static bool is_and(const search *f, uint32_t item)
 {
-    return item < f->items.count &&
-           (str_is(word_of(f, item)->plain, "y") || str_is(word_of(f, item)->plain, "and"));
+    return str_is(word_of(f, item)->plain, "y") || str_is(word_of(f, item)->plain, "and");
 }
 
 static bool is_unit_after_tens(const search *f, uint32_t item, double tens)
@@ -193,8 +192,8 @@ static uint32_t add_words_of_number(search *f, uint32_t item)
             continue;
         const bool tens =
             item == first ? kind(i) == KIND_TENS : is_tens_after_hundreds(f, item, last);
-        const bool unit = item == first ? kind(i) == KIND_NUMBER
-                                        : is_unit_after_tens(f, item, last) && last >= 20;
+        const bool unit =
+            item == first ? kind(i) == KIND_NUMBER : is_unit_after_tens(f, item, last);
         if (!tens && !unit) break;
         number += value(i);
         last = value(i);
@@ -431,18 +430,18 @@ uint32_t said_choice(const phrasebook *words, arena *keep, const said *s)
 {
     phrase_items items = phrasebook_read(words, keep, keep, s);
     double number = 0;
+    bool any = false;
     for (uint32_t i = 0; i < items.count; i++) {
         const said_word *w = &s->words[items.items[i].first];
-        double here = 0;
-        const bool said =
-            kind(&items.items[i]) == KIND_NUMBER || kind(&items.items[i]) == KIND_ORDINAL;
-        if (w->number ? !str_to_double(w->plain, &here)
-                      : !said && kind(&items.items[i]) != KIND_MENU)
+        const bool said = w->number || kind(&items.items[i]) == KIND_NUMBER ||
+                          kind(&items.items[i]) == KIND_ORDINAL;
+        if (!said && kind(&items.items[i]) == KIND_MENU) continue;
+        if (!said || any) return 0; /* another word; "3 4", "0.5" */
+        any = true;
+        if (!w->number)
+            number = value(&items.items[i]);
+        else if (!str_to_double(w->plain, &number))
             return 0;
-        if (!w->number && said) here = value(&items.items[i]);
-        if (here == 0) continue;
-        if (number != 0) return 0;
-        number = here;
     }
-    return number >= 1 && number <= 64 && number == (double)(uint32_t)number ? (uint32_t)number : 0;
+    return number >= 1 && number <= 64 ? (uint32_t)number : 0;
 }

@@ -55,6 +55,7 @@ static void in_words(void **state)
     assert_number("40 and a half", "40.5");
     assert_number("32,5", "32,5");
     assert_number("1:50", "1:50");
+    assert_number("1:50 and a half", "1:50"); /* of a ratio nothing is half */
 }
 
 static void hundreds(void **state)
@@ -70,6 +71,11 @@ static void hundreds(void **state)
     said s;
     assert_int_equal(numbers("three hundred two hundred", &s).count, 2);
     assert_int_equal(numbers("forty and thirty", &s).count, 2);
+    assert_int_equal(numbers("forty zero", &s).count, 2);
+    assert_int_equal(numbers("forty twelve", &s).count, 2);
+    assert_int_equal(numbers("ten five", &s).count, 2);
+    assert_number("one hundred twelve", "112");
+    assert_number("forty and", "40");
 }
 
 /* A sign that is not heard is a reading on the other side of nothing. */
@@ -87,6 +93,7 @@ static void below_nothing(void **state)
     assert_number("- 5", "-5");
     assert_number("(-5)", "-5");
     assert_number("reading:-5", "-5");
+    assert_number("p=-5", "-5");
     assert_number("marca menos cinco", "-5");
     assert_number("mas o menos cinco", "5");
     assert_number("pump-5", "5");
@@ -151,7 +158,32 @@ static void several_and_vague_ones(void **state)
     assert_false(all.items[0].vague || all.items[1].vague);
     all = numbers("40 or 50", &s);
     assert_true(all.items[0].vague && all.items[1].vague);
+    all = numbers("40 or so, and the other 50", &s);
+    assert_int_equal(all.count, 2);
+    assert_false(all.items[1].vague);
     assert_true(numbers("forty something", &s).items[0].vague);
+    assert_true(numbers("forty and something", &s).items[0].vague);
+}
+
+/* A bound, or a number that is denied, is no reading; what is denied before a pause is another
+ * thing, and "no" by itself answers. */
+static void what_is_no_reading(void **state)
+{
+    (void)state;
+    static const struct {
+        const char *line;
+        bool vague;
+    } said_so[] = {
+        {"78 under", true},           {"no marca 20", true},  {"it is not dry, it reads 20", false},
+        {"it is not dry. 20", false}, {"no it is 20", false}, {"no the 20", false},
+        {"no its 20", false},         {"it is not 20", true}, {"5 mil de grosor", false}};
+    said s;
+    assert_true(numbers("five below zero", &s).items[0].vague);
+    for (size_t i = 0; i < sizeof said_so / sizeof *said_so; i++) {
+        const said_numbers all = numbers(said_so[i].line, &s);
+        assert_int_equal(all.count, 1);
+        if (all.items[0].vague != said_so[i].vague) fail_msg("'%s'", said_so[i].line);
+    }
 }
 
 static void a_number_takes_its_unit_along(void **state)
@@ -195,6 +227,8 @@ static void a_choice_by_its_number(void **state)
     assert_choice("1.5", 0);
     assert_choice("65", 0);
     assert_choice("0", 0);
+    assert_choice("0.5", 0);
+    assert_choice("2x", 0);
     assert_choice("3 psi", 0);
     assert_choice("", 0);
 }
@@ -208,6 +242,7 @@ int main(void)
         cmocka_unit_test(parts_of_a_number_are_no_number),
         cmocka_unit_test(one_alone_is_no_reading),
         cmocka_unit_test(several_and_vague_ones),
+        cmocka_unit_test(what_is_no_reading),
         cmocka_unit_test(a_number_takes_its_unit_along),
         cmocka_unit_test(a_choice_by_its_number),
     };

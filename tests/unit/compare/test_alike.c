@@ -148,6 +148,50 @@ static void each_edit_moves_the_cases_that_it_can_move(void **state)
     arena_free(keep);
 }
 
+/* Whichever of two editions came first: only who isn't in the one before comes out anew. */
+static void the_way_back_moves_the_same_cases(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    for (size_t i = 0; i < sizeof editions / sizeof *editions; i++) {
+        char known[4];
+        tt_book *now = load("rules.yaml", str_of(before_text)),
+                *before = load("rules.yaml", edited(keep, &editions[i]));
+        compare(before, now, grounds_of(keep, before), known);
+        for (size_t k = 0; k < 3; k++)
+            if (known[k] != (editions[i].known[k] == ' ' ? '-' : editions[i].known[k]))
+                fail_msg("'%s' back to '%s': %s", editions[i].put, editions[i].find, known);
+        tt_book_free(now);
+        tt_book_free(before);
+    }
+    arena_free(keep);
+}
+
+/* Which complaint is heard is weighed with all chances, even of signs that the case never tells. */
+static void what_is_heard_may_be_another(void **state)
+{
+    (void)state;
+    static const char told[] = "  told:\n    answers: {hum: yes}\n"
+                               "    expect: {hears: {say: it drips, as: drips}}\n";
+    arena *keep = test_arena();
+    const str rules = str_printf(keep, "%s%s", before_text, told);
+    const struct edition other = {.find = "seal: often", .put = "seal: usually"};
+    const str edit = str_printf(keep, "%.*s%s", STR_ARG(edited(keep, &other)), told);
+    tt_book *before = load("rules.yaml", rules), *same = load("rules.yaml", rules),
+            *now = load("rules.yaml", edit);
+    const tt_grounds *grounds = grounds_of(keep, before);
+    const tt_case_alike *alike;
+    assert_int_equal(tt_cases_alike(same, before, grounds, &alike), TT_OK);
+    assert_int_equal(alike[case_at(same, "told")].before, case_at(before, "told"));
+    assert_int_equal(tt_cases_alike(now, before, grounds, &alike), TT_OK);
+    assert_int_equal(alike[case_at(now, "told")].before, TT_NONE);
+    assert_int_equal(alike[case_at(now, "loud")].before, case_at(before, "loud"));
+    tt_book_free(now);
+    tt_book_free(same);
+    tt_book_free(before);
+    arena_free(keep);
+}
+
 /* A file says for which pieces its entries are, so what stands in another may mean another thing.
  */
 static void a_file_of_another_name_is_another(void **state)
@@ -215,6 +259,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(each_edit_moves_the_cases_that_it_can_move),
+        cmocka_unit_test(the_way_back_moves_the_same_cases),
+        cmocka_unit_test(what_is_heard_may_be_another),
         cmocka_unit_test(a_file_of_another_name_is_another),
         cmocka_unit_test(cases_in_a_file_of_their_own),
         cmocka_unit_test(a_case_that_moves_to_another_file_is_another),

@@ -264,6 +264,106 @@ static void calls_move_by_what_changed_and_by_nothing_else(void **state)
     arena_free(keep);
 }
 
+/* Nobody is told of the danger any more, or is now. */
+static void what_stops_a_case_is_one_of_its_cautions(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    const tt_compared *all;
+    const char *stops =
+        with(keep, lamp, "caution: {signal: caution, text: Hot}", "stop: Let it cool.");
+    stops = with(keep, stops, "leading-cause: bulb, caution: heat", "stop: heat");
+    tt_comparison *x = compared(lamp, stops, 0, &all);
+    const tt_moved *m = moved_one(all, "hot-lamp");
+    assert_true(m->cautions && m->path);
+    assert_string_equal(m->after.path[0], "stopped");
+    assert_string_equal(m->after.cautions[m->after.caution_count - 1], "Let it cool.");
+    tt_comparison_free(x);
+    x = compared(stops, lamp, 0, &all);
+    m = moved_one(all, "hot-lamp");
+    assert_string_equal(m->before.path[0], "stopped");
+    assert_string_equal(m->after.cautions[0], "heat");
+    tt_comparison_free(x);
+    arena_free(keep);
+}
+
+static void cases_of_one_edition_are_counted_and_not_compared(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    const tt_compared *all;
+    const char *after = with(keep, lamp, "  hot-lamp:\n", "  warm-lamp:\n");
+    after = str_printf(keep, "%s  cool-lamp:\n    answers: {hot: no}\n    expect: {next: dark}\n",
+                       after)
+                .p;
+    tt_comparison *x = compared(lamp, after, 0, &all);
+    assert_int_equal(all->worked, 1);
+    assert_int_equal(all->worked_old, 1);
+    assert_int_equal(all->worked_new, 2);
+    assert_int_equal(all->moved_count, 0);
+    tt_comparison_free(x);
+    arena_free(keep);
+}
+
+/* `count` rules more, each of which warns whoever has a hot lamp. */
+static const char *with_warnings(arena *keep, unsigned count)
+{
+    text_builder rules = {.keep = keep};
+    text_add(&rules, STR("rules:\n"));
+    for (unsigned i = 0; i < count; i++)
+        text_addf(&rules,
+                  "  glow-%u:\n    when: {hot: yes}\n    then:\n"
+                  "      caution: {signal: caution, text: 'Glows %u'}\n",
+                  i, i);
+    return with(keep, lamp, "rules:\n", text_done(&rules).p);
+}
+
+/* Five are enough to begin with; of hundreds, each played by itself, nobody would see the end. */
+static void no_more_edits_are_named_than_anybody_reads(void **state)
+{
+    (void)state;
+    arena *keep = test_arena();
+    const tt_compared *all;
+    tt_comparison *x = compared(lamp, with_warnings(keep, 7), 0, &all);
+    const tt_moved *m = moved_one(all, "hot-lamp");
+    assert_true(m->cautions && !m->together);
+    assert_int_equal(m->after.caution_count, 8);
+    assert_int_equal(m->edit_count, 5);
+    tt_comparison_free(x);
+    x = compared(lamp, with_warnings(keep, 201), 0, &all);
+    assert_int_equal(all->edit_count, 201);
+    assert_int_equal(moved_one(all, "hot-lamp")->edit_count, 0);
+    tt_comparison_free(x);
+    arena_free(keep);
+}
+
+/* Which edits act only together is looked for in the first ten. */
+static void of_many_the_first_are_looked_into(void **state)
+{
+    (void)state;
+    enum { LAMPS = 12, LOOKED_INTO = 10 };
+    arena *keep = test_arena();
+    const tt_compared *all;
+    text_builder more = {.keep = keep};
+    text_add(&more, str_of(lamp));
+    for (unsigned i = 1; i < LAMPS; i++)
+        text_addf(&more,
+                  "  lamp-%u:\n    answers: {dark: yes, hum: yes}\n"
+                  "    expect: {leading-cause: bulb}\n",
+                  i);
+    const char *weaker = "shown-by: {bulb: 50 %, fuse: 60 %}", *before = text_done(&more).p;
+    const char *after = with(keep, before, "shown-by: {bulb: 80 %, fuse: 40 %}", weaker);
+    after = with(keep, after, "shown-by: {bulb: 80 %, fuse: 40 %}", weaker);
+    tt_comparison *x = compared(before, after, 0, &all);
+    assert_int_equal(all->moved_count, LAMPS + 1); /* last the hot one, by one edit */
+    for (uint32_t i = 0; i < LAMPS; i++) {
+        assert_int_equal(all->moved[i].together, i < LOOKED_INTO);
+        assert_int_equal(all->moved[i].edit_count, i < LOOKED_INTO ? 2 : 0);
+    }
+    tt_comparison_free(x);
+    arena_free(keep);
+}
+
 static void faults_of_either_are_reported(void **state)
 {
     (void)state;
@@ -289,6 +389,10 @@ int main(void)
         cmocka_unit_test(what_needs_each_other_is_made_together),
         cmocka_unit_test(cautions_come_first),
         cmocka_unit_test(calls_move_by_what_changed_and_by_nothing_else),
+        cmocka_unit_test(what_stops_a_case_is_one_of_its_cautions),
+        cmocka_unit_test(cases_of_one_edition_are_counted_and_not_compared),
+        cmocka_unit_test(no_more_edits_are_named_than_anybody_reads),
+        cmocka_unit_test(of_many_the_first_are_looked_into),
         cmocka_unit_test(faults_of_either_are_reported),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -240,6 +240,11 @@ static void units(void **state)
         {AT("", "K", " * 3"), "a unit without a number", "'1 K'"},
         {AT("", "1:0", ""), "no ratio", "1:50"},
         {AT("", "-1:50", ""), "can't be negative", "minus"},
+        {AT("", "2 in 50", ""), "does not begin with one part", "Write '1 in 25'."},
+        {AT("", "1 in 0.5", ""), "no ratio", "1:50"},
+        {AT("", "0 in 5", ""), "no ratio", "1:50"},
+        {AT("dwell + 3 ", "months", ""), "'months' is no unit", "Months and years differ"},
+        {AT("dwell + 3 ", "years", ""), "'years' is no unit", "Months and years differ"},
         {AT("5 ft ", "6", " in"), "no sign before '6'", "5 ft + 6 in"},
     };
     CHECK_ALL(cases);
@@ -312,6 +317,11 @@ static void grammar(void **state)
         {AT("", "drop of every filter", " + 3 psi"), "several 'drop'", "max(drop of every filter)"},
         {AT("max(2 * ", "drop of every filter", ")"), "several 'drop'", "for-each"},
         {AT("abs(", "drop of every filter", ")"), "several 'drop'", "max("},
+        {AT("max(drop of ", "any", " filter)"), "'of any' is no number", "'of every filter'"},
+        {AT("max(drop of ", "all", " filter)"), "'of all' is no number", "'of every filter'"},
+        {AT("max(drop of ", "each", " filter)"), "'of each' is no number", "'of every filter'"},
+        {AT("max(drop of ", "none", " filter)"), "'of none' is no number", "'of every filter'"},
+        {AT("max(drop of ", "any", ")"), "'of any' is no number", "'of every kind'"},
         {AT("max(drop of ", "any", " filter)"), "'of any' is no number", "'of every filter'"},
         {AT("drop ", "of", ""), "a name is missing", "'of every'"},
     };

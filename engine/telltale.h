@@ -114,7 +114,7 @@ TT_PUBLIC uint32_t tt_symptom_find(const tt_book *book, const char *name);
 typedef struct tt_contact {
     const char *role, *purpose, *post, *telephone,
         *hours;      /* role or purpose; each but post and telephone may be "" */
-    const char *who; /* in words: post, what the role is called, or the purpose */
+    const char *who; /* the post; in a turn also who answers at the emergency number */
 } tt_contact;
 TT_PUBLIC uint32_t tt_contact_count(const tt_book *book);
 TT_PUBLIC tt_contact tt_contact_show(const tt_book *book, uint32_t contact, const char *language);

@@ -15,15 +15,14 @@ tt_contact tt_contact_show(const tt_book *b, uint32_t at, const char *language)
     assert(at < tt_contact_count(b));
     const contact *c = &b->book->contacts[at];
     const str in = language == NULL ? b->book->language : str_of(language);
-    tt_contact told = {.role = c->role == NO_ID ? "" : tt_role_name(b, c->role),
-                       .purpose = texts_for(&c->purpose, in).p,
-                       .post = texts_for(&c->post, in).p,
-                       .telephone = c->telephone.p,
-                       .hours = texts_for(&c->hours, in).p};
-    told.who = *told.post != 0   ? told.post
-               : *told.role != 0 ? tt_role_text(b, told.role, language)
-                                 : told.purpose;
-    return told;
+    const char *post = texts_for(&c->post, in).p;
+    assert(*post != 0); /* without one a contact isn't read */
+    return (tt_contact){.role = c->role == NO_ID ? "" : tt_role_name(b, c->role),
+                        .purpose = texts_for(&c->purpose, in).p,
+                        .post = post,
+                        .telephone = c->telephone.p,
+                        .hours = texts_for(&c->hours, in).p,
+                        .who = post};
 }
 
 const char *tt_emergency_number(const tt_book *b)

@@ -11,7 +11,7 @@ const char *talk_role(tt_talk *t, const char *name)
 
 static const char *contact_words(tt_talk *t, const tt_contact *c)
 {
-    const char *words = *c->telephone != 0 ? SAY(t, TEXT_CONTACT, c->who, c->telephone) : c->who;
+    const char *words = SAY(t, TEXT_CONTACT, c->who, c->telephone);
     return *c->hours != 0 ? SAY(t, TEXT_CONTACT_HOURS, words, c->hours) : words;
 }
 

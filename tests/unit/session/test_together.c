@@ -17,10 +17,11 @@
 #define LOW    "{worst: negligible, chance: improbable}"
 #define MEDIUM "{worst: marginal, chance: occasional}"
 
-#define BOOK(level) \
+#define BOOK(level) BOOK_WITH("", "", level, "unplug")
+#define BOOK_WITH(questions, symptoms, level, oil) \
     "book: {title: Pump, roles: [{hand: {authorised: yes}}], two-faults: 0, done-wrongly: 0}\n" \
-    "questions:\n  hum: {ask: Hum}\n" \
-    "symptoms:\n  hums: {text: Hums, when: {hum: yes}, shown-by: {worn: 70 %}}\n" \
+    "questions:\n  hum: {ask: Hum}\n" questions \
+    "symptoms:\n  hums: {text: Hums, when: {hum: yes}, shown-by: {worn: 70 %}}\n" symptoms \
     "causes:\n  worn: {text: Worn}\n  slack: {text: Slack}\n  dry: {text: Dry}\n" \
     "procedures:\n" \
     "  lock:\n    takes: 38 min\n    energies: [electricity]\n    tell: Tell the desk.\n" \
@@ -30,7 +31,7 @@
     "    isolate: Pull the plug\n    release: Wait\n    prove: Try\n    restore: Take off your " \
     "lock\n" \
     "fixes:\n" FIX("renew", "{worn: 80 %, slack: 30 %}", "lock", LOW) \
-        FIX("tighten", "{slack: 60 %}", "lock", level) FIX("oil", "{dry: 90 %}", "unplug", LOW)
+        FIX("tighten", "{slack: 60 %}", "lock", level) FIX("oil", "{dry: 90 %}", oil, LOW)
 
 typedef struct scene {
     tt_book *book;
@@ -120,6 +121,35 @@ static void one_step_back_takes_both(void **state)
     end(&s);
 }
 
+/* Of a partial cure all is seen anew that either may have changed, and nothing else. */
+static void what_either_may_have_changed_is_looked_at_again(void **state)
+{
+    (void)state;
+    scene s = begin(BOOK_WITH("  drip: {ask: Drip}\n  rattle: {ask: Rattle}\n",
+                              "  drips: {text: Drips, when: {drip: yes}, shown-by: {dry: 70 %}}\n"
+                              "  rattles: {text: Rattles, when: {rattle: yes}, shown-by: {slack: "
+                              "70 %}}\n",
+                              LOW, "lock"));
+    static const char *const asked[] = {"drip", "rattle", "hum"};
+    for (size_t i = 0; i < 3; i++)
+        assert_int_equal(tt_answer(s.c, tt_question_find(s.book, asked[i]),
+                                   &(tt_reply){.kind = TT_ANSWER, .option = 0}),
+                         TT_OK);
+    assert_int_equal(tt_fixes_tried(s.c, s.tighten, s.oil, TT_BETTER), TT_OK);
+    const tt_view *v = look(&s);
+    for (size_t i = 0; i < 3; i++) {
+        bool seen = false, stale = false;
+        for (uint32_t k = 0; k < v->fact_count; k++) {
+            if (v->facts[k].question != tt_question_find(s.book, asked[i])) continue;
+            seen = true;
+            stale = v->facts[k].stale;
+        }
+        assert_true(seen);
+        assert_int_equal(stale, i < 2);
+    }
+    end(&s);
+}
+
 /* Slack is cured by either: 1 - .7 × .4. */
 static void the_cause_cured_is_one_of_those_of_both(void **state)
 {
@@ -172,6 +202,7 @@ int main(void)
         cmocka_unit_test(both_in_vain_speak_once),
         cmocka_unit_test(both_are_tried_and_both_put_back),
         cmocka_unit_test(one_step_back_takes_both),
+        cmocka_unit_test(what_either_may_have_changed_is_looked_at_again),
         cmocka_unit_test(the_cause_cured_is_one_of_those_of_both),
         cmocka_unit_test(another_lockout_is_refused),
         cmocka_unit_test(only_what_is_of_low_risk_is_done_beside_another),

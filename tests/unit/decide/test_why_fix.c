@@ -84,6 +84,55 @@ static void what_is_not_offered_says_why(void **state)
     gives_reason(&t, "tried", NULL);
 }
 
+/* Rules that hold it back count where they are in force, and fixes before it until they are tried.
+ */
+static void only_what_keeps_it_back_now_is_named(void **state)
+{
+    (void)state;
+    told_case t = dripping(QUICK, "role: helper, harm: none, cures: {worn: 90 %}",
+                           "rules:\n  another: {when: {drips: yes}, then: {skip: [quick]}}\n"
+                           "  dry: {when: {drips: no}, then: {skip: [slow]}}\n"
+                           "  hot:\n    when: {drips: yes}\n"
+                           "    then:\n      caution: {signal: warning, text: Hot, holds: [slow]}\n"
+                           "  later: {when: {wet: yes}, then: {skip: [slow]}}\n");
+    tt_why_fix w = why(&t, "slow");
+    assert_string_equal(w.reason, "rule");
+    assert_int_equal(w.name_count, 1);
+    assert_string_equal(w.names[0], "hot");
+    told_free(&t);
+    t = dripping(QUICK,
+                 "role: helper, harm: none, cures: {worn: 90 %}, after: [quick, dry-off, third]",
+                 "  third: {text: Third, put-back: not needed, role: helper, harm: none, cures: "
+                 "{worn: 30 %}}\n"
+                 "  dry-off: {text: Dry, put-back: not needed, role: helper, harm: none, cures: "
+                 "{worn: 20 %}, only-when: {drips: no}}\n");
+    w = why(&t, "slow");
+    assert_string_equal(w.reason, "after");
+    assert_int_equal(w.name_count, 2);
+    assert_int_equal(told_tried(&t, "quick", TT_NO_CHANGE), TT_OK);
+    w = why(&t, "slow");
+    assert_int_equal(w.name_count, 1);
+    assert_string_equal(w.names[0], "third");
+    told_free(&t);
+}
+
+/* Where nothing that is listed leads no fix is meant. */
+static void against_what_is_not_listed_none_is_meant(void **state)
+{
+    (void)state;
+    tt_why_fix w;
+    told_case t =
+        dripping("role: helper, harm: none, takes: 5 min, cures: {loose: 99 %}, done-wrongly: 0 %",
+                 "role: helper, harm: none, cures: {worn: 99 %}, done-wrongly: 0 %", "");
+    assert_int_equal(told_tried(&t, "quick", TT_NO_CHANGE), TT_OK);
+    assert_int_equal(told_tried(&t, "slow", TT_NO_CHANGE), TT_OK);
+    const tt_view *v;
+    assert_int_equal(tt_look(t.c, &v), TT_OK);
+    if (v->causes[0].name != NULL) fail_msg("%s leads", v->causes[0].name);
+    assert_int_equal(tt_why_fix_waits(t.c, TT_NONE, &w), TT_NOT_NOW);
+    told_free(&t);
+}
+
 static void a_setting_outside_its_limits_says_what_is_read(void **state)
 {
     (void)state;
@@ -282,6 +331,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(what_is_not_offered_says_why),
+        cmocka_unit_test(only_what_keeps_it_back_now_is_named),
+        cmocka_unit_test(against_what_is_not_listed_none_is_meant),
         cmocka_unit_test(a_setting_outside_its_limits_says_what_is_read),
         cmocka_unit_test(the_fix_of_the_likeliest_cause_is_meant),
         cmocka_unit_test(numbers_that_would_put_it_first_do),

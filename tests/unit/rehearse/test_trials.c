@@ -18,6 +18,7 @@ static const char rules[] =
     "  danger:\n    ask: Danger?\n    about: today\n    safe: [no]\n"
     "  drip:\n    ask: Does it drip?\n"
     "  hum:\n    ask: Does it hum?\n"
+    "  odd:\n    ask: Is it odd?\n"
     "symptoms:\n"
     "  drips:\n    text: It drips\n    when: {drip: yes}\n"
     "    heard: [it drips, water on the floor, drops fall, it is leaking water, a puddle]\n"
@@ -25,11 +26,15 @@ static const char rules[] =
     "  hums:\n    text: It hums\n    when: {hum: yes}\n"
     "    heard: [it hums, a humming noise, it buzzes, noisy motor, a hum]\n"
     "    shown-by: {loose: almost always, worn: rarely}\n"
+    "  is-odd:\n    text: It is odd\n    when: {odd: yes}\n    heard: [it is odd]\n"
+    "    shown-by: {loose: often, worn: often}\n"
     "causes:\n  loose:\n    text: Loose\n  worn:\n    text: Worn\n"
     "fixes:\n"
-    "  tighten:\n    text: Tighten it\n    role: helper\n    cures: {loose: usually}\n    harm: "
+    "  tighten:\n    text: Tighten it\n    role: helper\n    cures: {loose: usually}\n    takes: "
+    "90 min\n    harm: "
     "none\n    put-back: not needed\n"
-    "  renew:\n    text: Renew it\n    role: helper\n    cures: {worn: usually}\n    harm: none\n  "
+    "  renew:\n    text: Renew it\n    role: helper\n    cures: {worn: usually}\n    takes: 90 "
+    "min\n    harm: none\n  "
     "  put-back: not needed\n"
     "cases:\n";
 
@@ -64,6 +69,29 @@ static const struct {
      "hears \"it hums\": expected drips, got hums (hums: "},
     {CASE("expect: {hears: {say: xyzzy, as: drips}}"),
      "expected drips, got nothing that was understood"},
+    {CASE(DRIPS "{leading-cause: something-not-listed}"),
+     "leading cause: expected something-not-listed, got worn"},
+    {CASE(DRIPS "{leading-cause: something-not-listed, chance: at most 10 %}"), "got worn"},
+    {CASE(DRIPS "{leading-cause: something-not-listed, chance: at least 60 %}"),
+     "; chance of something-not-listed: expected at least 60 %, got "},
+    {CASE(DRIPS "{leading-cause: loose, chance: at least 60 %, danger: stop}"),
+     "(worn: 9"}, /* whoever leads in its stead */
+    {CASE(DRIPS "{leading-cause: loose, danger: stop}"),
+     "leading cause: expected loose, got worn; danger: expected stop, got the case goes on"},
+    {CASE(DRIPS "{next: hum}"), "next question: expected hum, got odd"},
+    {CASE("answers: {drip: yes, hum: no, odd: yes}\n    expect: {next: hum}"),
+     "next question: expected hum, got none"},
+    {CASE("answers: {drip: yes}\n    expect: {next: hum}"), NULL},
+    {CASE("answers: {danger: no, drip: yes, hum: no}\n    expect: {never-asked: [hum]}"), NULL},
+    {CASE("complaint: is-odd\n    expect: {never-asked: [hum, drip]}"),
+     "never asked: expected drip, got it was asked"},
+    {CASE("complaint: is-odd\n    answers: {drip: yes}\n    expect: {never-asked: [hum]}"), NULL},
+    {CASE("complaint: is-odd\n    expect: {never-asked: [odd]}"), NULL},
+    {CASE("expect:\n      hears:\n        - {say: it hums, as: drips}\n        - {say: xyzzy, "
+          "as: drips}"),
+     "; hears \"xyzzy\": expected drips, got nothing"},
+    {CASE("expect: {hears: {say: it drips water on the floor and hums, as: hums}}"),
+     "got drips (drips: "},
 };
 
 static void each_expectation_holds_or_says_what_came(void **state)

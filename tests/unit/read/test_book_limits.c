@@ -49,10 +49,10 @@ static void large_patterns(text_builder *b, uint32_t n)
 {
     text_add(b, STR("emergencies:\n"));
     for (uint32_t i = 0; i < n; i++)
-        text_addf(b,
-                  "  e%u: {text: A danger, heard: ['/(\\w+ ?){1,500}x%u/'], do: [Run], source: "
-                  "common practice}\n",
-                  i, i);
+        text_addf(
+            b,
+            "  e%u: {text: Danger, heard: ['/(\\w+ ?){1,500}x%u/'], do: [Run], source: invented}\n",
+            i, i);
 }
 
 /* Each piece has n, one of them a fix with many steps. */
@@ -149,7 +149,7 @@ static void so_much_of_patterns(void **state)
 {
     (void)state;
     tt_report *report = NULL;
-    assert_int_equal(load(large_patterns, 20, &report), TT_OK);
+    if (load(large_patterns, 20, &report) != TT_OK) fail_msg("%s", tt_report_text(report));
     tt_report_free(report);
     assert_int_equal(load(large_patterns, 1000, &report), TT_FAULTY);
     assert_int_equal(tt_report_errors(report), 1); /* said once, not of each that is left */

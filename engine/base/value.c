@@ -55,6 +55,13 @@ value_builder value_map(arena *keep)
 
 static void make_room(value_builder *b)
 {
+    enum { AT_FIRST = 2 }; /* most have no more */
+    if (b->room == 0) {
+        if (b->kind == TT_VALUE_MAP) b->keys = ARENA_ARRAY(b->keep, const char *, AT_FIRST);
+        b->items = ARENA_ARRAY(b->keep, tt_value, AT_FIRST);
+        b->room = AT_FIRST;
+        return;
+    }
     uint32_t keys_room = b->room; /* as that of the items */
     if (b->kind == TT_VALUE_MAP) GROW(b->keep, b->keys, b->count, keys_room);
     GROW(b->keep, b->items, b->count, b->room);

@@ -61,6 +61,25 @@ static tt_value under(const schema_making *m, const told_name *n, const char *wh
 
 static tt_value remade(const schema_making *m, const tt_value *v);
 
+static const char of_a_piece[] = " of ";
+
+/* Names that are too many to be listed. */
+static tt_value any_piece(const schema_making *m)
+{
+    value_builder v = value_map(m->keep);
+    value_put_text(&v, "pattern", of_a_piece);
+    value_put_text(&v, "description",
+                   "At one piece of equipment. This site has too many of them to list each name.");
+    return value_done(&v);
+}
+
+static void put_any_piece(const schema_making *m, value_builder *out, tt_value what)
+{
+    value_builder v = value_map(m->keep);
+    value_put(&v, of_a_piece, what);
+    value_put(out, "patternProperties", value_done(&v));
+}
+
 /* A map whose keys are names: each name with its text. */
 static tt_value spelled_out(const schema_making *m, const tt_value *v, const char *what)
 {
@@ -83,6 +102,7 @@ static tt_value spelled_out(const schema_making *m, const tt_value *v, const cha
         value_put(&out, key, v->items[i]);
     }
     value_put(&out, "properties", value_done(&properties));
+    if (names->any_piece) put_any_piece(m, &out, *general);
     value_put_bool(&out, "additionalProperties", false);
     return value_done(&out);
 }
@@ -114,6 +134,7 @@ static tt_value names_definition(const schema_making *m, const told_names *names
         value_add(&all, value_done(&one));
     }
     if (names->count == 0) return *general;
+    if (names->any_piece) value_add(&all, any_piece(m));
     value_put_some(&out, "description", value_text(general, "description"));
     value_put(&out, "anyOf", value_done(&all));
     return value_done(&out);
@@ -142,7 +163,7 @@ static tt_value condition_definition(const schema_making *m, const tt_value *gen
                   with_text(m, symptoms->items[i].text, schema_words(m, "shown", "not shown")));
     for (uint32_t i = 0; i < general->count; i++)
         if (strcmp(general->keys[i], "properties") != 0 &&
-            strcmp(general->keys[i], "patternProperties") != 0)
+            (m->names->any_piece || strcmp(general->keys[i], "patternProperties") != 0))
             value_put(&out, general->keys[i], general->items[i]);
     value_put(&out, "properties", value_done(&properties));
     return value_done(&out);

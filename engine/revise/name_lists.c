@@ -67,7 +67,10 @@ static void add_of_piece(name_lists *all, const book *b, const char *what, str n
     add_for_pieces(all, what, base, b->kinds[b->pieces[piece].kind].id.name, text);
     for (int i = 0; i < 2; i++)
         add(all, what, base, str_printf(all->keep, "%.*s of %s", STR_ARG(base), behind[i]), text);
-    if (!b->pieces[piece].stand_in) add(all, what, base, name, text);
+    if (all->any_piece)
+        list_of(all, what)->any_piece = true;
+    else if (!b->pieces[piece].stand_in)
+        add(all, what, base, name, text);
 }
 
 /* What is written for each piece of a kind that stands alone keeps its bare name, and may be meant
@@ -204,9 +207,20 @@ static void once(told_names *l)
     l->count = used;
 }
 
+static uint32_t names_of_pieces(const book *b)
+{
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < b->question_count; i++) count += b->questions[i].of.piece != NO_ID;
+    for (uint32_t i = 0; i < b->symptom_count; i++) count += b->symptoms[i].of.piece != NO_ID;
+    for (uint32_t i = 0; i < b->cause_count; i++) count += b->causes[i].of.piece != NO_ID;
+    for (uint32_t i = 0; i < b->fix_count; i++) count += b->fixes[i].of.piece != NO_ID;
+    return count;
+}
+
 void name_lists_fill(name_lists *all, const book *own, const book *bare)
 {
     const book *const books[] = {own, bare};
+    all->any_piece = names_of_pieces(own) > NAMES_OF_PIECES_MAX;
     for (int i = 0; i < 2; i++) {
         if (books[i] == NULL) continue;
         all->only_new = i > 0; /* stand-ins are told of only where there is nothing else */

@@ -13,14 +13,19 @@ typedef struct told_names {
     const char *what; /* "cause" */
     told_name *items; /* by name, each once */
     uint32_t count, room;
+    bool any_piece; /* those of single pieces are left out */
 } told_names;
 
-enum { NAME_LISTS_MOST = 16 };
+enum {
+    NAME_LISTS_MOST = 16,
+    NAMES_OF_PIECES_MAX = 6000, /* what is written for each piece, at each, in all lists */
+};
 typedef struct name_lists {
     arena *keep;
     told_names lists[NAME_LISTS_MOST];
     uint32_t count;
-    bool only_new; /* what has a text already keeps it */
+    bool any_piece; /* names of single pieces are too many to be listed */
+    bool only_new;  /* what has a text already keeps it */
 } name_lists;
 
 /* `own`: for the book's own site; `bare`: for none, where all that is written for each piece is

@@ -51,6 +51,38 @@ static void pieces_come_behind_names(void **state)
     assert_int_equal(sh("grep -q 'filter-1' own.json"), 1); /* no stand-in is anybody's */
 }
 
+/* What is there 60 times for each of so many pieces: with one more it would be too long to be of
+ * use to an editor. */
+static void names_of_very_many_pieces_are_a_pattern(void **state)
+{
+    (void)state;
+    assert_int_equal(
+        sh("for n in 100 101; do mkdir -p many-$n && awk -v n=$n 'BEGIN {"
+           "print \"book: {title: Many, roles: [op]}\\nkinds: {k: {one: k, ask: Which}}\";"
+           "print \"questions:\\n  q: {for-each: k, ask: Low}\\nsymptoms:\";"
+           "print \"  s: {for-each: k, text: Low, when: {q: yes}, shown-by: {c1: "
+           "often}}\\ncauses:\";"
+           "for (i = 1; i <= 58; i++) print \"  c\" i \": {for-each: k, text: C}\";"
+           "print \"site:\\n  units:\\n    k:\";"
+           "for (i = 1; i <= n; i++) print \"      p\" i \": {}\" }' >many-$n/book.yaml &&"
+           "$T schema many-$n >schema-$n.json || exit 1; done"),
+        0);
+    assert_int_equal(sh("grep -q '\"c5 of p77\"' schema-100.json"), 0);
+    assert_int_equal(sh("grep -q '\"pattern\": \" of \"' schema-100.json"), 1);
+    assert_int_equal(sh("grep -q '\"c5 of p77\"' schema-101.json"), 1);
+    json_t *schema = json_load_file("schema-101.json", 0, NULL);
+    const json_t *definitions = under(schema, "definitions"),
+                 *causes = under(under(definitions, "cause-name"), "anyOf");
+    const json_t *last = json_array_get(causes, json_array_size(causes) - 1);
+    assert_string_equal(json_string_value(under(last, "pattern")), " of ");
+    assert_non_null(strstr(json_string_value(under(last, "description")), "too many of them"));
+    under(under(definitions, "condition"), "patternProperties");
+    assert_int_equal(sh("grep -q '\"c5 of any k\"' schema-101.json && grep -q '\"c5\"' "
+                        "schema-101.json && test $(wc -c <schema-101.json) -lt 400000"),
+                     0);
+    json_decref(schema);
+}
+
 /* What is written once and named in fixes: what to wear, and how bad a harm is. */
 static void what_is_worn_and_what_harms_have_names(void **state)
 {
@@ -85,6 +117,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(names_stand_where_they_belong),
         cmocka_unit_test(pieces_come_behind_names),
+        cmocka_unit_test(names_of_very_many_pieces_are_a_pattern),
         cmocka_unit_test(what_is_worn_and_what_harms_have_names),
         cmocka_unit_test(a_book_with_faults_has_none),
     };

@@ -3,6 +3,7 @@
 #include "one_desk.h"
 #include "testing.h"
 
+#include <stdio.h>
 #include <string.h>
 
 typedef one_desk scene;
@@ -32,6 +33,26 @@ static void every_page_may_be_turned(void **state)
     }
     assert_turn(type(&west, "why"), TT_TURN_WHY);
     assert_turn(choose(&west, "stop"), TT_TURN_END);
+    talk_close(&west);
+}
+
+/* Behind another page it is asked of the question, as if that had been on the screen. */
+static void why_is_asked_of_the_question(void **state)
+{
+    scene *s = *state;
+    told_talk west = look(s);
+    char first[400];
+    uint32_t count;
+    const tt_turn *turn = choose(&west, "why");
+    assert_int_equal(turn->parts[0].item_count > 0, 1);
+    snprintf(first, sizeof first, "%s %s", turn->prompt, turn->parts[0].items[0]);
+    count = turn->parts[0].item_count;
+    choose(&west, "known");
+    turn = choose(&west, "why");
+    char again[400];
+    snprintf(again, sizeof again, "%s %s", turn->prompt, turn->parts[0].items[0]);
+    assert_string_equal(again, first);
+    assert_int_equal(turn->parts[0].item_count, count);
     talk_close(&west);
 }
 
@@ -68,6 +89,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(every_page_may_be_turned, foam_desk, one_desk_end),
+        cmocka_unit_test_setup_teardown(why_is_asked_of_the_question, foam_desk, one_desk_end),
         cmocka_unit_test_setup_teardown(what_would_change_the_case_is_not_taken, foam_desk,
                                         one_desk_end),
         cmocka_unit_test_setup_teardown(danger_is_heard, foam_desk, one_desk_end),

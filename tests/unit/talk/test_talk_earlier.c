@@ -199,6 +199,14 @@ static void it_goes_on_in_the_one_that_is_chosen(void **state)
         assert_string_equal(kept(s, "close", "how"), "elsewhere");
         assert_string_equal(kept(s, "close", "case"), ways[i][1]);
         assert_null(last_record(s->f, "apart"));
+        talk_close(&s->t);
+        const tt_talk_options later = {
+            .writer = "west", .kept = true, .number = "000009Z", .how = "resume"};
+        s->t = talk_open_with(s->b, s->f, &later, NOW);
+        const tt_turn *turn = choose(&s->t, "leave"); /* closed for whoever opens it again */
+        assert_turn(turn, TT_TURN_END);
+        assert_string_equal(turn->how, "elsewhere");
+        assert_string_equal(turn->prompt, "The case is closed.");
         tear_down(state);
         set_up(state);
     }

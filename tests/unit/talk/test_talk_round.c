@@ -60,6 +60,8 @@ static void places_follow_the_way(void **state)
     pass_the_gate(&t);
     assert_string_equal(turn_of(&t)->subject, "hum");
     choose(&t, "even");
+    assert_turn(choose(&t, "known"), TT_TURN_KNOWN);
+    type(&t, "yes"); /* that it was read */
     assert_string_equal(turn_of(&t)->subject, "air");
     read_off(&t, 31, "psi");
     assert_string_equal(turn_of(&t)->subject, "level"); /* the water is for each week */
@@ -232,7 +234,7 @@ static void good_values_and_set_points_are_asked(void **state)
     assert_int_equal(count, 3);
     assert_string_equal(all[0].value, "33 psi");
     assert_string_equal(all[1].value, "large");
-    turn = choose(&t, "keep");
+    turn = type(&t, "yes"); /* that it is written down */
     assert_string_equal(turn->how, "recorded");
     talk_close(&t);
     record_folder_free(f);

@@ -102,6 +102,9 @@ static void no_change_is_put_back_before_anything_else(void **state)
     const tt_turn *turn = choose(&s->east, "known");
     assert_true(turn_tells(turn, TT_PART_TRIED, "the trouble was not gone; put back as found"));
     assert_false(turn_tells(turn, TT_PART_DIFFERENT, "psi"));
+    assert_int_equal(turn->measured_count, 1);
+    assert_int_equal(turn->measured[0].question, TT_NONE); /* it stands where it stood */
+    assert_string_equal(turn->measured[0].before, "");
 }
 
 static void what_can_t_be_put_back_is_told_to_whom_is_called(void **state)

@@ -138,6 +138,19 @@ typedef struct deciding {
     tt_case *c;
 } deciding;
 
+/* Else the next step is the gate's question, and nothing is weighed. */
+static void rule_danger_out(tt_case *c)
+{
+    const tt_view *v;
+    tt_question asked;
+    must(tt_look(c, &v) == TT_OK && v->gate.state == TT_GATE_ASK, "no gate");
+    must(tt_question_show(c, v->gate.question, &asked) == TT_OK, "no gate");
+    tt_reply safe = {.kind = TT_ANSWER};
+    while ((asked.safe_options >> safe.option & 1) == 0) safe.option++;
+    must(tt_answer(c, v->gate.question, &safe) == TT_OK, "not answered");
+    must(tt_look(c, &v) == TT_OK && v->gate.state == TT_GATE_OPEN, "the gate stays shut");
+}
+
 static deciding *deciding_on(uint32_t causes)
 {
     static deciding all[3];
@@ -149,6 +162,7 @@ static deciding *deciding_on(uint32_t causes)
     *d = (deciding){.causes = causes, .book = made(causes * A_FIFTH, &size)};
     must(tt_case_new(d->book, &(tt_options){.role = TT_NONE}, &d->c) == TT_OK, "no case");
     must(tt_no_complaint(d->c) == TT_OK, "no case");
+    rule_danger_out(d->c);
     return d;
 }
 

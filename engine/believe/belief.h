@@ -92,6 +92,9 @@ typedef struct prediction {
     uint32_t listed_count;
     const uint32_t *listed; /* causes, rising */
     const double *rows;     /* [listed][y] */
+    /* prediction_prepare; or null: */
+    const double *logs;  /* r ln r of each number: [base, other, listed…][y] */
+    const double *apart; /* [0] something not listed, [1 + place]: nats from its row to the base */
 } prediction;
 prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding);
 /* What was seen, to try sightings in: copied once for many of them. */
@@ -120,10 +123,18 @@ double prediction_gain(const prediction *p, const double *w, uint32_t cause_coun
 /* The same given the totals of w, which every question shares: O(listed). */
 typedef struct weight_totals {
     double sum, sum_log; /* Σ w, Σ w ln w */
+    double spread;       /* entropy, nats; 0 where the sum is */
+    const double *logs;  /* [hypothesis] w ln w, or null */
 } weight_totals;
-weight_totals weight_totals_of(const double *w, uint32_t count); /* count: causes + 1 */
+/* count: causes + 1; `logs` (may be null) has room for as many. */
+weight_totals weight_totals_of(const double *w, uint32_t count, double *logs);
 double prediction_gain_given(const prediction *p, const double *w, weight_totals all,
                              double *answer);
+/* Works out once what every gain of it needs, whatever the weights: for one that is kept. */
+void prediction_prepare(arena *keep, prediction *p);
+/* Bits that its gain certainly doesn't exceed, on weights of this sum: sums and products alone.
+ * INFINITY where it was not prepared, or a row doesn't sum to 1. */
+double prediction_gain_most(const prediction *p, const double *w, double sum);
 
 /* What happened after a fix was tried. */
 typedef enum fix_outcome { OUTCOME_GONE, OUTCOME_BETTER, OUTCOME_SAME } fix_outcome;

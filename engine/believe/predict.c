@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "believe/gain.h"
 #include "believe/joined.h"
 #include "compile/misread.h"
 
@@ -157,7 +158,12 @@ static prediction predict_by_trying(arena *keep, const net *n, const attempt *t,
     row_of_answers(base, states, power);
     row_of_answers(other, states, power);
     for (uint32_t i = 0; i < listed; i++) row_of_answers(rows + (size_t)i * states, states, power);
-    return (prediction){states, base, other, listed, t->j.listed, rows};
+    return (prediction){.states = states,
+                        .base = base,
+                        .other = other,
+                        .listed_count = listed,
+                        .listed = t->j.listed,
+                        .rows = rows};
 }
 
 prediction belief_predict_again(arena *keep, const belief *b, const tryout *seen, uint32_t finding,
@@ -228,7 +234,12 @@ static prediction predict(arena *keep, const belief *b, const evidence *seen, ui
     for (uint32_t i = 0; i < g->listed_count; i++)
         answer_row(&o, g->table + (size_t)i * g->atom_count, rows + (size_t)i * states);
     arena_back_to(keep, mark);
-    return (prediction){states, base, other, g->listed_count, g->listed, rows};
+    return (prediction){.states = states,
+                        .base = base,
+                        .other = other,
+                        .listed_count = g->listed_count,
+                        .listed = g->listed,
+                        .rows = rows};
 }
 
 prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding)
@@ -241,97 +252,20 @@ prediction belief_foresee(arena *keep, const belief *b, const evidence *seen, ui
     return predict(keep, b, seen, finding, 1);
 }
 
-/* ---- gain ---- */
-
-static double x_log_x(double x)
-{
-    return x > 0 ? x * log(x) : 0;
-}
-
-/* Gain = H(p) - sum P(y) H(p|y). With w and rows r, m_y = sum w r_y, M = sum m_y:
- *     ln W - (sum w ln w)/W - (1/M) sum_y [m_y ln m_y - sum_S w r_y ln(w r_y)],
- * and sum_S w r_y ln(w r_y) = sum_S [r_y (w ln w) + w (r_y ln r_y)] needs totals for all that share
- * the base row. */
-typedef struct tally {
-    weight_totals left; /* of the hypotheses that no row was added for yet */
-    double *mass;       /* [y] m_y */
-    double inner;       /* sum over S, y of w r ln(w r) */
-    uint32_t states;
-} tally;
-
-static void add_row(tally *t, const double *row, weight_totals w)
-{
-    for (uint32_t y = 0; y < t->states; y++) {
-        t->mass[y] += w.sum * row[y];
-        t->inner += row[y] * w.sum_log + w.sum * x_log_x(row[y]);
-    }
-}
-
-static void add_one(tally *t, const double *row, double w)
-{
-    weight_totals own = {w, x_log_x(w)};
-    t->left.sum -= own.sum;
-    t->left.sum_log -= own.sum_log;
-    add_row(t, row, own);
-}
-
-static double finish(tally *t, const double *base, weight_totals all, double *answer)
-{
-    double mass = 0, outer = 0;
-    t->left.sum = fmax(0, t->left.sum);
-    add_row(t, base, t->left);
-    for (uint32_t y = 0; y < t->states; y++) {
-        mass += t->mass[y];
-        outer += x_log_x(t->mass[y]);
-    }
-    for (uint32_t y = 0; answer != NULL && y < t->states; y++) answer[y] = t->mass[y] / mass;
-    assert(mass > 0);
-    return (log(all.sum) - all.sum_log / all.sum - (outer - t->inner) / mass) / log(2);
-}
-
-weight_totals weight_totals_of(const double *w, uint32_t count)
-{
-    weight_totals all = {0, 0};
-    for (uint32_t i = 0; i < count; i++) {
-        all.sum += w[i];
-        all.sum_log += x_log_x(w[i]);
-    }
-    return all;
-}
-
-double prediction_gain_given(const prediction *p, const double *w, weight_totals all,
-                             double *answer)
-{
-    double mass[EXPR_STATES_MAX] = {0};
-    assert(p->states <= EXPR_STATES_MAX);
-    if (!(all.sum > 0)) {
-        for (uint32_t y = 0; answer != NULL && y < p->states; y++) answer[y] = p->base[y];
-        return 0;
-    }
-    tally t = {.left = all, .mass = mass, .states = p->states};
-    add_one(&t, p->other, w[0]);
-    for (uint32_t i = 0; i < p->listed_count; i++)
-        add_one(&t, p->rows + (size_t)i * p->states, w[1 + p->listed[i]]);
-    return finish(&t, p->base, all, answer);
-}
-
-double prediction_gain(const prediction *p, const double *w, uint32_t cause_count, double *answer)
-{
-    return prediction_gain_given(p, w, weight_totals_of(w, cause_count + 1), answer);
-}
+/* ---- gain, with pairs ---- */
 
 /* Takes a group of hypotheses that share a row out of what is left. Rows sum to 1 here, so that the
  * groups' own spread cancels. */
-static void add_group(tally *t, const double *row, double mass)
+static void add_group(gain_tally *t, const double *row, double mass)
 {
     mass = fmax(0, mass);
-    t->left.sum -= mass;
-    add_row(t, row, (weight_totals){mass, 0});
+    t->sum -= mass;
+    gain_add(t, row, mass, 0);
 }
 
 /* Pairs of two listed causes have rows of their own; what is left of each listed cause stays with
  * its row. */
-static void add_listed_pairs(tally *t, const belief *b, const outlook *o, const race *r,
+static void add_listed_pairs(gain_tally *t, const belief *b, const outlook *o, const race *r,
                              double *alone, double *atoms)
 {
     double row[EXPR_STATES_MAX];
@@ -347,7 +281,7 @@ static void add_listed_pairs(tally *t, const belief *b, const outlook *o, const 
 }
 
 /* Pairs of two listed causes, where answers were tried. */
-static void add_tried_pairs(tally *t, const belief *b, const attempt *x, arena *scratch,
+static void add_tried_pairs(gain_tally *t, const belief *b, const attempt *x, arena *scratch,
                             double *alone)
 {
     const joined_says *all = each_answer(scratch, x, b->n, b->races);
@@ -363,7 +297,7 @@ static void add_tried_pairs(tally *t, const belief *b, const attempt *x, arena *
         }
 }
 
-static void add_pairs_ahead(tally *t, const belief *b, arena *scratch, const evidence *seen,
+static void add_pairs_ahead(gain_tally *t, const belief *b, arena *scratch, const evidence *seen,
                             uint32_t finding, double *alone)
 {
     const sighting next = {.person = seen->person};
@@ -385,11 +319,11 @@ double belief_gain(const belief *b, arena *scratch, const evidence *seen, uint32
     prediction p = belief_predict(scratch, b, seen, finding);
     double mass[EXPR_STATES_MAX] = {0};
     double *alone = ARENA_ARRAY(scratch, double, p.listed_count);
-    tally t = {.left = {1, 0}, .mass = mass, .states = p.states};
+    gain_tally t = {.sum = 1, .mass = mass, .states = p.states};
     add_group(&t, p.other, b->posterior[0]);
     for (uint32_t i = 0; i < p.listed_count; i++) alone[i] = b->marginal[1 + p.listed[i]];
     if (b->pairs && p.listed_count > 1) add_pairs_ahead(&t, b, scratch, seen, finding, alone);
     for (uint32_t i = 0; i < p.listed_count; i++)
         add_group(&t, p.rows + (size_t)i * p.states, alone[i]);
-    return finish(&t, p.base, (weight_totals){1, 0}, answer);
+    return gain_finish(&t, p.base, 0, answer);
 }

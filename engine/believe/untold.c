@@ -64,7 +64,11 @@ prediction untold_predict(arena *keep, const facts_outlook *o, uint32_t finding,
     uint32_t *listed = ARENA_ARRAY(keep, uint32_t, most);
     double *rows = ARENA_ARRAY(keep, double, (size_t)most *states),
            *other = ARENA_ARRAY(keep, double, states);
-    prediction p = {states, o->odds[variable], other, 0, listed, rows};
+    prediction p = {.states = states,
+                    .base = o->odds[variable],
+                    .other = other,
+                    .listed = listed,
+                    .rows = rows};
     for (uint32_t i = f->first_of[variable]; i < f->first_of[variable + 1]; i++) {
         double *row = rows + (size_t)p.listed_count * states;
         if (!make_row(part_with(o, f->block_of[i], variable), states, row))
@@ -95,7 +99,12 @@ static void list_all(arena *keep, uint32_t causes, prediction *p)
     }
     memcpy(base, p->base, size);
     memcpy(other, p->other, size);
-    *p = (prediction){p->states, base, other, causes, listed, rows};
+    *p = (prediction){.states = p->states,
+                      .base = base,
+                      .other = other,
+                      .listed_count = causes,
+                      .listed = listed,
+                      .rows = rows};
 }
 
 /* What is to be expected once the fact is told to be in this state. */

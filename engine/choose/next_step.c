@@ -116,12 +116,26 @@ static void list_question(planner *p, uint32_t q, double score, uint32_t length)
 /* Bits per minute, the way there and back with it: whoever goes leaves something to look at here,
  * or has to go on from there. What is left here is often asked later all the same, and then walked
  * back to: so what is elsewhere counts less. */
-static double rate_of(const planner *p, const double *w, weight_totals all, uint32_t q)
+static double rate_at(const planner *p, uint32_t q, double bits)
 {
     const uint32_t here = p->in->here;
     const double back = choose_walk(p->in, here, p->in->questions[q].place);
-    const double rate = bits_of(p, w, all, q) / (minutes_from(p, q, here) + back);
+    const double rate = bits / (minutes_from(p, q, here) + back);
     return back > 0 ? p->in->rules.elsewhere * rate : rate;
+}
+
+static double rate_of(const planner *p, const double *w, weight_totals all, uint32_t q)
+{
+    return rate_at(p, q, bits_of(p, w, all, q));
+}
+
+/* The list is full of questions that are as good as this one could be. */
+static bool is_beaten(const planner *p, const double *w, weight_totals all, uint32_t q,
+                      uint32_t length)
+{
+    const prediction *seen = p->in->questions[q].seen;
+    if (p->listed_count < length || length == 0 || seen == NULL) return false;
+    return rate_at(p, q, prediction_gain_most(seen, w, all.sum)) <= p->score[length - 1];
 }
 
 /* Fills the short list. */
@@ -130,7 +144,7 @@ static void rank_questions(planner *p, const double *w, weight_totals all)
     const choice_input *in = p->in;
     uint32_t length = short_list_length(in);
     for (uint32_t q = 0; q < in->question_count; q++)
-        list_question(p, q, rate_of(p, w, all, q), length);
+        if (!is_beaten(p, w, all, q, length)) list_question(p, q, rate_of(p, w, all, q), length);
 }
 
 /* Weights that sum to 1. Where everything was ruled out, something not listed remains. */
@@ -142,11 +156,18 @@ static const double *normalised(arena *scratch, const double *w, uint32_t cause_
     return out;
 }
 
+static weight_totals totals_of(arena *scratch, const choice_input *in, const double *w)
+{
+    const uint32_t count = in->cause_count + 1;
+    return weight_totals_of(w, count, ARENA_ARRAY(scratch, double, count));
+}
+
 /* Ready for weights that sum to 1: what to ask is ranked, and what calling costs is known. */
-static planner planner_new(arena *scratch, const choice_input *in, const double *now)
+static planner planner_new(arena *scratch, const choice_input *in, const double *now,
+                           weight_totals all)
 {
     planner p = planner_made(scratch, in);
-    rank_questions(&p, now, weight_totals_of(now, in->cause_count + 1));
+    rank_questions(&p, now, all);
     make_call_plans(scratch, p.fixes, now, p.listed, p.listed_count);
     return p;
 }
@@ -383,8 +404,8 @@ choice choose_step(const choice_input *in, arena *scratch, const double *w)
 {
     arena_mark before = arena_here(scratch);
     const double *now = normalised(scratch, w, in->cause_count);
-    planner p = planner_new(scratch, in, now);
-    const weight_totals all = weight_totals_of(now, in->cause_count + 1);
+    const weight_totals all = totals_of(scratch, in, now);
+    planner p = planner_new(scratch, in, now, all);
     choice c = {.question = p.listed_count > 0 ? p.listed[0] : NO_QUESTION, .value_ask = INFINITY};
     weigh_fixing(&p, scratch, now, &c);
     c.value_call = value_of_calling(&p, now, CALLEE_ASKS);
@@ -410,7 +431,8 @@ double choose_ask_once(const choice_input *in, arena *scratch, const double *w, 
 {
     assert(question < in->question_count);
     arena_mark before = arena_here(scratch);
-    planner p = planner_new(scratch, in, normalised(scratch, w, in->cause_count));
+    const double *now = normalised(scratch, w, in->cause_count);
+    planner p = planner_new(scratch, in, now, totals_of(scratch, in, now));
     double value = ask_value(&p, w, question, (course){no_fixes, NO_QUESTION, in->here}, 0);
     arena_back_to(scratch, before);
     return value;

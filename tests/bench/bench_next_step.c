@@ -24,7 +24,12 @@ static void draw_prediction(arena *keep, uint32_t causes, uint64_t *random, pred
     for (uint32_t i = 0; i < LISTED + 2; i++) draw_row(random, &rows[i * STATES]);
     for (uint32_t i = 0; i < LISTED; i++)
         listed[i] = i * (causes / LISTED) + luck_below(random, causes / LISTED);
-    *p = (prediction){STATES, rows, rows + STATES, LISTED, listed, rows + 2 * STATES};
+    *p = (prediction){.states = STATES,
+                      .base = rows,
+                      .other = rows + STATES,
+                      .listed_count = LISTED,
+                      .listed = listed,
+                      .rows = rows + 2 * STATES};
 }
 
 static choice_input draw(arena *keep, uint32_t causes, uint32_t questions, uint64_t *random)

@@ -281,6 +281,32 @@ static double *draw_numbers(arena *keep, uint64_t *random, uint32_t count)
     return all;
 }
 
+static void to_chances(double *row, uint32_t states)
+{
+    double sum = 0;
+    for (uint32_t y = 0; y < states; y++) sum += row[y];
+    for (uint32_t y = 0; y < states; y++) row[y] /= sum;
+}
+
+/* It says the same bit for bit, and where its rows are chances it says beforehand how much that is
+ * at most. */
+static void gain_of_a_prepared_one(arena *keep, prediction p, const double *w, uint32_t causes)
+{
+    double *logs = ARENA_ARRAY(keep, double, causes + 1);
+    const weight_totals all = weight_totals_of(w, causes + 1, logs);
+    const double plain = prediction_gain(&p, w, causes, NULL);
+    assert_true(isinf(prediction_gain_most(&p, w, all.sum)));
+    prediction_prepare(keep, &p);
+    assert_true(prediction_gain_given(&p, w, all, NULL) == plain);
+    to_chances((double *)p.base, p.states);
+    to_chances((double *)p.other, p.states);
+    for (uint32_t i = 0; i < p.listed_count; i++)
+        to_chances((double *)p.rows + (size_t)i * p.states, p.states);
+    prediction_prepare(keep, &p);
+    const double most = prediction_gain_most(&p, w, all.sum);
+    assert_true(isfinite(most) && prediction_gain_given(&p, w, all, NULL) <= most);
+}
+
 static void gain_of_any_rows(void **state)
 {
     (void)state;
@@ -292,20 +318,21 @@ static void gain_of_any_rows(void **state)
         uint32_t *list = ARENA_ARRAY(keep, uint32_t, causes);
         for (uint32_t c = 0; c < causes; c++)
             if (luck_below(&random, 2) == 0) list[listed++] = c;
-        prediction p = {states,
-                        draw_numbers(keep, &random, states),
-                        draw_numbers(keep, &random, states),
-                        listed,
-                        list,
-                        draw_numbers(keep, &random, listed * states)};
+        prediction p = {.states = states,
+                        .base = draw_numbers(keep, &random, states),
+                        .other = draw_numbers(keep, &random, states),
+                        .listed_count = listed,
+                        .listed = list,
+                        .rows = draw_numbers(keep, &random, listed * states)};
         double *w = draw_numbers(keep, &random, causes + 1), answer[EXPR_STATES_MAX], sum = 0;
         if (i % 3 == 0) w[luck_below(&random, causes + 1)] = 0;
         double wanted = plain_gain(&p, w, causes);
         assert_close(prediction_gain(&p, w, causes, answer), wanted, 1);
-        assert_true(prediction_gain_given(&p, w, weight_totals_of(w, causes + 1), NULL) ==
+        assert_true(prediction_gain_given(&p, w, weight_totals_of(w, causes + 1, NULL), NULL) ==
                     prediction_gain(&p, w, causes, NULL));
         for (uint32_t y = 0; y < states; y++) sum += answer[y];
         assert_close(sum, 1, 1);
+        gain_of_a_prepared_one(keep, p, w, causes);
     }
     arena_free(keep);
 }

@@ -48,7 +48,7 @@ static tt_book *made(uint32_t entries, size_t *size)
 typedef struct asking {
     uint32_t causes;
     prediction *seen;
-    double *weights;
+    double *weights, *logs;
     double best;
 } asking;
 
@@ -71,6 +71,7 @@ static asking *asking_of(uint32_t causes)
     must(keep != NULL, "no memory");
     uint64_t random = 5;
     *a = (asking){causes, ARENA_ARRAY(keep, prediction, QUESTIONS),
+                  ARENA_ARRAY(keep, double, (size_t)causes + 1),
                   ARENA_ARRAY(keep, double, (size_t)causes + 1), 0};
     for (uint32_t q = 0; q < QUESTIONS; q++) {
         double *rows = ARENA_ARRAY(keep, double, STATES *(LISTED + 2));
@@ -78,7 +79,13 @@ static asking *asking_of(uint32_t causes)
         for (uint32_t i = 0; i < LISTED + 2; i++) draw_row(&random, &rows[i * STATES]);
         for (uint32_t i = 0; i < LISTED; i++)
             listed[i] = i * (causes / LISTED) + luck_below(&random, causes / LISTED);
-        a->seen[q] = (prediction){STATES, rows, rows + STATES, LISTED, listed, rows + 2 * STATES};
+        a->seen[q] = (prediction){.states = STATES,
+                                  .base = rows,
+                                  .other = rows + STATES,
+                                  .listed_count = LISTED,
+                                  .listed = listed,
+                                  .rows = rows + 2 * STATES};
+        prediction_prepare(keep, &a->seen[q]);
     }
     for (uint32_t h = 0; h <= causes; h++) a->weights[h] = exp(6 * luck_share(&random));
     return a;
@@ -87,7 +94,7 @@ static asking *asking_of(uint32_t causes)
 void sparse_gains(uint32_t causes)
 {
     asking *a = asking_of(causes);
-    const weight_totals all = weight_totals_of(a->weights, causes + 1);
+    const weight_totals all = weight_totals_of(a->weights, causes + 1, a->logs);
     a->best = 0;
     for (uint32_t q = 0; q < QUESTIONS; q++)
         a->best = fmax(a->best, prediction_gain_given(&a->seen[q], a->weights, all, NULL));

@@ -1,6 +1,8 @@
 /* Sorted arrays and growing ones, against what a plain loop says. */
 #include "base/grow.h"
+#include "base/resort.h"
 #include "base/sorted.h"
+#include "luck.h"
 #include "test_sources.h"
 #include "testing.h"
 
@@ -65,6 +67,26 @@ static void a_place_is_where_a_loop_finds_it(void **state)
         }
 }
 
+/* What was in order, and then some of it moved: none, few, many, all. */
+static void what_was_in_order_is_resorted(void **state)
+{
+    enum { LONGEST = 200, ROUNDS = 3000 };
+    (void)state;
+    uint64_t random = 11;
+    for (int round = 0; round < ROUNDS; round++) {
+        uint32_t resorted[LONGEST], plain[LONGEST], aside[LONGEST];
+        const uint32_t count = luck_below(&random, LONGEST + 1),
+                       moved = luck_below(&random, 4) == 0 ? count : luck_below(&random, 12);
+        for (uint32_t i = 0; i < count; i++) plain[i] = 3 * i;
+        for (uint32_t i = 0; count > 0 && i < moved; i++)
+            plain[luck_below(&random, count)] = luck_below(&random, 3 * LONGEST);
+        for (uint32_t i = 0; i < count; i++) resorted[i] = plain[i];
+        RESORT(resorted, count, by_rising_id, aside);
+        SORT(plain, count, by_rising_id);
+        for (uint32_t i = 0; i < count; i++) assert_int_equal(resorted[i], plain[i]);
+    }
+}
+
 static void what_is_put_in_keeps_the_order(void **state)
 {
     (void)state;
@@ -89,6 +111,7 @@ int main(void)
         cmocka_unit_test(nothing_can_be_sorted),
         cmocka_unit_test(what_is_sorted_is_as_a_loop_sorts_it),
         cmocka_unit_test(a_place_is_where_a_loop_finds_it),
+        cmocka_unit_test(what_was_in_order_is_resorted),
         cmocka_unit_test(what_is_put_in_keeps_the_order),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

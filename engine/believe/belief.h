@@ -81,6 +81,11 @@ void belief_projected(const belief *b, double *out);
  * many, *mass that chance; all of them where rounding leaves less than `share`. */
 uint32_t belief_likely_set(const belief *b, arena *scratch, double share, uint32_t *members,
                            double *mass);
+/* In two steps: all of them, each once, put into the order of that list, which costs little where
+ * they stood in it not long ago; and how many of them from the top. */
+void belief_order(const belief *b, arena *scratch, uint32_t *members);
+uint32_t belief_likely_head(const belief *b, arena *scratch, double share, const uint32_t *members,
+                            double *mass);
 
 /* P(next answer y of finding f | hypothesis, answers so far), for single hypotheses, sparse. For
  * planning it is as even as the answer will count for (to the power, over the sum), so that what is
@@ -97,6 +102,8 @@ typedef struct prediction {
     const double *apart; /* [0] something not listed, [1 + place]: nats from its row to the base */
 } prediction;
 prediction belief_predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding);
+/* Nothing that was told has a say in it: as long as that holds, it is one and the same. */
+bool belief_predicts_alike(const belief *b, const evidence *seen, uint32_t finding);
 /* What was seen, to try sightings in: copied once for many of them. */
 typedef struct tryout {
     const double **weights;

@@ -1,6 +1,7 @@
 /* The causes that one has to keep in mind: the head of the list that holds most of the belief. */
 #include <assert.h>
 
+#include "base/resort.h"
 #include "base/sorted.h"
 #include "believe/belief_parts.h"
 
@@ -31,20 +32,40 @@ static double mass_of(const belief *b, const bool *in_set, uint32_t member)
     return mass;
 }
 
+void belief_order(const belief *b, arena *scratch, uint32_t *members)
+{
+    const uint32_t count = b->causes + 1;
+    const arena_mark before = arena_here(scratch);
+    listed *all = ARENA_ARRAY(scratch, listed, count), *aside = ARENA_ARRAY(scratch, listed, count);
+    for (uint32_t i = 0; i < count; i++) {
+        assert(members[i] < count);
+        all[i] = (listed){members[i], b->marginal[members[i]]};
+    }
+    RESORT(all, count, by_chance, aside);
+    for (uint32_t i = 0; i < count; i++) members[i] = all[i].member;
+    arena_back_to(scratch, before);
+}
+
+uint32_t belief_likely_head(const belief *b, arena *scratch, double share, const uint32_t *members,
+                            double *mass)
+{
+    assert(share >= 0 && share <= 1);
+    const arena_mark before = arena_here(scratch);
+    bool *in_set = ARENA_ARRAY(scratch, bool, (size_t)b->causes + 1);
+    uint32_t count = 0;
+    for (*mass = 0; count <= b->causes && *mass < share; count++) {
+        *mass += mass_of(b, in_set, members[count]);
+        in_set[members[count]] = true;
+    }
+    assert(count > 0 || share == 0);
+    arena_back_to(scratch, before);
+    return count;
+}
+
 uint32_t belief_likely_set(const belief *b, arena *scratch, double share, uint32_t *members,
                            double *mass)
 {
-    assert(share >= 0 && share <= 1);
-    listed *all = ARENA_ARRAY(scratch, listed, (size_t)b->causes + 1);
-    bool *in_set = ARENA_ARRAY(scratch, bool, (size_t)b->causes + 1);
-    uint32_t count = 0;
-    for (uint32_t h = 0; h <= b->causes; h++) all[h] = (listed){h, b->marginal[h]};
-    SORT(all, b->causes + 1, by_chance);
-    for (*mass = 0; count <= b->causes && *mass < share; count++) {
-        members[count] = all[count].member;
-        *mass += mass_of(b, in_set, all[count].member);
-        in_set[all[count].member] = true;
-    }
-    assert(count > 0 || share == 0);
-    return count;
+    for (uint32_t h = 0; h <= b->causes; h++) members[h] = h;
+    belief_order(b, scratch, members);
+    return belief_likely_head(b, scratch, share, members, mass);
 }

@@ -212,6 +212,16 @@ static bool may_be_joined(const net *n, const evidence *seen, uint32_t finding)
     return false;
 }
 
+bool belief_predicts_alike(const belief *b, const evidence *seen, uint32_t finding)
+{
+    const uint32_t index = b->n->component_of[finding];
+    if (index == NO_COMPONENT) return true;
+    const component *g = &b->n->components[index];
+    bool alike = g->slice_count <= 1 && b->n->in.findings[finding].source_count == 0;
+    for (uint32_t i = 0; i < g->finding_count; i++) alike &= seen->weights[g->findings[i]] == NULL;
+    return alike;
+}
+
 static prediction predict(arena *keep, const belief *b, const evidence *seen, uint32_t finding,
                           double power)
 {

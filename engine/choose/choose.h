@@ -97,6 +97,10 @@ typedef struct ranked_fix {
  * stands where the two of them together would. w[0] something not listed, w[1 + c] cause c; need
  * not be normalised. out[fix_count]. */
 void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out);
+/* The same, and cheaper where the order was about that of `near` (all of the fixes) not long ago.
+ */
+void choose_order_near(const choice_input *in, arena *scratch, const double *w,
+                       const uint32_t *near, ranked_fix *out);
 
 /* What the order goes by, of one fix on these weights. */
 typedef struct fix_measure {

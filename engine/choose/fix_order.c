@@ -219,7 +219,8 @@ fix_measure choose_measure(const choice_input *in, arena *scratch, const double 
     return m;
 }
 
-void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out)
+void choose_order_near(const choice_input *in, arena *scratch, const double *w,
+                       const uint32_t *near, ranked_fix *out)
 {
     arena_mark before = arena_here(scratch);
     fix_course *run = fix_course_own(scratch, in);
@@ -227,15 +228,22 @@ void choose_order(const choice_input *in, arena *scratch, const double *w, ranke
     double total = weights_total(w, in->cause_count);
     fix_course_begin(run, NULL, w);
     for (uint32_t f = 0; f < in->fix_count; f++)
-        ranks[f] = rank_of(run, f, cured_weight(&in->fixes[f], w), total);
+        ranks[f] = rank_of(run, f, cured_now(run, f), total);
     lift_what_opens(run, ranks, total);
-    fix_ranks_sort(scratch, ranks, in->fix_count);
+    fix_rank *sorted = ARENA_ARRAY(scratch, fix_rank, in->fix_count);
+    for (uint32_t i = 0; i < in->fix_count; i++) sorted[i] = ranks[near == NULL ? i : near[i]];
+    fix_ranks_sort(scratch, sorted, in->fix_count);
     for (uint32_t i = 0; i < in->fix_count; i++) {
-        uint32_t f = ranks[i].fix;
-        double chance = total > 0 ? cured_weight(&in->fixes[f], w) / total : 0;
-        out[i] = (ranked_fix){.fix = f, .standing = ranks[i].standing, .chance = chance};
+        const uint32_t f = sorted[i].fix;
+        const double chance = total > 0 ? run->cured[f] / total : 0;
+        out[i] = (ranked_fix){.fix = f, .standing = sorted[i].standing, .chance = chance};
     }
     arena_back_to(scratch, before);
+}
+
+void choose_order(const choice_input *in, arena *scratch, const double *w, ranked_fix *out)
+{
+    choose_order_near(in, scratch, w, NULL, out);
 }
 
 /* Ranks those that are worth trying by themselves; of the others that much is noted. */

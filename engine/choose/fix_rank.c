@@ -3,7 +3,7 @@
 
 #include <assert.h>
 
-#include "base/sorted.h"
+#include "base/resort.h"
 
 int fix_rank_compare(const fix_rank *a, const fix_rank *b)
 {
@@ -35,7 +35,8 @@ static uint32_t count_until(const fix_rank *ranks, uint32_t count, fix_standing 
 
 void fix_ranks_sort(arena *scratch, fix_rank *ranks, uint32_t count)
 {
-    SORT(ranks, count, compare_for_sort);
+    fix_rank *aside = ARENA_ARRAY(scratch, fix_rank, count);
+    RESORT(ranks, count, compare_for_sort, aside);
     const uint32_t likely = count_until(ranks, count, FIX_LIKELY),
                    offered = count_until(ranks, count, FIX_POSSIBLE);
     assert(likely <= offered && offered <= count);

@@ -62,16 +62,28 @@ static const prediction *fact_prediction(tt_case *c, uint32_t question)
 
 /* ---- all together ---- */
 
-static const prediction *evidence_prediction(tt_case *c, uint32_t question)
+static prediction *prediction_made(tt_case *c, arena *keep, const evidence *seen, uint32_t question)
 {
-    assert(c->book->prog->is_evidence[question]);
-    prediction *p = ARENA_NEW(c->derived, prediction);
-    const evidence seen = case_evidence(c);
+    prediction *p = ARENA_NEW(keep, prediction);
     const arena_mark before = arena_here(c->scratch);
-    const prediction made = belief_predict(c->scratch, c->now.single, &seen, question);
-    *p = prediction_copy(c->derived, &made);
+    const prediction made = belief_predict(c->scratch, c->now.single, seen, question);
+    *p = prediction_copy(keep, &made);
     arena_back_to(c->scratch, before);
     return p;
+}
+
+/* Most stand alone until they are answered, and are made once for all turns of the case. */
+static const prediction *evidence_prediction(tt_case *c, const evidence *seen, uint32_t question)
+{
+    assert(c->book->prog->is_evidence[question]);
+    if (!belief_predicts_alike(c->now.single, seen, question))
+        return prediction_made(c, c->derived, seen, question);
+    if (c->foreseen == NULL)
+        c->foreseen = ARENA_ARRAY(c->keep, const prediction *, c->book->book->question_count);
+    if (c->foreseen[question] != NULL) return c->foreseen[question];
+    prediction *p = prediction_made(c, c->keep, seen, question);
+    prediction_prepare(c->keep, p);
+    return c->foreseen[question] = p;
 }
 
 /* A quantity is asked by way of the readings that are missing for it, with their minutes added. */
@@ -106,7 +118,7 @@ static double questions_per_answer(const tt_case *c)
     return (double)(asked + BEFORE) / (answered + BEFORE);
 }
 
-static void add_question(tt_case *c, options *o, uint32_t question)
+static void add_question(tt_case *c, options *o, const evidence *seen_so_far, uint32_t question)
 {
     const struct question *q = &c->book->book->questions[question];
     if (q->gate || !case_could_ask(c, question)) return; /* the gate has its own turn */
@@ -119,7 +131,7 @@ static void add_question(tt_case *c, options *o, uint32_t question)
     bool evidence =
         c->book->prog->is_evidence[question] && program_states(c->book->prog, question) > 1;
     const prediction *seen =
-        evidence ? evidence_prediction(c, question) : fact_prediction(c, question);
+        evidence ? evidence_prediction(c, seen_so_far, question) : fact_prediction(c, question);
     if (seen == NULL) return;
     if (q->kind != QUESTION_QUANTITY && ask != question)
         minutes += c->book->book->questions[ask].minutes;
@@ -164,10 +176,10 @@ void options_questions(tt_case *c, options *o)
     o->again_of = ARENA_ARRAY(c->derived, tt_again, room);
     o->per_answer = questions_per_answer(c);
     o->count = o->in.again_count = 0;
-    for (uint32_t q = 0; q < count; q++) add_question(c, o, q);
+    const evidence seen = case_evidence(c);
+    for (uint32_t q = 0; q < count; q++) add_question(c, o, &seen, q);
     o->in.question_count = o->count;
     const arena_mark before = arena_here(c->scratch);
-    const evidence seen = case_evidence(c);
     const tryout all = tryout_of(c->scratch, c->book->prog->evidence, &seen);
     const bool *danger = look_danger(c);
     for (uint32_t q = 0; q < count; q++) {

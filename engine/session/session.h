@@ -221,6 +221,11 @@ struct tt_case {
     options options;
     standing now;
     tt_view view;
+    /* Kept from one turn to the next: what no answer has a say in, made when first wanted. */
+    const prediction **foreseen; /* [question], or null */
+    const struct kept_words *words;
+    uint32_t *cause_order, *fix_order; /* as they were shown last: 0 something not listed, 1 +
+                                          cause; fixes of the book */
 };
 
 /* guarded.c: the one place with a guard. Runs work(context) with the arenas set to leave by it;
@@ -406,6 +411,11 @@ void options_place(tt_case *c, options *o);
 
 /* view.c: all of the view but what comes next */
 void case_view(tt_case *c, const options *o);
+
+/* kept_words.c: what is said of it, without its chance; of a fix, and without its standing */
+typedef struct kept_words kept_words;
+tt_cause view_of_cause(tt_case *c, uint32_t cause);
+tt_fix view_of_fix(tt_case *c, uint32_t fix);
 
 /* words.c */
 const char *cstr(arena *keep, str s);

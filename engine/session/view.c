@@ -161,35 +161,39 @@ static void view_focus(tt_case *c)
 
 /* ---- causes and pairs ---- */
 
-static int cause_order(const void *a, const void *b)
+static const belief *believed(const tt_case *c)
 {
-    const tt_cause *x = a, *y = b;
-    if (x->chance != y->chance) return x->chance > y->chance ? -1 : 1;
-    if (x->name == NULL || y->name == NULL) return (x->name == NULL) - (y->name == NULL);
-    return strcmp(x->name, y->name);
+    return c->now.pairs_matter ? c->now.pairs : c->now.single;
+}
+
+/* As they stood last time, or as the book has them. */
+static uint32_t *causes_before(tt_case *c)
+{
+    const uint32_t count = c->book->book->cause_count + 1;
+    if (c->cause_order != NULL) return c->cause_order;
+    uint32_t *order = ARENA_ARRAY(c->keep, uint32_t, count);
+    for (uint32_t i = 0; i < count; i++) order[i] = i;
+    return c->cause_order = order;
 }
 
 static void view_causes(tt_case *c)
 {
     const book *b = c->book->book;
+    uint32_t *order = causes_before(c);
     double *chance = ARENA_ARRAY(c->derived, double, b->cause_count + 1);
-    belief_marginals(c->now.pairs_matter ? c->now.pairs : c->now.single, chance);
-    tt_cause *causes = ARENA_ARRAY(c->derived, tt_cause, b->cause_count + 1);
-    causes[0] =
-        (tt_cause){.text = case_says(c, TEXT_SOMETHING_ELSE), .means = "", .chance = chance[0]};
-    for (uint32_t i = 0; i < b->cause_count; i++)
-        causes[1 + i] = (tt_cause){cstr(c->derived, b->causes[i].id.name),
-                                   text_of(c, &b->causes[i].text),
-                                   text_of(c, &b->causes[i].means),
-                                   chance[1 + i],
-                                   place_of(c, b->causes[i].id.at),
-                                   c->wordless ? NULL : picture_words(c, b->causes[i].picture)};
-    qsort(causes, b->cause_count + 1, sizeof *causes, cause_order);
-    if (c->wordless && causes[0].name != NULL)
-        causes[0].text = case_text(c, &b->causes[book_cause(b, str_of(causes[0].name))].text);
+    belief_marginals(believed(c), chance);
+    belief_order(believed(c), c->scratch, order);
+    tt_cause *causes = arena_take_unset(c->derived, ((size_t)b->cause_count + 1) * sizeof *causes);
+    for (uint32_t i = 0; i <= b->cause_count; i++) {
+        causes[i] = order[i] > 0
+                        ? view_of_cause(c, order[i] - 1)
+                        : (tt_cause){.text = case_says(c, TEXT_SOMETHING_ELSE), .means = ""};
+        causes[i].chance = chance[order[i]];
+    }
+    if (c->wordless && order[0] > 0) causes[0].text = case_text(c, &b->causes[order[0] - 1].text);
     c->view.causes = causes;
     c->view.cause_count = b->cause_count + 1;
-    c->view.not_listed_leads = causes[0].name == NULL;
+    c->view.not_listed_leads = order[0] == 0;
     c->view.all_ruled_out = belief_all_ruled_out(c->now.single);
 }
 
@@ -243,9 +247,8 @@ static bool all_is_in_order(const tt_case *c)
 
 static void view_likely(tt_case *c)
 {
-    uint32_t *members = ARENA_ARRAY(c->derived, uint32_t, c->book->book->cause_count + 1);
-    c->view.likely_count = belief_likely_set(c->now.pairs_matter ? c->now.pairs : c->now.single,
-                                             c->scratch, held, members, &c->view.likely_chance);
+    c->view.likely_count =
+        belief_likely_head(believed(c), c->scratch, held, c->cause_order, &c->view.likely_chance);
     assert(c->view.likely_count >= 1 && c->view.likely_count <= c->view.cause_count);
     c->view.probably_none = c->view.not_listed_leads && fixes_in_vain(c) >= IN_VAIN;
     c->view.nothing_wrong = all_is_in_order(c);
@@ -299,37 +302,76 @@ static void view_pairs(tt_case *c)
 
 /* ---- fixes ---- */
 
-static tt_standing standing_of(const tt_case *c, uint32_t fix, fix_standing s)
+static tt_standing standing_of(fix_standing s)
 {
-    if (!case_may_do(c, fix)) return TT_OTHER_ROLE;
     if (s == FIX_LIKELY) return TT_LIKELY_FIX;
     return s == FIX_POSSIBLE ? TT_POSSIBLE_FIX : TT_NOT_YET;
 }
 
+/* Options in about the order of last time. */
+static const uint32_t *fixes_near(tt_case *c, const options *o)
+{
+    const uint32_t fixes = c->book->book->fix_count, count = o->in.fix_count;
+    uint32_t *near = ARENA_ARRAY(c->scratch, uint32_t, count),
+             *option_of = ARENA_ARRAY(c->scratch, uint32_t, fixes), filled = 0;
+    if (c->fix_order == NULL) {
+        uint32_t *order = ARENA_ARRAY(c->keep, uint32_t, fixes);
+        for (uint32_t f = 0; f < fixes; f++) order[f] = f;
+        c->fix_order = order;
+    }
+    for (uint32_t i = 0; i < count; i++) option_of[o->fix_of[i]] = 1 + i;
+    for (uint32_t i = 0; i < fixes; i++)
+        if (option_of[c->fix_order[i]] > 0) near[filled++] = option_of[c->fix_order[i]] - 1;
+    assert(filled == count);
+    return near;
+}
+
+/* Those that can't be done now stand behind, as they stood. */
+static void keep_fix_order(tt_case *c, const options *o, const ranked_fix *order)
+{
+    const uint32_t fixes = c->book->book->fix_count;
+    bool *ranked = ARENA_ARRAY(c->scratch, bool, fixes);
+    uint32_t *now = ARENA_ARRAY(c->scratch, uint32_t, fixes), count = o->in.fix_count;
+    for (uint32_t i = 0; i < count; i++) now[i] = o->fix_of[order[i].fix];
+    for (uint32_t i = 0; i < count; i++) ranked[now[i]] = true;
+    for (uint32_t i = 0; i < fixes; i++)
+        if (!ranked[c->fix_order[i]]) now[count++] = c->fix_order[i];
+    assert(count == fixes);
+    if (fixes > 0) memcpy(c->fix_order, now, fixes * sizeof *now);
+}
+
+static const ranked_fix *fixes_ordered(tt_case *c, const options *o)
+{
+    ranked_fix *order = ARENA_ARRAY(c->derived, ranked_fix, o->in.fix_count);
+    const arena_mark before = arena_here(c->scratch);
+    choose_order_near(&o->in, c->scratch, c->now.planning, fixes_near(c, o), order);
+    keep_fix_order(c, o, order);
+    arena_back_to(c->scratch, before);
+    return order;
+}
+
 static void view_fixes(tt_case *c, const options *o)
 {
-    const book *b = c->book->book;
-    ranked_fix *order = ARENA_ARRAY(c->derived, ranked_fix, o->in.fix_count);
-    choose_order(&o->in, c->scratch, c->now.planning, order);
+    const ranked_fix *order = fixes_ordered(c, o);
     tt_fix *fixes = ARENA_ARRAY(c->derived, tt_fix, o->in.fix_count);
-    uint32_t count = 0;
-    for (int pass = 0; pass < 2; pass++) /* those of other roles last */
-        for (uint32_t i = 0; i < o->in.fix_count; i++) {
-            uint32_t f = o->fix_of[order[i].fix];
-            const struct fix *x = &b->fixes[f];
-            if (c->now.tried[f] || case_may_do(c, f) != (pass == 0)) continue;
-            const uint32_t role = book_role_for(b, x->role, &x->harm);
-            fixes[count++] = (tt_fix){f,
-                                      cstr(c->derived, x->id.name),
-                                      text_of(c, &x->text),
-                                      risk_name(o->in.fixes[order[i].fix].level),
-                                      order[i].chance,
-                                      x->minutes,
-                                      cstr(c->derived, b->roles[role].name),
-                                      role_words(c, role),
-                                      standing_of(c, f, order[i].standing),
-                                      true};
+    uint32_t count = 0, others = 0, *of_others = ARENA_ARRAY(c->derived, uint32_t, o->in.fix_count);
+    for (uint32_t i = 0; i < o->in.fix_count; i++) {
+        const uint32_t f = o->fix_of[order[i].fix];
+        if (c->now.tried[f]) continue;
+        if (!case_may_do(c, f)) {
+            of_others[others++] = i;
+            continue;
         }
+        fixes[count] = view_of_fix(c, f);
+        fixes[count].chance = order[i].chance;
+        fixes[count++].standing = standing_of(order[i].standing);
+    }
+    for (uint32_t i = 0; i < others; i++) { /* last */
+        const ranked_fix *x = &order[of_others[i]];
+        fixes[count] = view_of_fix(c, o->fix_of[x->fix]);
+        fixes[count].chance = x->chance;
+        fixes[count++].standing = TT_OTHER_ROLE;
+    }
     c->view.fixes = fixes;
     c->view.fix_count = count;
 }

@@ -235,6 +235,8 @@ static const item items[] = {
      3000, 2, false, false, NULL, NULL},
     {"G-next", "what comes next, 3,000 causes / 300", next_step, next_step, 3000, 300, 12, false,
      false, NULL, NULL},
+    {"W1", "worked cases, each anew with its words / in one room without", cases_anew,
+     cases_in_one_room, 0, 0, 1.2, true, false, NULL, NULL},
     {"J1", "a reply that is kept / its bytes written and synced", reply_kept, bytes_synced, 0, 0,
      1.5, false, true, NULL, NULL},
     {"S1", "a start to the first question / an empty program", start, empty_program, 0, 0, 2, false,

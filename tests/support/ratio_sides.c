@@ -3,6 +3,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -13,6 +14,7 @@
 #include "luck.h"
 #include "made_book.h"
 #include "session/session.h"
+#include "shipped_books.h"
 
 enum { STATES = 3, LISTED = 8, QUESTIONS = 2000 };
 enum { A_FIFTH = 5 }; /* of the entries of a made-up book are causes */
@@ -208,6 +210,48 @@ void all_rows_read(uint32_t causes)
     }
     read = sum;
     (void)read;
+}
+
+/* ---- worked cases ---- */
+
+static tt_book *foam_line(void)
+{
+    static tt_book *book;
+    arena *keep = arena_new(NULL, NULL);
+    must(keep != NULL, "no memory");
+    const shipped_book shipped = shipped_named(keep, "foam-line");
+    if (book == NULL) book = shipped_load(keep, &shipped);
+    arena_free(keep);
+    return book;
+}
+
+static void same_trial(const tt_trial *a, const tt_trial *b)
+{
+    must(strcmp(a->name, b->name) == 0 && strcmp(a->leads, b->leads) == 0 &&
+             memcmp(&a->chance, &b->chance, sizeof a->chance) == 0 && a->rank == b->rank &&
+             a->fix == b->fix,
+         "a worked case comes out otherwise");
+}
+
+void cases_in_one_room(uint32_t unused)
+{
+    (void)unused;
+    tt_trials all;
+    must(tt_try(foam_line(), &all) == TT_OK && all.count > 0, "no worked cases");
+}
+
+void cases_anew(uint32_t unused)
+{
+    (void)unused;
+    static tt_trials quick;
+    if (quick.count == 0) must(tt_try(foam_line(), &quick) == TT_OK, "no worked cases");
+    for (uint32_t i = 0; i < quick.count; i++) {
+        tt_trial slow;
+        tt_case *c;
+        must(tt_try_case(foam_line(), i, &slow, &c) == TT_OK, "no worked case");
+        same_trial(&quick.items[i], &slow);
+        tt_case_free(c);
+    }
 }
 
 /* ---- memory ---- */

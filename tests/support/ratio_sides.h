@@ -15,6 +15,12 @@ void dense_gains(uint32_t causes);
 void next_step(uint32_t causes);
 void all_rows_read(uint32_t causes);
 
+/* All worked cases of the foam line: each as a new case with all its words, as `check` did once;
+ * and one after the other in the same room, without. Both come out the same, or there is no ratio.
+ */
+void cases_anew(uint32_t unused);
+void cases_in_one_room(uint32_t unused);
+
 /* One reply to a talk, kept on the disk; and as many bytes, written and synced. In the working
  * directory. */
 void reply_kept(uint32_t unused);

@@ -12,8 +12,8 @@ double minutes_of(const question_option *q)
     return fmax(q->minutes, least);
 }
 
-double weights_after(const prediction *seen, const double *w, uint32_t cause_count, uint32_t y,
-                     double *out)
+void weights_of_answer(const prediction *seen, const double *w, uint32_t cause_count, uint32_t y,
+                       double *out)
 {
     assert(y < seen->states && w != out);
     out[0] = w[0] * seen->other[y];
@@ -23,6 +23,12 @@ double weights_after(const prediction *seen, const double *w, uint32_t cause_cou
         assert(c < cause_count);
         out[1 + c] = w[1 + c] * seen->rows[(size_t)i * seen->states + y];
     }
+}
+
+double weights_after(const prediction *seen, const double *w, uint32_t cause_count, uint32_t y,
+                     double *out)
+{
+    weights_of_answer(seen, w, cause_count, y, out);
     return weights_total(out, cause_count);
 }
 

@@ -6,7 +6,9 @@
 
 double minutes_of(const question_option *q);
 
-/* Weights after answer y. Returns their sum. */
+/* Weights after answer y; the second returns their sum. */
+void weights_of_answer(const prediction *seen, const double *w, uint32_t cause_count, uint32_t y,
+                       double *out);
 double weights_after(const prediction *seen, const double *w, uint32_t cause_count, uint32_t y,
                      double *out);
 

@@ -136,11 +136,21 @@ static void values_of_four(const double *const *minutes, const double *w, uint32
     values[3] = of_d;
 }
 
+enum { ABREAST = 4 };
+
+void plan_values(const double *const *minutes, uint32_t count, const double *w,
+                 uint32_t cause_count, double *values)
+{
+    uint32_t i = 0;
+    for (; i + ABREAST <= count; i += ABREAST)
+        values_of_four(minutes + i, w, cause_count, INFINITY, values + i);
+    for (; i < count; i++) values[i] = plan_value(minutes[i], w, cause_count, INFINITY);
+}
+
 /* The plan that was best last time is tried first: of the others most then soon cost more. The
  * least is the same whatever their order. */
 double least_plan(calling *c, const double *w, uint32_t asks, double limit)
 {
-    enum { ABREAST = 4 };
     assert(asks <= CALLEE_ASKS && c->plans.count > 0);
     const uint32_t count = c->plans.up_to[asks], causes = c->in->cause_count;
     uint32_t first = c->plans.last_best < count ? c->plans.last_best : 0, which = first;

@@ -42,6 +42,10 @@ double calling_bound(const calling *c, const double *w);
 /* What a plan costs on weights w; as soon as it is `limit` or more, something from there on. */
 double plan_value(const double *minutes, const double *w, uint32_t cause_count, double limit);
 
+/* All that so many plans cost, each as plan_value has it without a limit. */
+void plan_values(const double *const *minutes, uint32_t count, const double *w,
+                 uint32_t cause_count, double *values);
+
 /* The least of the plans that ask no more than `asks` questions; INFINITY: none is below `limit`.
  */
 double least_plan(calling *c, const double *w, uint32_t asks, double limit);

@@ -20,6 +20,9 @@ typedef struct plan_maker {
     /* what is left of `now` when everything of one's own that is worth it has failed */
     double *start;
     double *after, *even, *survives;
+    double *scale;         /* [place in the list] of its answers */
+    const double **others; /* room for what such plans cost: those that are compared */
+    double *values;
     const double **asks_one; /* [place in the list] the plan that asks it, or null */
     const double **rest;     /* [place in the list × answers] its part after that answer */
 } plan_maker;
@@ -40,10 +43,10 @@ static void add_call_of(const fix_course *caller, uint32_t who, double *survives
     add_run_course(caller->calls->of[who], caller, caller->left, survives, minutes);
 }
 
-static void add_call(const fix_course *caller, double *survives, double *minutes)
+static void add_call(fix_course *caller, double *survives, double *minutes)
 {
     double value;
-    const double total = weights_total(caller->left, caller->in->cause_count);
+    const double total = fix_course_total(caller);
     add_call_of(caller, best_callee(caller, caller->left, total, &value), survives, minutes);
 }
 
@@ -52,6 +55,7 @@ static void add_run_course(fix_course *run, const fix_course *caller, const doub
                            double *survives, double *minutes)
 {
     fix_course_begin(run, caller, w);
+    run->total = run->first_total;
     for (uint32_t i = 0; i < run->best_length;) {
         const uint32_t end = i + 1 < run->best_length && run->joined[i + 1] ? i + 2 : i + 1;
         for (uint32_t k = i; k < end; k++)
@@ -94,22 +98,22 @@ static void set_all(double *row, uint32_t count, double value)
 
 /* When everything of one's own that is worth it was tried. Who comes then? NO_CALLEE: not those of
  * whom plans are made. */
-static uint32_t comes_at_the_end(plan_maker *m, const double *w)
+static uint32_t comes_at_the_end(plan_maker *m, const double *w, double total)
 {
     double value;
     fix_course_begin(m->own, NULL, w);
+    m->own->total = total;
     fix_course_try_all(m->own);
-    uint32_t who =
-        best_callee(m->own, m->own->left, weights_total(m->own->left, m->width - 1), &value);
+    uint32_t who = best_callee(m->own, m->own->left, fix_course_total(m->own), &value);
     bool next = who != NO_CALLEE && m->c->in->callees[who].level == m->c->in->callees[0].level;
     return next ? who : NO_CALLEE;
 }
 
 /* Nothing is asked: the own course is done with, and whoever comes follows theirs. */
-static void plan_without_asking(plan_maker *m, const double *w)
+static void plan_without_asking(plan_maker *m, const double *w, double total)
 {
     double *minutes = empty_plan(m);
-    const uint32_t who = comes_at_the_end(m, w);
+    const uint32_t who = comes_at_the_end(m, w, total);
     if (who == NO_CALLEE) return;
     set_all(m->survives, m->width, 1);
     add_call_of(m->own, who, m->survives, minutes);
@@ -124,11 +128,12 @@ static const prediction *seen_of(const plan_maker *m, uint32_t place)
 
 static void plans_without_asking(plan_maker *m)
 {
-    plan_without_asking(m, m->now);
+    plan_without_asking(m, m->now, weights_total(m->now, m->width - 1));
     for (uint32_t i = 0; i < m->listed_count; i++)
         for (uint32_t y = 0; seen_of(m, i) != NULL && y < seen_of(m, i)->states; y++) {
-            weights_after(seen_of(m, i), m->now, m->c->in->cause_count, y, m->after);
-            plan_without_asking(m, m->after);
+            const double total =
+                weights_after(seen_of(m, i), m->now, m->c->in->cause_count, y, m->after);
+            plan_without_asking(m, m->after, total);
         }
     m->c->plans.up_to[0] = m->c->plans.count;
 }
@@ -138,7 +143,7 @@ static void plans_without_asking(plan_maker *m)
 static double *plan_with_question(plan_maker *m, uint32_t place)
 {
     const choice_input *in = m->c->in;
-    double *minutes = empty_plan(m);
+    double *minutes = arena_take_unset(m->keep, m->width * sizeof *minutes);
     set_all(minutes, m->width,
             in->rules.call_minutes + minutes_of(&in->questions[m->listed[place]]));
     return minutes;
@@ -156,8 +161,8 @@ static const double *rest_after(plan_maker *m, fix_course *next, uint32_t place,
     const choice_input *in = m->c->in;
     double *rest = empty_plan(m);
     set_all(m->even, m->width, scale);
-    weights_after(seen_of(m, place), m->even, in->cause_count, y, m->survives);
-    weights_after(seen_of(m, place), m->start, in->cause_count, y, m->after);
+    weights_of_answer(seen_of(m, place), m->even, in->cause_count, y, m->survives);
+    weights_of_answer(seen_of(m, place), m->start, in->cause_count, y, m->after);
     add_course(next, m->own, m->after, m->survives, rest);
     return rest;
 }
@@ -170,7 +175,7 @@ static double scale_of(plan_maker *m, uint32_t place)
 static void plan_one_question(plan_maker *m, fix_course *next, uint32_t place)
 {
     double *minutes = plan_with_question(m, place);
-    const double scale = scale_of(m, place);
+    const double scale = m->scale[place] = scale_of(m, place);
     if (scale <= 0) return;
     for (uint32_t y = 0; y < seen_of(m, place)->states; y++) {
         const double *rest = rest_after(m, next, place, y, scale);
@@ -189,11 +194,13 @@ static void add_best_after(plan_maker *m, uint32_t place, uint32_t y, double sca
                  *other = NULL;
     double total = scale * weights_after(seen_of(m, place), m->start, in->cause_count, y, m->after);
     double best = plan_value(rest, m->start, in->cause_count, INFINITY);
-    for (uint32_t i = 0; i < m->listed_count; i++) {
-        if (i == place || m->asks_one[i] == NULL) continue;
-        double value =
-            scale * plan_value(m->asks_one[i], m->after, in->cause_count, INFINITY) - wait * total;
-        if (value < best) other = m->asks_one[i];
+    uint32_t count = 0;
+    for (uint32_t i = 0; i < m->listed_count; i++)
+        if (i != place && m->asks_one[i] != NULL) m->others[count++] = m->asks_one[i];
+    plan_values(m->others, count, m->after, in->cause_count, m->values);
+    for (uint32_t i = 0; i < count; i++) {
+        const double value = scale * m->values[i] - wait * total;
+        if (value < best) other = m->others[i];
         best = fmin(best, value);
     }
     if (other == NULL) {
@@ -201,7 +208,7 @@ static void add_best_after(plan_maker *m, uint32_t place, uint32_t y, double sca
         return;
     }
     set_all(m->even, m->width, scale);
-    weights_after(seen_of(m, place), m->even, in->cause_count, y, m->survives);
+    weights_of_answer(seen_of(m, place), m->even, in->cause_count, y, m->survives);
     for (uint32_t h = 0; h < m->width; h++) minutes[h] += m->survives[h] * (other[h] - wait);
 }
 
@@ -209,15 +216,14 @@ static void plan_two_questions(plan_maker *m, uint32_t place)
 {
     if (m->asks_one[place] == NULL) return;
     double *minutes = plan_with_question(m, place);
-    const double scale = scale_of(m, place);
     for (uint32_t y = 0; y < seen_of(m, place)->states; y++)
-        add_best_after(m, place, y, scale, minutes);
+        add_best_after(m, place, y, m->scale[place], minutes);
     keep_plan(m, minutes);
 }
 
 static void plans_with_questions(plan_maker *m)
 {
-    const uint32_t who = comes_at_the_end(m, m->now);
+    const uint32_t who = comes_at_the_end(m, m->now, weights_total(m->now, m->width - 1));
     m->c->plans.up_to[1] = m->c->plans.up_to[2] = m->c->plans.count;
     if (who == NO_CALLEE) return;
     memcpy(m->start, m->own->left, m->width * sizeof *m->start);
@@ -260,6 +266,9 @@ void make_call_plans(arena *keep, fix_course *own, const double *now, const uint
     m.after = empty_plan(&m);
     m.even = empty_plan(&m);
     m.survives = empty_plan(&m);
+    m.others = ARENA_ARRAY(keep, const double *, listed_count);
+    m.values = ARENA_ARRAY(keep, double, listed_count);
+    m.scale = ARENA_ARRAY(keep, double, listed_count);
     m.asks_one = ARENA_ARRAY(keep, const double *, listed_count);
     m.rest = ARENA_ARRAY(keep, const double *, (size_t)listed_count *m.most_states);
     m.c->plans.room = 1 + listed_count * (m.most_states + 2);

@@ -11,10 +11,15 @@
 /* They are called for what is theirs: where that is unlikely, they are passed over. */
 static bool is_of_use(const calling *c, uint32_t callee, const double *w, double total)
 {
+    enum { STRETCH = 32 };
     const causes_of *theirs = &c->theirs[callee];
-    double share = 0;
-    for (uint32_t i = 0; i < theirs->count; i++) share += w[1 + theirs->causes[i]];
-    return share >= c->in->rules.likely * total;
+    const double likely = c->in->rules.likely * total;
+    double share = 0; /* it only grows: what is enough stays so */
+    for (uint32_t i = 0; i < theirs->count && !(share >= likely);) {
+        const uint32_t end = theirs->count - i < STRETCH ? theirs->count : i + STRETCH;
+        for (; i < end; i++) share += w[1 + theirs->causes[i]];
+    }
+    return share >= likely;
 }
 
 /* The first of those beside each other one of whom is of use. */
@@ -70,7 +75,7 @@ double call_value(const fix_course *caller, const double *w, double total, uint3
     if (wait >= limit) return INFINITY;
     if (!caller->travels && caller->calls->plans.count > 0) {
         if (who_comes(caller, w, total) == caller->above)
-            return wait + calling_bound(caller->calls, w) >= limit
+            return isfinite(limit) && wait + calling_bound(caller->calls, w) >= limit
                        ? INFINITY
                        : least_plan(caller->calls, w, asks, limit);
     }
@@ -93,12 +98,13 @@ static double go_on_with(fix_course *run, uint32_t f, bool joined, const double 
 static double value_from_here(fix_course *run, uint32_t asks)
 {
     const uint32_t causes = run->in->cause_count;
-    double total = weights_total(run->left, causes), total_before = total, spent = 0;
+    double total = fix_course_total(run), total_before = total, spent = 0;
     if (run->travels && !run->packed) fix_course_pack(run);
     double best = call_value(run, run->left, total, asks, INFINITY);
     uint32_t f = fix_course_next(run, total);
     bool joined = false;
     run->length = run->best_length = 0;
+    run->first_total = total;
     assert(f == NO_FIX || run->in->fixes[f].level < RISK_HIGH);
     /* Nothing later can be cheaper than what was spent to get there. */
     while (f != NO_FIX && spent < best) {
@@ -107,7 +113,7 @@ static double value_from_here(fix_course *run, uint32_t asks)
             if (run->shares[f]) memcpy(run->before, run->left, (causes + 1) * sizeof *run->left);
         }
         spent += go_on_with(run, f, joined, joined ? run->before : run->left, total_before);
-        total = weights_total(run->left, causes);
+        total = fix_course_total(run);
         double then = spent + call_value(run, run->left, total, asks, best - spent);
         if (then < best) run->best_length = run->length;
         best = fmin(best, then);
@@ -118,12 +124,19 @@ static double value_from_here(fix_course *run, uint32_t asks)
     return best;
 }
 
-double fix_course_value(fix_course *run, const double *w, fix_pair without, uint32_t asks)
+double fix_course_value_of(fix_course *run, const double *w, double total, fix_pair without,
+                           uint32_t asks)
 {
     fix_course_begin(run, NULL, w);
+    run->total = total;
     if (without.first != NO_FIX) fix_course_leave_out(run, without.first);
     if (without.second != NO_FIX) fix_course_leave_out(run, without.second);
     return value_from_here(run, asks);
+}
+
+double fix_course_value(fix_course *run, const double *w, fix_pair without, uint32_t asks)
+{
+    return fix_course_value_of(run, w, weights_total(w, run->in->cause_count), without, asks);
 }
 
 uint32_t fix_course_first(const fix_course *run)

@@ -7,8 +7,11 @@
 
 #include "choose/fix_order.h"
 
-/* UF(w) without these fixes, where whoever is called asks up to `asks` questions. */
+/* UF(w) without these fixes, where whoever is called asks up to `asks` questions; the second of
+ * weights that are known to sum to `total`. */
 double fix_course_value(fix_course *run, const double *w, fix_pair without, uint32_t asks);
+double fix_course_value_of(fix_course *run, const double *w, double total, fix_pair without,
+                           uint32_t asks);
 
 /* The fix that the last run began with, or NO_FIX. */
 uint32_t fix_course_first(const fix_course *run);

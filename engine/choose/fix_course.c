@@ -1,5 +1,6 @@
 /* A course of fixes made: what its runs look up, and the room that they work in. */
 #include <assert.h>
+#include <math.h>
 
 #include "choose/fix_order.h"
 
@@ -58,14 +59,22 @@ static const bool *which_share(arena *keep, const choice_input *in, const bool *
 static void list_open(fix_course *run, arena *keep)
 {
     uint32_t *offered = ARENA_ARRAY(keep, uint32_t, run->in->fix_count),
-             *waiters = ARENA_ARRAY(keep, uint32_t, run->in->fix_count);
+             *waiters = ARENA_ARRAY(keep, uint32_t, run->in->fix_count),
+             *parted = ARENA_ARRAY(keep, uint32_t, run->in->fix_count);
+    run->lightest = 1;
     for (uint32_t f = 0; f < run->in->fix_count; f++) {
+        const fix_option *fix = &run->in->fixes[f];
         if (!run->open[f]) continue;
-        offered[run->offered_count++] = f;
-        if (run->in->fixes[f].after_count > 0) waiters[run->waiter_count++] = f;
+        run->where[f] = run->untried_count;
+        run->untried[run->untried_count++] = offered[run->offered_count++] = f;
+        if (fix->after_count > 0) waiters[run->waiter_count++] = f;
+        if (fix->needs_parts) parted[run->parted_count++] = f;
+        if (fix->cure_count > 0)
+            run->lightest = fmin(run->lightest, run->worth[f] / fix->cure_count);
     }
     run->offered = offered;
     run->waiters = waiters;
+    run->parted = parted;
 }
 
 fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
@@ -84,7 +93,11 @@ fix_course *fix_course_of(arena *keep, const choice_input *in, const bool *open)
     *run = (fix_course){.in = in, .worth = worth, .price = price, .flat = flat, .open = open};
     run->left = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);
     run->cured = ARENA_ARRAY(keep, double, in->fix_count);
+    run->counted = ARENA_ARRAY(keep, uint32_t, in->fix_count);
+    for (uint32_t f = 0; f < in->fix_count; f++) run->cured[f] = -1;
+    run->total = -1;
     run->tried = ARENA_ARRAY(keep, bool, in->fix_count);
+    run->gone = ARENA_ARRAY(keep, uint32_t, in->fix_count);
     run->missing = ARENA_ARRAY(keep, bool, in->fix_count);
     run->order = ARENA_ARRAY(keep, uint32_t, in->fix_count);
     run->after = ARENA_ARRAY(keep, double, (size_t)in->cause_count + 1);

@@ -3,6 +3,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <string.h>
 
 #include "choose/fix_rank.h"
 
@@ -115,10 +116,20 @@ typedef struct fix_chain {
     double worth, cured_most; /* cured_most: by each as if it were the first */
 } fix_chain;
 
+double fix_course_total(fix_course *run)
+{
+    if (run->total < 0) run->total = weights_total(run->left, run->in->cause_count);
+    return run->total;
+}
+
 static double cured_now(fix_course *run, uint32_t f)
 {
-    if (run->cured[f] < 0) run->cured[f] = cured_weight(&run->in->fixes[f], run->left);
-    return run->cured[f];
+    if (run->cured[f] >= 0) return run->cured[f];
+    if (run->counted_count < run->in->fix_count)
+        run->counted[run->counted_count++] = f;
+    else
+        run->counted_count = run->in->fix_count + 1;
+    return run->cured[f] = cured_weight(&run->in->fixes[f], run->left);
 }
 
 static fix_chain chain_of(fix_course *run, uint32_t f)
@@ -163,28 +174,44 @@ void fix_course_leave_out(fix_course *run, uint32_t f)
 {
     assert(!run->tried[f]);
     run->tried[f] = true;
+    run->gone[run->gone_count++] = f;
     if (!run->open[f]) return;
     const uint32_t last = run->untried[--run->untried_count];
     run->untried[run->where[f]] = last;
     run->where[last] = run->where[f];
 }
 
+static void put_back_all(fix_course *run)
+{
+    for (uint32_t i = 0; i < run->gone_count; i++) {
+        const uint32_t f = run->gone[i];
+        run->tried[f] = false;
+        if (!run->open[f]) continue;
+        run->where[f] = run->untried_count;
+        run->untried[run->untried_count++] = f;
+    }
+    run->gone_count = 0;
+    assert(run->untried_count == run->offered_count);
+}
+
+static void count_all_again(fix_course *run)
+{
+    const uint32_t fixes = run->in->fix_count, count = run->counted_count;
+    for (uint32_t i = 0; i < count && count <= fixes; i++) run->cured[run->counted[i]] = -1;
+    for (uint32_t f = 0; f < fixes && count > fixes; f++) run->cured[f] = -1;
+    run->counted_count = 0;
+}
+
+/* Only what the last run has touched is made as it was. */
 void fix_course_begin(fix_course *run, const fix_course *caller, const double *w)
 {
-    const choice_input *in = run->in;
     assert(caller != run);
-    for (uint32_t h = 0; h <= in->cause_count; h++) run->left[h] = w[h];
-    for (uint32_t f = 0; f < in->fix_count; f++) {
-        run->tried[f] = false;
-        run->cured[f] = -1;
-    }
-    run->untried_count = run->offered_count;
-    for (uint32_t i = 0; i < run->offered_count; i++) {
-        run->untried[i] = run->offered[i];
-        run->where[run->offered[i]] = i;
-    }
-    for (uint32_t f = 0; caller != NULL && f < in->fix_count; f++)
-        if (caller->tried[f]) fix_course_leave_out(run, f);
+    memcpy(run->left, w, ((size_t)run->in->cause_count + 1) * sizeof *w);
+    run->total = caller != NULL && w == caller->left ? caller->total : -1;
+    count_all_again(run);
+    put_back_all(run);
+    for (uint32_t i = 0; caller != NULL && i < caller->gone_count; i++)
+        fix_course_leave_out(run, caller->gone[i]);
     run->at = run->here;
 }
 
@@ -289,19 +316,45 @@ static uint32_t lift_worthy(fix_course *run, uint32_t count, double total)
 }
 
 /* Where nothing waits for another, no ranks are made. */
+static void add_if_worth(fix_course *run, uint32_t f, double total, double likely, fix_first *first)
+{
+    const double cured = cured_now(run, f);
+    if (!(cured > 0 && cured >= run->worth[f] * total)) return;
+    fix_first_add(first, cured >= likely,
+                  (fix_lead){ratio_of(run, f, cured), run->in->fixes[f].level, f});
+}
+
+/* A fix is worth trying only where one of its causes weighs as much as all of them together would
+ * have to, over their number; few causes do. */
+static void add_of_heavy(fix_course *run, double total, double likely, fix_first *first)
+{
+    enum { STRETCH = 8 };
+    const double rounding = 1e-9, least = run->lightest * total * (1 - rounding),
+                 *w = run->left + 1;
+    const uint32_t causes = run->in->cause_count;
+    for (uint32_t c = 0; c < causes;) {
+        const uint32_t end = causes - c < STRETCH ? causes : c + STRETCH;
+        bool heavy = end - c < STRETCH;
+        for (uint32_t i = 0; !heavy && i < STRETCH; i += STRETCH)
+            for (uint32_t k = 0; k < STRETCH; k++) heavy |= w[c + k] >= least;
+        for (; heavy && c < end; c++)
+            for (uint32_t k = run->cure_start[c]; w[c] >= least && k < run->cure_start[c + 1]; k++)
+                if (!run->tried[run->cure_fixes[k]])
+                    add_if_worth(run, run->cure_fixes[k], total, likely, first);
+        c = end;
+    }
+}
+
 static uint32_t next_of_all(fix_course *run, double total)
 {
-    const fix_option *fixes = run->in->fixes;
     const double likely = run->in->rules.soonest ? INFINITY : run->in->rules.likely * total;
-    fix_first first = fix_first_new(fixes);
+    fix_first first = fix_first_new(run->in->fixes);
     assert(run->waiter_count == 0);
-    for (uint32_t i = 0; i < run->untried_count; i++) {
-        const uint32_t f = run->untried[i];
-        const double cured = cured_now(run, f);
-        if (!(cured > 0 && cured >= run->worth[f] * total)) continue;
-        fix_first_add(&first, cured >= likely,
-                      (fix_lead){ratio_of(run, f, cured), fixes[f].level, f});
-    }
+    if (run->lightest > 0 && total > 0)
+        add_of_heavy(run, total, likely, &first);
+    else
+        for (uint32_t i = 0; i < run->untried_count; i++)
+            add_if_worth(run, run->untried[i], total, likely, &first);
     return fix_first_of(&first);
 }
 
@@ -360,22 +413,19 @@ uint32_t fix_course_joins(fix_course *run, uint32_t f, double total_before, doub
 
 uint32_t fix_course_partner(fix_course *run, uint32_t f, const double *w)
 {
-    const uint32_t causes = run->in->cause_count;
     fix_course_begin(run, NULL, w);
-    const double before = weights_total(w, causes);
+    const double before = fix_course_total(run);
     fix_course_try(run, f);
-    return fix_course_joins(run, f, before, weights_total(run->left, causes));
+    return fix_course_joins(run, f, before, fix_course_total(run));
 }
 
 void fix_course_pack(fix_course *run)
 {
     const choice_input *in = run->in;
-    const double enough = in->rules.bring * weights_total(run->left, in->cause_count);
-    for (uint32_t f = 0; f < in->fix_count; f++) {
-        run->missing[f] = in->fixes[f].needs_parts && run->open[f] && !run->tried[f];
-        if (!run->missing[f]) continue;
-        run->cured[f] = cured_weight(&in->fixes[f], run->left);
-        run->missing[f] = run->cured[f] < enough;
+    const double enough = in->rules.bring * fix_course_total(run);
+    for (uint32_t i = 0; i < run->parted_count; i++) {
+        const uint32_t f = run->parted[i];
+        run->missing[f] = !run->tried[f] && cured_now(run, f) < enough;
     }
 }
 
@@ -385,6 +435,7 @@ void fix_course_try(fix_course *run, uint32_t f)
     fix_course_leave_out(run, f);
     if (run->walks) run->at = choose_stand(run->in, run->at, fix->place);
     fix_failed(fix, run->left);
+    run->total = -1;
     for (uint32_t i = 0; i < fix->cure_count; i++) {
         uint32_t c = fix->cures[i].cause;
         for (uint32_t k = run->cure_start[c]; k < run->cure_start[c + 1]; k++)
@@ -394,7 +445,6 @@ void fix_course_try(fix_course *run, uint32_t f)
 
 void fix_course_try_all(fix_course *run)
 {
-    const uint32_t causes = run->in->cause_count;
-    for (uint32_t f; (f = fix_course_next(run, weights_total(run->left, causes))) != NO_FIX;)
+    for (uint32_t f; (f = fix_course_next(run, fix_course_total(run))) != NO_FIX;)
         fix_course_try(run, f);
 }

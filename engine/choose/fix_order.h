@@ -18,11 +18,14 @@ typedef struct fix_course {
     uint32_t offered_count;
     /* Open fixes of cause c: cure_fixes[cure_start[c] … cure_start[c + 1] - 1]. */
     const uint32_t *cure_start, *cure_fixes;
-    struct calling *calls;   /* whom this role may call */
-    uint32_t above;          /* the first callee above it */
-    bool sends;              /* for those above, whatever is known */
-    bool travels;            /* it was called, and brings parts */
-    bool packed;             /* what it brings is settled */
+    struct calling *calls; /* whom this role may call */
+    uint32_t above;        /* the first callee above it */
+    bool sends;            /* for those above, whatever is known */
+    bool travels;          /* it was called, and brings parts */
+    bool packed;           /* what it brings is settled */
+    double lightest; /* share of the weight below which no cause brings a fix to be worth trying */
+    const uint32_t *parted; /* open ones that need parts */
+    uint32_t parted_count;
     const uint32_t *waiters; /* open ones that may have to wait for another */
     uint32_t waiter_count;   /* 0: nothing is in sequence */
     bool walks;              /* whoever asks; of others nobody knows from where they come */
@@ -45,6 +48,12 @@ typedef struct fix_course {
     uint32_t under;       /* the fix whose set-up still stands, in thought; NO_FIX: none does */
     double begun, spread; /* weight when it was begun, and that over what is left of it now */
     const bool *shares;   /* [fix] another open one has the same set-up */
+    /* What the next run puts back as it was: */
+    double total;               /* of all that is left; negative: sum again */
+    uint32_t *gone, gone_count; /* fixes that were tried */
+    /* fixes that `cured` may be known of; more of them than there are fixes: any */
+    uint32_t *counted, counted_count;
+    double first_total; /* of the weights that the last run began with */
     /* Of the last run: fixes in the order of trying, and how many of them until calling is best. */
     uint32_t *order;
     bool *joined; /* [place in the order] done under the set-up of the one before it */
@@ -85,6 +94,8 @@ uint32_t fix_course_partner(fix_course *run, uint32_t f, const double *w);
 
 /* Back to the beginning, with weights w. `caller` may be null. */
 void fix_course_begin(fix_course *run, const fix_course *caller, const double *w);
+/* What is left, summed. */
+double fix_course_total(fix_course *run);
 /* This fix as if it had been tried before. */
 void fix_course_leave_out(fix_course *run, uint32_t f);
 /* What to try next on what is left, which sums to `total`, or NO_FIX. */

@@ -54,42 +54,43 @@ static planner planner_made(arena *scratch, const choice_input *in)
     return p;
 }
 
-static double ask_value(const planner *p, const double *w, uint32_t q, course so_far,
+static double ask_value(const planner *p, const double *w, double total, uint32_t q, course so_far,
                         uint32_t ahead);
 
 /* The best of fixing, calling, and asking `ahead` more questions of the short list before that: by
- * this person, or by whoever is called. */
-static double best_value(const planner *p, const double *w, course so_far, uint32_t ahead)
+ * this person, or by whoever is called. The weights sum to `total`. */
+static double best_value(const planner *p, const double *w, double total, course so_far,
+                         uint32_t ahead)
 {
     p->fixes->here = so_far.at;
-    double best = fix_course_value(p->fixes, w, so_far.failed, ahead);
+    double best = fix_course_value_of(p->fixes, w, total, so_far.failed, ahead);
     for (uint32_t i = 0; ahead > 0 && i < p->listed_count; i++)
         if (p->listed[i] != so_far.asked)
-            best = fmin(best, ask_value(p, w, p->listed[i], so_far, ahead - 1));
+            best = fmin(best, ask_value(p, w, total, p->listed[i], so_far, ahead - 1));
     return best;
 }
 
 /* Asking q, then the best with `ahead` more questions. All values grow in proportion to the
  * weights, so where rows do not sum to 1 (facts that move the prior) the answers' values are scaled
  * to the weight at hand. A question that has no table teaches nothing. */
-static double ask_value(const planner *p, const double *w, uint32_t q, course so_far,
+static double ask_value(const planner *p, const double *w, double total, uint32_t q, course so_far,
                         uint32_t ahead)
 {
     const question_option *question = &p->in->questions[q];
     assert(ahead < QUESTIONS_AHEAD);
     double *after = p->room[ahead], mass = 0, value = 0;
-    double total = weights_total(w, p->in->cause_count);
     const double minutes = minutes_from(p, q, so_far.at) * total;
     so_far.asked = q;
     so_far.at = choose_stand(p->in, so_far.at, question->place);
     for (uint32_t y = 0; question->seen != NULL && y < question->seen->states; y++) {
-        mass += weights_after(question->seen, w, p->in->cause_count, y, after);
-        value += best_value(p, after, so_far, ahead);
+        const double left = weights_after(question->seen, w, p->in->cause_count, y, after);
+        mass += left;
+        value += best_value(p, after, left, so_far, ahead);
     }
     if (mass > 0)
         value *= total / mass;
     else
-        value = best_value(p, w, so_far, ahead);
+        value = best_value(p, w, total, so_far, ahead);
     return minutes + value;
 }
 
@@ -190,7 +191,8 @@ static double value_of_fixes(planner *p, arena *scratch, const double *w, fix_pa
         fix_failed(&in->fixes[fixes.second], left);
         there = choose_stand(in, there, in->fixes[fixes.second].place);
     }
-    return cost + best_value(p, left, (course){fixes, NO_QUESTION, there}, 1);
+    return cost + best_value(p, left, weights_total(left, in->cause_count),
+                             (course){fixes, NO_QUESTION, there}, 1);
 }
 
 /* The first fix of the order, and with it another under the same set-up if that is better than
@@ -287,8 +289,9 @@ static bool asked_for_callee(planner *p, const double *w, uint32_t q)
     bool calls = seen != NULL && p->in->callee_count > 0;
     p->fixes->here = choose_stand(p->in, p->in->here, p->in->questions[q].place);
     for (uint32_t y = 0; calls && y < seen->states; y++) {
-        if (weights_after(seen, w, p->in->cause_count, y, p->room[0]) <= 0) continue;
-        fix_course_value(p->fixes, p->room[0], no_fixes, 0);
+        const double total = weights_after(seen, w, p->in->cause_count, y, p->room[0]);
+        if (total <= 0) continue;
+        fix_course_value_of(p->fixes, p->room[0], total, no_fixes, 0);
         calls = p->fixes->best_length == 0;
     }
     return calls;
@@ -344,7 +347,7 @@ static void ask_what_settles(planner *p, const double *w, weight_totals all, cho
     c->settles = true;
     c->question = q;
     c->bits = bits_of(p, w, all, q);
-    c->value_ask = ask_value(p, w, q, (course){no_fixes, NO_QUESTION, p->in->here}, 1);
+    c->value_ask = ask_value(p, w, all.sum, q, (course){no_fixes, NO_QUESTION, p->in->here}, 1);
     c->saves_minutes = fmin(c->value_fix, c->value_call) - c->value_ask;
 }
 
@@ -388,7 +391,7 @@ static void look_twice(planner *p, const double *w, weight_totals all, choice *c
     const uint32_t count = best_looks(p, w, all, best);
     for (uint32_t i = 0; i < count; i++) {
         const double value =
-            ask_value(p, w, best[i], (course){no_fixes, NO_QUESTION, p->in->here}, 1);
+            ask_value(p, w, all.sum, best[i], (course){no_fixes, NO_QUESTION, p->in->here}, 1);
         if (value >= fmin(c->value_fix, c->value_call) || (c->again && value >= c->value_ask))
             continue;
         c->step = STEP_ASK;
@@ -411,7 +414,8 @@ choice choose_step(const choice_input *in, arena *scratch, const double *w)
     c.value_call = value_of_calling(&p, now, CALLEE_ASKS);
     if (c.question != NO_QUESTION) {
         c.bits = bits_of(&p, now, all, c.question);
-        c.value_ask = ask_value(&p, now, c.question, (course){no_fixes, NO_QUESTION, in->here}, 1);
+        c.value_ask =
+            ask_value(&p, now, all.sum, c.question, (course){no_fixes, NO_QUESTION, in->here}, 1);
         c.saves_minutes = fmin(c.value_fix, c.value_call) - c.value_ask;
     }
     c.callee = who_is_called(&p, now);
@@ -433,7 +437,8 @@ double choose_ask_once(const choice_input *in, arena *scratch, const double *w, 
     arena_mark before = arena_here(scratch);
     const double *now = normalised(scratch, w, in->cause_count);
     planner p = planner_new(scratch, in, now, totals_of(scratch, in, now));
-    double value = ask_value(&p, w, question, (course){no_fixes, NO_QUESTION, in->here}, 0);
+    double value = ask_value(&p, w, weights_total(w, in->cause_count), question,
+                             (course){no_fixes, NO_QUESTION, in->here}, 0);
     arena_back_to(scratch, before);
     return value;
 }

@@ -170,7 +170,7 @@ void options_questions(tt_case *c, options *o)
     enum { LOOKS_EACH = 3 };
     const uint32_t count = c->book->book->question_count;
     const size_t room = LOOKS_EACH * (size_t)count;
-    o->in.questions = ARENA_ARRAY(c->derived, question_option, room);
+    o->in.questions = arena_take_unset(c->derived, room * sizeof(question_option));
     o->question_of = ARENA_ARRAY(c->derived, uint32_t, room);
     o->ask_first = ARENA_ARRAY(c->derived, uint32_t, room);
     o->again_of = ARENA_ARRAY(c->derived, tt_again, room);

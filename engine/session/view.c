@@ -126,9 +126,10 @@ static int fact_order(const void *a, const void *b)
 static void view_facts(tt_case *c)
 {
     const book *b = c->book->book;
-    uint32_t room = b->question_count + b->symptom_count, count = 0;
+    size_t room = b->question_count + b->symptom_count;
+    uint32_t count = 0;
     for (uint32_t i = 0; i < b->conclusion_count; i++) room += b->conclusions[i].answer_count;
-    tt_fact *facts = ARENA_ARRAY(c->derived, tt_fact, room);
+    tt_fact *facts = arena_take_unset(c->derived, room * sizeof *facts);
     for (uint32_t q = 0; q < b->question_count; q++)
         if (c->now.replies[q] != NULL)
             facts[count++] = answered_fact(c, q);
@@ -353,7 +354,7 @@ static const ranked_fix *fixes_ordered(tt_case *c, const options *o)
 static void view_fixes(tt_case *c, const options *o)
 {
     const ranked_fix *order = fixes_ordered(c, o);
-    tt_fix *fixes = ARENA_ARRAY(c->derived, tt_fix, o->in.fix_count);
+    tt_fix *fixes = arena_take_unset(c->derived, o->in.fix_count * sizeof *fixes);
     uint32_t count = 0, others = 0, *of_others = ARENA_ARRAY(c->derived, uint32_t, o->in.fix_count);
     for (uint32_t i = 0; i < o->in.fix_count; i++) {
         const uint32_t f = o->fix_of[order[i].fix];

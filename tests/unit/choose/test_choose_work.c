@@ -77,7 +77,12 @@ static void add_question(made *m)
         rows[2 * c] = c % 2 == 0 ? 0.9 : 0.1;
         rows[2 * c + 1] = 1 - rows[2 * c];
     }
-    *seen = (prediction){2, even, even, n, listed, rows};
+    *seen = (prediction){.states = 2,
+                         .base = even,
+                         .other = even,
+                         .listed_count = n,
+                         .listed = listed,
+                         .rows = rows};
     *q = (question_option){.name = STR("q"), .seen = seen, .place = NO_PLACE};
     const double bits = prediction_gain(seen, m->weights, n, NULL), half = log2(n) / 2;
     q->minutes = bits * 100 / half;

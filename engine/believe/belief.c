@@ -91,8 +91,7 @@ belief *belief_room(arena *keep, const net *n, uint32_t most_faults)
     b->n = n;
     b->keep = keep;
     b->causes = n->in.cause_count;
-    b->pairs = most_faults == 2 && n->in.two_faults > 0 && b->causes >= 2 &&
-               b->causes <= NET_PAIRS_CAUSES_MAX;
+    b->pairs = most_faults == 2 && net_weighs_pairs(n);
     return b;
 }
 

@@ -121,6 +121,16 @@ static bool build_components(arena *keep, arena *scratch, net *n, faults *list)
     return whole;
 }
 
+static uint64_t pair_steps_of(const net *n)
+{
+    uint64_t steps = 0;
+    for (uint32_t i = 0; i < n->component_count; i++) {
+        const uint64_t listed = n->components[i].listed_count;
+        if (listed > 1) steps += listed * (listed - 1) / 2 * n->components[i].atom_count;
+    }
+    return steps;
+}
+
 const net *net_build(arena *keep, arena *scratch, const net_input *in, faults *list)
 {
     assert(keep != scratch);
@@ -142,7 +152,8 @@ const net *net_build(arena *keep, arena *scratch, const net_input *in, faults *l
     arena_back_to(scratch, mark);
     if (!whole || !some_weight) return NULL;
     index_findings(keep, n);
-    lint_pairs(list, in);
+    n->pair_steps = pair_steps_of(n);
+    lint_pairs(list, n);
     lint_confirming(list, scratch, n);
     return n;
 }

@@ -16,9 +16,9 @@
 #define NO_STATE     UINT32_MAX
 #define NO_COMPONENT UINT32_MAX
 
-enum {
-    NET_PAIRS_CAUSES_MAX = 1500
-}; /* with more of them no two faults at once are reckoned with: there are a million pairs */
+/* Beyond either no two faults at once are reckoned with: causes, of which there are a million pairs
+ * then; steps to weigh all answers once for the pairs of which one component lists both. */
+enum { NET_PAIRS_CAUSES_MAX = 1500, NET_PAIRS_STEPS_MAX = 20000000 };
 
 enum {
     NET_CELLS_MAX = 4096,  /* of one component */
@@ -122,7 +122,15 @@ typedef struct net {
     uint32_t component_count;
     const uint32_t *component_of; /* [finding] or NO_COMPONENT (no symptom names it) */
     const uint32_t *slot_of;      /* [finding] index within its component */
+    uint64_t pair_steps;
 } net;
+
+/* Whether two faults at once are reckoned with. */
+static inline bool net_weighs_pairs(const net *n)
+{
+    return n->in.two_faults > 0 && n->in.cause_count >= 2 &&
+           n->in.cause_count <= NET_PAIRS_CAUSES_MAX && n->pair_steps <= NET_PAIRS_STEPS_MAX;
+}
 
 /* Builds it; `keep` and `scratch` must be two arenas. Faults go to `list` (may be null). Errors,
  * after which the result is null: sum of weights 0, component too big. Warnings: exclusive rates

@@ -17,9 +17,29 @@ void lint_no_weight(faults *list, const net_input *in)
                     : "Give at least one cause 'how-often: occasional'.");
 }
 
-void lint_pairs(faults *list, const net_input *in)
+/* Signs that list very many causes each. */
+static void lint_pair_steps(faults *list, const net *n)
 {
-    if (list == NULL || in->two_faults <= 0 || in->cause_count <= NET_PAIRS_CAUSES_MAX) return;
+    fault *f = fault_add(
+        list, FAULT_NET_PAIRS_LEFT_OUT, n->in.at,
+        "The signs of this book list so many causes each that weighing two faults at once takes "
+        "%llu steps. That is done with up to %d, so here 'two-faults: %.3g %%' counts for nothing: "
+        "one fault at a time is looked for.",
+        (unsigned long long)n->pair_steps, NET_PAIRS_STEPS_MAX, 100 * n->in.two_faults);
+    fault_help(list, f,
+               "Let a sign list the causes that it tells from others, and say the rest with "
+               "'otherwise'; or write 'two-faults: 0 %%' in the section 'book' if one fault at a "
+               "time is right.");
+}
+
+void lint_pairs(faults *list, const net *n)
+{
+    const net_input *in = &n->in;
+    if (list == NULL || in->two_faults <= 0 || in->cause_count < 2 || net_weighs_pairs(n)) return;
+    if (in->cause_count <= NET_PAIRS_CAUSES_MAX) {
+        lint_pair_steps(list, n);
+        return;
+    }
     fault *f =
         fault_add(list, FAULT_NET_PAIRS_LEFT_OUT, in->at,
                   "This book has %u causes. Two faults at once are reckoned with up to %d, so here "

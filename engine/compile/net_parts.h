@@ -49,7 +49,7 @@ double clip_chance(double chance);
 
 /* net_limits.c */
 void lint_no_weight(faults *list, const net_input *in);
-void lint_pairs(faults *list, const net_input *in);
+void lint_pairs(faults *list, const net *n);
 void lint_too_big(faults *list, arena *scratch, const net_input *in, const net_group *from);
 /* Adds item `index` of a list of `count` names: "'a', 'b' and 'c'". */
 void add_name(text_builder *b, str name, uint32_t index, uint32_t count);

@@ -28,8 +28,9 @@ static tt_status open_case(void *context)
     c->told = ARENA_ARRAY(c->keep, state_mask, b->question_count);
     c->told_known = ARENA_ARRAY(c->keep, bool, b->question_count);
     c->single = belief_room(c->keep, c->book->prog->evidence, 1);
-    bool few = b->cause_count > 1 && b->cause_count <= NET_PAIRS_CAUSES_MAX && b->two_faults > 0;
-    c->pairs = few ? belief_room(c->keep, c->book->prog->evidence, 2) : NULL;
+    c->pairs = net_weighs_pairs(c->book->prog->evidence)
+                   ? belief_room(c->keep, c->book->prog->evidence, 2)
+                   : NULL;
     if (c->role >= b->role_count) return TT_FAULTY;
     c->kind = o->options == NULL ? TT_KIND_FAULT : o->options->kind;
     walk_lay_out(c, o->options == NULL ? TT_DAILY : o->options->every);

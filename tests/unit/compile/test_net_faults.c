@@ -349,6 +349,44 @@ static void too_many_causes_for_pairs_are_told(void **state)
                     "time is right.");
 }
 
+/* Each sign lists all causes, and is seen or not. */
+static void signs_that_list_too_many_pairs_are_told(void **state)
+{
+    (void)state;
+    enum {
+        CAUSES = 200,
+        STEPS = CAUSES * (CAUSES - 1) / 2 * 2,
+        FITTING = NET_PAIRS_STEPS_MAX / STEPS
+    };
+    for (uint32_t more = 0; more < 2; more++) {
+        net_kit *k = net_kit_new();
+        const uint32_t signs = FITTING + more;
+        net_finding *findings = ARENA_ARRAY(k->keep, net_finding, signs);
+        net_symptom *symptoms = ARENA_ARRAY(k->keep, net_symptom, signs);
+        net_rate *listed = ARENA_ARRAY(k->keep, net_rate, CAUSES);
+        for (uint32_t c = 0; c < CAUSES; c++) listed[c] = (net_rate){c, 0.5};
+        const uint32_t f = net_kit_finding(k, "f", 2),
+                       s = net_kit_symptom(k, "s", net_kit_is(k, f, 1), 0.1);
+        for (uint32_t i = 0; i < signs; i++) {
+            findings[i] = k->findings[f];
+            symptoms[i] = k->symptoms[s];
+            symptoms[i].when = expr_is(k->keep, i, (state_mask)1 << 1, span_nowhere());
+            symptoms[i].listed = listed;
+            symptoms[i].listed_count = CAUSES;
+        }
+        k->in.findings = findings;
+        k->in.symptoms = symptoms;
+        k->in.finding_count = k->in.symptom_count = signs;
+        build_with_causes(k, CAUSES);
+        uint32_t told;
+        const fault *all = faults_sorted(k->list, k->scratch, &told);
+        assert_int_equal(told, more);
+        if (more > 0) assert_int_equal(all[0].code, FAULT_NET_PAIRS_LEFT_OUT);
+        if (more > 0) assert_non_null(strstr(all[0].text.p, "takes 20019400 steps."));
+        net_kit_free(k);
+    }
+}
+
 static void one_fault_at_a_time_needs_no_pairs(void **state)
 {
     net_kit *k = *state;
@@ -469,6 +507,7 @@ int main(void)
         CASE(an_answer_that_others_give_as_well_confirms_little),
         CASE(an_answer_that_confirms_as_it_should),
         CASE(too_many_causes_for_pairs_are_told),
+        CASE(signs_that_list_too_many_pairs_are_told),
         CASE(one_fault_at_a_time_needs_no_pairs),
         CASE(nothing_to_say_of_sound_numbers),
         CASE(without_a_list_nothing_is_told),

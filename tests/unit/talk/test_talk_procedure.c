@@ -158,6 +158,10 @@ static void who_can_not_put_it_back_gives_back_what_is_locked(void **state)
     assert_true(turn_tells(turn, TT_PART_RESTORE, "Open the valve"));
     assert_string_equal(value_text(last_record(s->f, "left")->data, "fix"), "renew");
     assert_string_equal(choose(&s->east, "back")->prompt, "Turn it back");
+    choose(&s->east, "could-not");
+    turn = choose(&s->east, "danger"); /* it is over: of its lock nothing is told any more */
+    for (uint32_t i = 0; i < turn->part_count; i++)
+        assert_int_not_equal(turn->parts[i].kind, TT_PART_LOCKED);
 }
 
 static void before_anything_is_isolated_nothing_is_given_back(void **state)

@@ -62,6 +62,13 @@ static int set_up_one_reading(void **state)
                                           SCREW "    look-again: [gap]\n"});
 }
 
+static int set_up_steps(void **state)
+{
+    return set_up_with(state, &(two_jobs){ONE_HAND, .renew = RING,
+                                          .tighten = SCREW "    steps: ['Open the clip', 'Turn the "
+                                                           "screw']\n"});
+}
+
 /* The first is done, and everything is still locked. */
 static void first_is_done(told_talk *t)
 {
@@ -186,6 +193,27 @@ static void the_second_that_cannot_be_done_is_left(void **state)
     assert_string_equal(turn_of(&s->east)->together, "");
 }
 
+/* Of the second only what was done of it; the first stays done. */
+static void the_second_is_left_in_the_middle(void **state)
+{
+    scene *s = *state;
+    first_is_done(&s->east);
+    choose(&s->east, "together");
+    GOES_THROUGH(&s->east, "Open the clip");
+    assert_string_equal(turn_of(&s->east)->prompt, "Turn the screw");
+    const tt_turn *turn = choose(&s->east, "could-not");
+    assert_string_equal(turn->wrong, "");
+    const tt_turn_part *undo = NULL;
+    for (uint32_t i = 0; i < turn->news_count; i++)
+        if (turn->news[i].kind == TT_PART_PUT_BACK) undo = &turn->news[i];
+    assert_non_null(undo);
+    assert_int_equal(undo->item_count, 1);
+    assert_string_equal(undo->items[0], "Open the clip");
+    assert_string_equal(text_of(last_record(s->f, "tried"), "fix"), "tighten");
+    GOES_THROUGH(&s->east, "Take off your lock", "Watch the ring");
+    assert_string_equal(turn_of(&s->east)->subject, "renew");
+}
+
 static void a_talk_taken_up_begins_at_the_top_again(void **state)
 {
     scene *s = *state;
@@ -253,6 +281,8 @@ int main(void)
                                         set_up_one_reading, one_desk_end),
         TEST(whoever_wants_it_gives_back_first),
         TEST(the_second_that_cannot_be_done_is_left),
+        cmocka_unit_test_setup_teardown(the_second_is_left_in_the_middle, set_up_steps,
+                                        one_desk_end),
         TEST(a_talk_taken_up_begins_at_the_top_again),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

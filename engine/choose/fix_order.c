@@ -345,12 +345,19 @@ static void add_of_heavy(fix_course *run, double total, double likely, fix_first
     }
 }
 
+/* No more of them are heavy than go into the whole of the weight. */
+static bool heavy_are_few(const fix_course *run)
+{
+    enum { FEW = 4 }; /* one in so many */
+    return run->lightest * run->in->cause_count >= FEW;
+}
+
 static uint32_t next_of_all(fix_course *run, double total)
 {
     const double likely = run->in->rules.soonest ? INFINITY : run->in->rules.likely * total;
     fix_first first = fix_first_new(run->in->fixes);
     assert(run->waiter_count == 0);
-    if (run->lightest > 0 && total > 0)
+    if (total > 0 && heavy_are_few(run))
         add_of_heavy(run, total, likely, &first);
     else
         for (uint32_t i = 0; i < run->untried_count; i++)

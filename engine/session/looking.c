@@ -65,10 +65,13 @@ bool look_again(tt_case *c, const event *e)
     if (e->reply.kind == REPLY_UNSURE) return false;
     case_reckon(c);
     if (adjust_holds(c, e->subject)) return true;
-    if (c->now.weights[e->subject] != NULL) note_look(c, e->subject, e);
+    /* taken back while a fix held it: it counts as found, and nobody stands by it as a look */
+    const bool seen = c->now.weights[e->subject] != NULL && c->now.replies[e->subject] != NULL;
+    if (seen) note_look(c, e->subject, e);
     for (uint32_t i = 0; i < b->reckon_count; i++) {
         const uint32_t q = b->reckon_order[i];
-        if (rests_on(b, q, e->subject) && c->now.reckoned[q] && c->now.weights[q] != NULL)
+        if (rests_on(b, q, e->subject) && c->now.reckoned[q] && c->now.weights[q] != NULL &&
+            c->now.replies[q] != NULL)
             note_look(c, q, e);
     }
     return true;

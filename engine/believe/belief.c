@@ -255,10 +255,15 @@ void belief_weigh(belief *b, const evidence *seen, const double *factor)
     belief_combine(b);
 }
 
-void belief_forget(belief *b)
+void belief_forget_answers(belief *b)
 {
     if (!b->has_room) return;
     for (uint32_t f = 0; f < b->n->in.finding_count; f++) b->weights[f] = NULL;
+}
+
+void belief_forget(belief *b)
+{
+    belief_forget_answers(b);
     if (!b->had_outcome) return; /* nothing else was written */
     b->had_outcome = false;
     for (uint32_t c = 0; c < b->causes; c++) b->log_failed[c] = 0;

@@ -53,6 +53,8 @@ void belief_see_net(belief *b, const net *n);
 void belief_restart(belief *b);
 /* The same with nothing weighed: what it says is from before until belief_weigh. */
 void belief_forget(belief *b);
+/* The same, but for the outcomes: they stay. */
+void belief_forget_answers(belief *b);
 
 /* Recompute with the evidence as it stands, which must stand until the next call. `factor[c]` ≥ 0
  * multiplies how often cause c occurs (0: ruled out); null: all 1. */

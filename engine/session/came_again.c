@@ -82,7 +82,7 @@ static tt_status take(void *context)
                            .days = fmax(0, t->past->days)};
     add_roots(c, &in);
     c->returns = recurrence_factors(c->keep, &in);
-    case_changed(c);
+    case_forget(c);
     return TT_OK;
 }
 

@@ -43,7 +43,7 @@ void case_begin_again(tt_case *c, uint32_t role)
     c->role = role;
     c->speaker = 0;
     c->event_count = 0;
-    case_changed(c);
+    case_forget(c);
 }
 
 const char *tt_case_language(const tt_case *c)

@@ -319,6 +319,7 @@ tt_status tt_answers_load_unaware(tt_case *c, const tt_source *file, uint32_t fi
     tt_status status = guarded((arena *[]){c->keep, c->scratch, r->keep}, 3, load_answers, &a);
     if (status == TT_NO_MEMORY) {
         c->event_count = before;
+        case_forget(c);
         tt_report_free(r);
     } else {
         *report = r;

@@ -132,6 +132,8 @@ typedef struct gate_ledger {
 
 /* Where the events lead: rebuilt after every change, in the arena `derived`. */
 typedef struct standing {
+    bool weighs;                     /* the belief is worked out too */
+    uint32_t playing;                /* the event that is played */
     const reply **replies;           /* [question] what counts now, or null */
     bool *cannot;                    /* [question] */
     bool *of_site;                   /* [question] the site's file said so */
@@ -209,6 +211,9 @@ struct tt_case {
     const listener *ear; /* once something was typed */
     event *events;
     uint32_t event_count, event_room;
+    uint32_t played; /* 0, or `now` is what these first events make known, and no belief */
+    uint32_t on_top; /* times that something was played on top since all was played anew */
+    uint32_t outcomes_weighed; /* the beliefs hold what came of fixes in these first events */
     working_memory *memory;
     belief *single, *pairs; /* made once, restarted whenever the case is worked out again; pairs
                                null: too many causes */
@@ -251,6 +256,8 @@ tt_status case_see(tt_case *c); /* brings `now`, `options` and `view` up to date
 
 /* timeline.c */
 void case_changed(tt_case *c); /* something was told of it: nothing is up to date any more */
+/* …and what was told before is another than it was, or counts otherwise */
+void case_forget(tt_case *c);
 void case_push(tt_case *c, event e);
 /* case.c: all that was told is forgotten, and whoever has this role asks: as a new case of the same
  * book, in the room that it has */
@@ -260,6 +267,9 @@ void case_begin_again(tt_case *c, uint32_t role);
 void case_complain(tt_case *c, uint32_t symptom);
 tt_status case_tell(tt_case *c, event e); /* the same, under a guard of its own */
 void case_stand(tt_case *c);              /* events → c->now */
+/* weighing.c */
+void case_learn(tt_case *c); /* what is known now; may be called at any time */
+void case_weigh(tt_case *c); /* …and the belief */
 /* what is known of it, without the belief: enough for what rules danger out */
 void case_stand_unweighed(tt_case *c);
 /* [question] of the symptoms that list any cause the fix cures */

@@ -14,7 +14,7 @@ static tt_status tell(tt_case *c, event_kind kind, uint32_t subject)
 
 void tt_speaker(tt_case *c, uint32_t who)
 {
-    if (c->speaker != who) case_changed(c);
+    if (c->speaker != who) case_forget(c);
     c->speaker = who;
 }
 
@@ -134,7 +134,7 @@ tt_status tt_undo(tt_case *c)
         for (uint32_t next = i; next < c->event_count; next++)
             c->events[next - 1] = c->events[next];
         c->event_count--;
-        case_changed(c);
+        case_forget(c);
         return TT_OK;
     }
     return TT_NOT_NOW;

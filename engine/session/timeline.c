@@ -50,6 +50,12 @@ void case_push(tt_case *c, event e)
     case_changed(c);
 }
 
+void case_forget(tt_case *c)
+{
+    c->played = c->outcomes_weighed = 0;
+    case_changed(c);
+}
+
 typedef struct telling {
     tt_case *c;
     event e;
@@ -65,51 +71,6 @@ static tt_status push(void *context)
 tt_status case_tell(tt_case *c, event e)
 {
     return guarded_case(c, push, &(telling){c, e});
-}
-
-/* ---- answers as evidence and as facts ---- */
-
-/* What the working memory holds is what counts now: a stale answer is no longer known. */
-static void tell_memory(tt_case *c)
-{
-    const program *p = c->book->prog;
-    for (uint32_t q = 0; q < p->book->question_count; q++) {
-        bool known = false;
-        state_mask mask = every_state(program_states(p, q));
-        if (c->now.replies[q] != NULL && !c->now.stale[q])
-            mask = reply_mask(p, c->now.replies[q], &known);
-        case_remember(c, q, mask, known);
-    }
-}
-
-/* Tables that depend on facts, as they are with what is told. */
-static void see_net(tt_case *c)
-{
-    const net *written = c->book->prog->evidence;
-    double *prior = ARENA_ARRAY(c->derived, double, written->in.cause_count);
-    for (uint32_t i = 0; i < written->in.cause_count; i++)
-        prior[i] = written->in.weights[i] * c->now.factor[i];
-    c->now.net = facts_mix(c->derived, c->now.untold, written, prior);
-    belief_see_net(c->now.single, c->now.net);
-    if (c->now.pairs != NULL) belief_see_net(c->now.pairs, c->now.net);
-}
-
-static void know(tt_case *c)
-{
-    case_reckon(c);
-    tell_memory(c);
-}
-
-static void weigh(tt_case *c)
-{
-    know(c);
-    look_list(c);
-    const evidence seen = case_evidence(c);
-    focus_find(c);
-    case_factors(c, c->now.factor);
-    see_net(c);
-    belief_weigh(c->now.single, &seen, c->now.factor);
-    if (c->now.pairs != NULL) belief_weigh(c->now.pairs, &seen, c->now.factor);
 }
 
 /* ---- what a fix may have changed ---- */
@@ -178,8 +139,10 @@ static void weigh_outcome(tt_case *c, uint32_t fix, uint32_t with, tt_outcome ou
         cures = cures_together(c, fix, with, &count);
         rates.done_wrongly *= fixes[with].done_wrongly; /* both of them */
     }
+    c->outcomes_weighed = 0; /* until both hold it */
     belief_outcome(c->now.single, cures, count, what, &rates, stale);
     if (c->now.pairs != NULL) belief_outcome(c->now.pairs, cures, count, what, &rates, stale);
+    c->outcomes_weighed = c->now.playing + 1;
 }
 
 static void grow_stale(tt_case *c, const bool *stale)
@@ -195,6 +158,20 @@ static void grow_stale(tt_case *c, const bool *stale)
         }
 }
 
+/* The belief holds the outcomes that it was told of, as long as what came before them stands: each
+ * is weighed once. Without the belief none is. */
+static bool outcome_is_new(const tt_case *c)
+{
+    return c->now.weighs && c->now.playing >= c->outcomes_weighed;
+}
+
+/* What grows stale depends on it. */
+static void learn_focus(tt_case *c)
+{
+    case_learn(c);
+    focus_find(c);
+}
+
 /* `with`: the other of two that were done under one lockout, or NO_ID. They have one outcome, so
  * they are weighed as one fix that cures what either does. */
 static void play_outcome(tt_case *c, uint32_t fix, uint32_t with, tt_outcome outcome)
@@ -203,9 +180,13 @@ static void play_outcome(tt_case *c, uint32_t fix, uint32_t with, tt_outcome out
     if (with != NO_ID) note_outcome(c, with, fix, outcome);
     if (outcome == TT_COULD_NOT) return;
     if (outcome == TT_GONE) c->now.closed = true;
-    weigh(c);
+    const bool new_to_belief = outcome_is_new(c);
+    if (new_to_belief)
+        case_weigh(c);
+    else if (outcome == TT_BETTER)
+        learn_focus(c);
     const bool *stale = outcome == TT_BETTER ? changed_by(c, fix, with) : NULL;
-    weigh_outcome(c, fix, with, outcome, stale);
+    if (new_to_belief) weigh_outcome(c, fix, with, outcome, stale);
     if (stale != NULL) grow_stale(c, stale);
 }
 
@@ -386,12 +367,22 @@ static void play_step(tt_case *c, const event *e)
     }
 }
 
-static void start_afresh(tt_case *c)
+/* They are weighed once what was told is known. */
+static void forget_beliefs(tt_case *c)
+{
+    void (*const forget)(belief *) =
+        c->outcomes_weighed > 0 ? belief_forget_answers : belief_forget;
+    forget(c->single);
+    if (c->pairs != NULL) forget(c->pairs);
+}
+
+static void start_afresh(tt_case *c, bool weighs)
 {
     const book *b = c->book->book;
+    c->played = 0;
     arena_back_to(c->derived, (arena_mark){NULL, 0});
     standing *now = &c->now;
-    *now = (standing){.complaint = NO_ID, .adjust = {.fix = NO_ID}};
+    *now = (standing){.weighs = weighs, .complaint = NO_ID, .adjust = {.fix = NO_ID}};
     now->settings = ARENA_ARRAY(c->derived, setting, b->question_count);
     now->replies = ARENA_ARRAY(c->derived, const reply *, b->question_count);
     now->cannot = ARENA_ARRAY(c->derived, bool, b->question_count);
@@ -432,8 +423,7 @@ static void start_afresh(tt_case *c)
     now->net = c->book->prog->evidence;
     belief_see_net(c->single, now->net);
     if (c->pairs != NULL) belief_see_net(c->pairs, now->net);
-    belief_forget(c->single); /* weighed once what was told is known */
-    if (c->pairs != NULL) belief_forget(c->pairs);
+    forget_beliefs(c);
     for (uint32_t i = 0; i < b->site_answer_count; i++) play_site_answer(c, &b->site_answers[i]);
 }
 
@@ -468,27 +458,38 @@ static void mark_skips(tt_case *c)
     }
 }
 
-static void play_events(tt_case *c)
+/* From event `from` on. If memory ends meanwhile, all is played anew the next time. */
+static void play_events(tt_case *c, uint32_t from)
 {
-    start_afresh(c);
-    for (uint32_t i = 0; i < c->event_count; i++) {
+    assert(from <= c->event_count && c->outcomes_weighed <= c->event_count);
+    c->played = 0;
+    for (uint32_t i = from; i < c->event_count; i++) {
+        c->now.playing = i;
         play_step(c, &c->events[i]);
         sitting_play(c, &c->events[i]);
     }
 }
 
+/* What was told since is played on top of what is known, which is the same as all of it anew; after
+ * so many times it is anew, for what was laid out meanwhile stays until then. */
 void case_stand_unweighed(tt_case *c)
 {
-    play_events(c);
-    know(c);
+    enum { TIMES_ON_TOP = 64 };
+    const bool on_top = c->played > 0 && c->on_top < TIMES_ON_TOP;
+    c->on_top = on_top ? c->on_top + 1 : 0;
+    if (!on_top) start_afresh(c, false);
+    play_events(c, on_top ? c->played : 0);
+    case_learn(c);
     mark_skips(c);
     case_changed(c);
+    c->played = c->event_count;
 }
 
 void case_stand(tt_case *c)
 {
-    play_events(c);
-    weigh(c);
+    start_afresh(c, true);
+    play_events(c, 0);
+    case_weigh(c);
     mark_skips(c);
     choose_weights(c);
     assert(!c->now.pairs_matter || c->now.pairs != NULL);

@@ -16,7 +16,7 @@ static void forget(tt_case *c, uint32_t question, uint32_t who)
     c->now.before[question] = (looks){NULL, 0};
     c->now.last[question] = (sighting){.person = who};
     c->now.looked[question] = 0;
-    c->now.seen_before[question] = NULL;
+    c->now.saw_before[question] = NULL;
 }
 
 /* What is reckoned from it is as new as it is. */
@@ -43,16 +43,47 @@ static void note_look(tt_case *c, uint32_t question, const event *e)
 {
     standing *now = &c->now;
     const looks had = now->before[question];
-    sighting *items = ARENA_ARRAY(c->derived, sighting, (size_t)had.count + 1);
-    for (uint32_t i = 0; i < had.count; i++) items[i] = had.items[i];
+    /* there is room for as many as the next power of two: who asks at each look takes no more for
+     * that */
+    const bool full = (had.count & (had.count - 1)) == 0;
+    const size_t room = had.count == 0 ? 1 : 2 * (size_t)had.count;
+    sighting *items = (sighting *)(uintptr_t)had.items;
+    const char **saw = now->saw_before[question];
+    if (full) {
+        items = ARENA_ARRAY(c->derived, sighting, room);
+        saw = ARENA_ARRAY(c->derived, const char *, room);
+        for (uint32_t i = 0; i < had.count; i++) {
+            items[i] = had.items[i];
+            saw[i] = now->saw_before[question][i];
+        }
+    }
     items[had.count] = now->last[question];
     items[had.count].weights = now->weights[question];
     assert(items[had.count].weights != NULL);
     now->before[question] = (looks){items, had.count + 1};
-    const char *saw = reply_words(c, question, now->replies[question]);
-    now->seen_before[question] =
-        had.count == 0 ? saw : str_printf(c->derived, "%s; %s", now->seen_before[question], saw).p;
+    saw[had.count] = reply_words(c, question, now->replies[question]);
+    now->saw_before[question] = saw;
     now->last[question] = (sighting){.person = e->who, .another = e->another};
+}
+
+const char *look_saw_before(const tt_case *c, uint32_t question)
+{
+    const uint32_t count = c->now.before[question].count;
+    if (count == 0) return NULL;
+    text_builder b = {.keep = c->derived};
+    for (uint32_t i = 0; i < count; i++) {
+        if (i > 0) text_add(&b, STR("; "));
+        text_add(&b, str_of(c->now.saw_before[question][i]));
+    }
+    return text_done(&b).p;
+}
+
+static bool is_reckoned_with(const book *b, uint32_t question)
+{
+    uint32_t i = 0;
+    if (b->questions[question].kind == QUESTION_QUANTITY) return true;
+    while (i < b->reckon_count && !rests_on(b, b->reckon_order[i], question)) i++;
+    return i < b->reckon_count;
 }
 
 bool look_again(tt_case *c, const event *e)
@@ -63,7 +94,7 @@ bool look_again(tt_case *c, const event *e)
     for (uint32_t i = 0; i < b->reckon_count; i++)
         if (rests_on(b, b->reckon_order[i], e->subject)) c->now.looked[b->reckon_order[i]] |= way;
     if (e->reply.kind == REPLY_UNSURE) return false;
-    case_reckon(c);
+    if (is_reckoned_with(b, e->subject)) case_reckon(c);
     if (adjust_holds(c, e->subject)) return true;
     /* taken back while a fix held it: it counts as found, and nobody stands by it as a look */
     const bool seen = c->now.weights[e->subject] != NULL && c->now.replies[e->subject] != NULL;

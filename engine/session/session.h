@@ -150,7 +150,7 @@ typedef struct standing {
     looks *looks;             /* [question] all that count, as evidence has them */
     looks *before;            /* [question] those before the last */
     sighting *last;           /* [question] who looked last, and with what */
-    const char **seen_before; /* [question] in words, or null */
+    const char ***saw_before; /* [question] the same in words, or null */
     /* [question] LOOKED_…: ways in which it was looked at again, or could not be */
     unsigned *looked;
     double *factor;                    /* [cause] */
@@ -325,6 +325,8 @@ void look_first(tt_case *c, const event *e); /* before the answer counts: it is 
 /* before it counts as one more; false: it was no look */
 bool look_again(tt_case *c, const event *e);
 void look_forget(tt_case *c, uint32_t question);
+const char *look_saw_before(const tt_case *c,
+                            uint32_t question); /* those before the last, or null */
 void look_list(tt_case *c); /* sets now.looks, once all that is known is reckoned */
 /* Whether to look at a finding once more may be worth it, and what to look at for it; NO_ID: no, or
  * it can't be. */

@@ -398,7 +398,7 @@ static void start_afresh(tt_case *c, bool weighs)
     now->looks = ARENA_ARRAY(c->derived, looks, b->question_count);
     now->before = ARENA_ARRAY(c->derived, looks, b->question_count);
     now->last = ARENA_ARRAY(c->derived, sighting, b->question_count);
-    now->seen_before = ARENA_ARRAY(c->derived, const char *, b->question_count);
+    now->saw_before = ARENA_ARRAY(c->derived, const char **, b->question_count);
     now->looked = ARENA_ARRAY(c->derived, unsigned, b->question_count);
     now->factor = ARENA_ARRAY(c->derived, double, b->cause_count);
     now->outcomes = ARENA_ARRAY(c->derived, tt_outcome, b->fix_count);

@@ -84,7 +84,7 @@ static tt_fact answered_fact(tt_case *c, uint32_t question)
                  .question = question,
                  .stale = c->now.stale[question],
                  .old = c->now.old[question],
-                 .before = c->now.seen_before[question]};
+                 .before = look_saw_before(c, question)};
     if (c->now.of_site[question]) note_site(c, question, &f);
     f.text = reply_words(c, question, r);
     f.is_number = r->kind == REPLY_READING && !q->trend;

@@ -295,12 +295,11 @@ static bool says_cannot(const words_in *w)
 }
 
 /* Not only that an answer is supposed, which then has to be understood. */
-static bool says_unsure(const words_in *w)
+static bool says_unsure(const words_in *w, uint64_t manners)
 {
     const phrase_items m = manners_of(w);
     for (uint32_t i = 0; i < m.count; i++)
-        if ((m.items[i].tags & (MANNER_UNSURE | MANNER_DONT_KNOW)) != 0 &&
-            (m.items[i].tags & MANNER_SUPPOSES) == 0)
+        if ((m.items[i].tags & manners) != 0 && (m.items[i].tags & MANNER_SUPPOSES) == 0)
             return true;
     return false;
 }
@@ -311,7 +310,7 @@ static answer_heard hear_no_answer(const words_in *w)
     if (manner_only(w, MANNER_CANNOT | MANNER_EMPTY) && says_cannot(w))
         return of_kind(w, ANSWER_CANNOT, 0);
     const uint64_t unsure = MANNER_UNSURE | MANNER_DONT_KNOW;
-    const bool answers = manner_in(w, MANNER_HOW_MANY) && !says_unsure(w);
+    const bool answers = manner_in(w, MANNER_HOW_MANY) && !says_unsure(w, unsure);
     return manner_only(w, unsure | MANNER_EMPTY) && manner_in(w, unsure) && !answers
                ? of_kind(w, ANSWER_UNSURE, 0)
                : nothing(w);
@@ -322,7 +321,7 @@ static answer_heard hear_manner(const words_in *w, uint32_t usual)
     const answer_heard none = hear_no_answer(w);
     if (none.kind != ANSWER_NONE) return none;
     if (says_cannot(w)) return of_kind(w, ANSWER_CANNOT, 0);
-    if (says_unsure(w)) return of_kind(w, ANSWER_UNSURE, 0);
+    if (says_unsure(w, MANNER_UNSURE)) return of_kind(w, ANSWER_UNSURE, 0);
     if (usual != NO_ID && manner_only(w, MANNER_USUAL | MANNER_EMPTY) && manner_in(w, MANNER_USUAL))
         return of_kind(w, ANSWER_ONE, only(usual));
     return nothing(w);

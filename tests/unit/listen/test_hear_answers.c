@@ -151,7 +151,8 @@ static void unsure_and_cannot(void **state)
 static void what_is_supposed_is_no_doubt_alone(void **state)
 {
     (void)state;
-    static const char *const nothing[] = {"all of them I think", "todas creo", "purple I guess"};
+    static const char *const nothing[] = {"all of them I think", "todas creo", "purple I guess",
+                                          "no se mueve"};
     static const char *const unsure[] = {"I think so", "maybe", "creo que si",
                                          "not sure, all of them maybe", "maybe it is, no idea"};
     for (size_t i = 0; i < sizeof nothing / sizeof *nothing; i++)

@@ -202,7 +202,7 @@ static uint32_t spoken_with(const question_ears *all, feature_id id)
 /* The rarer a feature is in names and texts of questions, the more it tells of one. */
 static double weight_of_feature(const question_ears *all, feature_id id)
 {
-    const uint32_t with = id == FEATURE_DENIAL ? 0 : spoken_with(all, id);
+    const uint32_t with = spoken_with(all, id);
     return log(1.0 + (double)all->count / (with > 0 ? with : 1));
 }
 

@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "listen/word_model.h"
+#include "luck.h"
 #include "test_sources.h"
 #include "testing.h"
 
@@ -120,6 +121,134 @@ static void a_heavier_phrase_counts_more(void **state)
     arena_free(a);
 }
 
+/* ---- the same, phrase by phrase ---- */
+
+enum { KINDS = 6, PHRASES = 40, WORDS = 8, MOST = 5 };
+
+typedef struct learned_phrases { /* each of weight 1 */
+    feature items[PHRASES][MOST];
+    uint32_t count[PHRASES], class[PHRASES];
+    double of_class[KINDS];
+} learned_phrases;
+
+static bool in_row(const feature *items, uint32_t count, feature_id id, bool denied)
+{
+    for (uint32_t i = 0; i < count; i++)
+        if (items[i].id == id && items[i].denied == denied) return true;
+    return false;
+}
+
+static double count_in(const learned_phrases *p, uint32_t class, feature_id id, bool denied)
+{
+    double count = 0;
+    for (uint32_t i = 0; i < PHRASES; i++)
+        count += p->class[i] == class && in_row(p->items[i], p->count[i], id, denied);
+    return count;
+}
+
+/* How often it stands in a phrase of a class taken at random; 0: in none. */
+static double of_all(const learned_phrases *p, feature_id id, bool denied)
+{
+    double sum = 0;
+    for (uint32_t class = 0; class < KINDS; class ++)
+        if (p->of_class[class] > 0) sum += count_in(p, class, id, denied) / p->of_class[class];
+    return sum / KINDS;
+}
+
+static double told_for(const learned_phrases *p, uint32_t class, const feature *f)
+{
+    const double all = of_all(p, f->id, f->denied), other = of_all(p, f->id, !f->denied);
+    const double mean = all > 0 ? all : other;
+    const double count = count_in(p, class, f->id, all > 0 ? f->denied : !f->denied);
+    const double tells = mean > 0 ? log((count + mean) / (p->of_class[class] + 1) / mean) : 0;
+    if (all > 0) return f->weight * fmax(tells, -0.17 * log(1.0 + KINDS));
+    return f->denied && count > 0 ? -f->weight * fmax(tells, 0) : 0;
+}
+
+static double missed_by(const learned_phrases *p, uint32_t class, const features *f)
+{
+    double most = 0;
+    for (feature_id id = 0; id < WORDS; id++) {
+        const double often =
+            p->of_class[class] > 0 ? count_in(p, class, id, false) / p->of_class[class] : 0;
+        if (often < 0.7 || in_row(f->items, f->count, id, false) ||
+            in_row(f->items, f->count, id, true))
+            continue;
+        most = fmin(most, log(1 - often + 0.2));
+    }
+    return 0.35 * log(1.0 + KINDS) * most;
+}
+
+static double worth_of(const learned_phrases *p, const feature *items, uint32_t count,
+                       const feature *only, uint32_t only_count)
+{
+    double sum = 0;
+    for (uint32_t i = 0; i < count; i++) {
+        const double all = of_all(p, items[i].id, items[i].denied);
+        if (in_row(items, i, items[i].id, items[i].denied) || items[i].weight < 1) continue;
+        if (only != NULL && !in_row(only, only_count, items[i].id, items[i].denied)) continue;
+        sum += log(all > 0 ? 1 / all : KINDS);
+    }
+    return sum;
+}
+
+static double likest(const learned_phrases *p, uint32_t class, const features *f,
+                     uint32_t strangers)
+{
+    double most = 0;
+    for (uint32_t i = 0; i < PHRASES; i++) {
+        if (p->class[i] != class) continue;
+        const double common = worth_of(p, f->items, f->count, p->items[i], p->count[i]),
+                     all = worth_of(p, f->items, f->count, NULL, 0) + strangers * log(KINDS) +
+                           worth_of(p, p->items[i], p->count[i], NULL, 0) - common;
+        if (all > 0) most = fmax(most, common / all);
+    }
+    return log(1.0 + KINDS) * most * most;
+}
+
+static uint32_t draw_row(uint64_t *luck, feature *items, bool weaker)
+{
+    const uint32_t count = 1 + luck_below(luck, MOST);
+    for (uint32_t i = 0; i < count; i++)
+        items[i] = (feature){luck_below(luck, WORDS), luck_below(luck, 4) == 0,
+                             weaker && luck_below(luck, 3) == 0 ? 0.4F : 1.0F, i, i + 1};
+    return count;
+}
+
+static void each_score_is_that_of_all_phrases(void **state)
+{
+    (void)state;
+    arena *a = test_arena();
+    static learned_phrases p;
+    static const double none[KINDS] = {0};
+    uint64_t luck = 11;
+    model_draft *d = model_draft_new(a, KINDS);
+    for (uint32_t i = 0; i < PHRASES; i++) {
+        p.class[i] = luck_below(&luck, KINDS - 1); /* of the last nothing is learned */
+        p.count[i] = draw_row(&luck, p.items[i], false);
+        p.of_class[p.class[i]]++;
+        const features f = of(p.items[i], p.count[i]);
+        model_draft_learn(d, p.class[i], &f, 1);
+    }
+    const word_model m = model_draft_done(d, none);
+    for (uint32_t round = 0; round < 300; round++) {
+        feature items[MOST];
+        const features f = of(items, draw_row(&luck, items, true));
+        const uint32_t strangers = luck_below(&luck, 3);
+        double score[KINDS];
+        word_model_score(&m, a, &f, strangers, score);
+        for (uint32_t class = 0; class < KINDS; class ++) {
+            double is = missed_by(&p, class, &f) + likest(&p, class, &f, strangers);
+            for (uint32_t i = 0; i < f.count; i++)
+                if (!in_row(items, i, items[i].id, items[i].denied))
+                    is += told_for(&p, class, &items[i]);
+            if (fabs(is - score[class]) > 1e-9)
+                fail_msg("round %u, class %u: %g, not %g", round, class, score[class], is);
+        }
+    }
+    arena_free(a);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -128,6 +257,7 @@ int main(void)
         cmocka_unit_test(strangers_weaken_what_is_said),
         cmocka_unit_test(it_says_what_it_knows),
         cmocka_unit_test(a_heavier_phrase_counts_more),
+        cmocka_unit_test(each_score_is_that_of_all_phrases),
     };
     return cmocka_run_group_tests_name("word_model", tests, NULL, NULL);
 }

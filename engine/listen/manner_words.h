@@ -36,7 +36,7 @@
                    "no idea|no clue|i have no idea|yo no se|no lo se|ni idea|quien sabe|sepa|saber|no estoy seguro|no estoy segura|" \
                    "no tengo idea|hard to say|hard to tell|cant say|cannot say|cant tell|can not tell|cannot tell|who knows|beats me|maybe|" \
                    "perhaps|possibly|might be|could be|not that i know|dont remember|i dont remember|i forgot|no me acuerdo|quizas|quiza|" \
-                   "tal vez|talvez|puede ser|puede que|a lo mejor|creo que no|creo que si|creo|i think so|i think|i think not|i guess|" \
+                   "tal vez|talvez|puede ser|puede que|a lo mejor|creo que no|creo que si|creo que|creo|i think so|i think|i think not|i guess|" \
                    "i dont think so|dont think so|probably|probably not|parece que no|parece que si|i believe|no estoy muy seguro|mas o menos|" \
                    "either|not clear|unclear|depends|sort of|kind of|kinda|no te sabria decir|ni se|dont no|donno|i dont no|dk|unknown|" \
                    "desconozco|no sabria|hmm|who cares|not really sure|dont know which|which one|which number|no se cual|cual de los|" \

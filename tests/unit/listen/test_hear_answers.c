@@ -155,6 +155,9 @@ static void what_is_supposed_is_no_doubt_alone(void **state)
                                           "no se mueve"};
     static const char *const unsure[] = {"I think so", "maybe", "creo que si",
                                          "not sure, all of them maybe", "maybe it is, no idea"};
+    /* "creo que" is as much of a doubt as "creo" */
+    assert_kind("beat", "creo que slow", ANSWER_SEVERAL);
+    assert_kind("beat", "creo slow", ANSWER_SEVERAL);
     for (size_t i = 0; i < sizeof nothing / sizeof *nothing; i++)
         assert_kind("beat", nothing[i], ANSWER_NONE);
     for (size_t i = 0; i < sizeof unsure / sizeof *unsure; i++)

@@ -182,6 +182,12 @@ static void doubt_pattern(const doubter *d, uint32_t symptom, const heard *h, ui
                "other.");
 }
 
+static void doubt_list(const doubter *d, const heard_list *list, uint32_t *patience)
+{
+    for (uint32_t k = 0; k < list->count; k++)
+        if (list->items[k].pattern != NULL) doubt_pattern(d, NO_ID, &list->items[k], patience);
+}
+
 static void doubt_patterns(const doubter *d)
 {
     const book *b = d->book;
@@ -191,12 +197,10 @@ static void doubt_patterns(const doubter *d)
             if (b->symptoms[i].heard.items[k].pattern != NULL)
                 doubt_pattern(d, i, &b->symptoms[i].heard.items[k], &patience);
     for (uint32_t i = 0; i < b->question_count; i++)
-        for (uint32_t a = 0; a < b->questions[i].answer_count; a++) {
-            const heard_list *list = &b->questions[i].answers[a].heard;
-            for (uint32_t k = 0; k < list->count; k++)
-                if (list->items[k].pattern != NULL)
-                    doubt_pattern(d, NO_ID, &list->items[k], &patience);
-        }
+        for (uint32_t a = 0; a < b->questions[i].answer_count; a++)
+            doubt_list(d, &b->questions[i].answers[a].heard, &patience);
+    for (uint32_t i = 0; i < b->emergency_count; i++)
+        doubt_list(d, &b->emergencies[i].heard, &patience);
 }
 
 /* ---- words that no other text knows ---- */

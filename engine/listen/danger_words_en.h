@@ -371,15 +371,17 @@
                      "hit the arch|hit the blower|hit the door|no cover|cover missing|cover is missing|cover is off|cover fell off") \
     WORDS(IS_ENTERS, "is in the tank|is in a tank|are in the tank|got in the tank|is in the vat|is in the sump|is in the hopper|is in the silo") \
     /* of a person: what a machine does, too */ \
-    WORDS(IS_UNSAFE, "he is groaning|he keeps groaning|he groans|he is moaning|he keeps moaning|he moans|he is whimpering|" \
-                     "he keeps whimpering|he whimpers|she is groaning|she keeps groaning|she groans|she is moaning|" \
-                     "she keeps moaning|she moans|she is whimpering|she keeps whimpering|she whimpers|somebody is groaning|" \
-                     "somebody keeps groaning|somebody groans|somebody is moaning|somebody keeps moaning|somebody moans|" \
-                     "somebody is whimpering|somebody keeps whimpering|somebody whimpers|someone is groaning|" \
-                     "someone keeps groaning|someone groans|someone is moaning|someone keeps moaning|someone moans|" \
-                     "someone is whimpering|someone keeps whimpering|someone whimpers|hes groaning|hes moaning|hes whimpering|" \
-                     "shes groaning|shes moaning|shes whimpering|man groaning|worker groaning|guy groaning|man moaning|" \
-                     "worker moaning|guy moaning|man whimpering|worker whimpering|guy whimpering") \
+    WORDS(IS_UNSAFE, "my coworker is groaning|my coworker is moaning|my friend is groaning|my friend is moaning|he is groaning|he keeps groaning|he started groaning|he groans|he groaned|he is moaning|he keeps moaning|he started moaning|he moans|" \
+                     "he moaned|she is groaning|she keeps groaning|she started groaning|she groans|she groaned|she is moaning|she keeps moaning|" \
+                     "she started moaning|she moans|she moaned|somebody is groaning|somebody keeps groaning|somebody started groaning|somebody groans|" \
+                     "somebody groaned|somebody is moaning|somebody keeps moaning|somebody started moaning|somebody moans|somebody moaned|someone is groaning|" \
+                     "someone keeps groaning|someone started groaning|someone groans|someone groaned|someone is moaning|someone keeps moaning|" \
+                     "someone started moaning|someone moans|someone moaned|he was groaning|she was groaning|he was moaning|she was moaning|man is groaning|" \
+                     "man was groaning|man is moaning|man was moaning|woman is groaning|woman was groaning|woman is moaning|woman was moaning|" \
+                     "worker is groaning|worker was groaning|worker is moaning|worker was moaning|coworker is groaning|coworker was groaning|" \
+                     "coworker is moaning|coworker was moaning|operator is groaning|operator was groaning|operator is moaning|operator was moaning|he whimpers|" \
+                     "she whimpers|he is whimpering|she is whimpering|they are groaning|theyre groaning|hes groaning|shes groaning|they are moaning|" \
+                     "theyre moaning|hes moaning|shes moaning") \
     WORDS(IS_UNSAFE, "he is in the tank|hes in the tank|she is in the tank|shes in the tank|they are in the tank|theyre in the tank|" \
                      "someone in the tank|somebody in the tank|a man in the tank|a person in the tank") \
     WORDS(IS_ENTERS, "running around|runs around|running by|playing near|playing around|running on") \
@@ -432,6 +434,7 @@
 
 /* Hidden: what is meant here is no danger. */
 #define DANGER_HIDES_EN(HIDES) \
+    HIDES("he moans about|she moans about|they moan about|is moaning about|are moaning about|keeps moaning about|he moaned about|she moaned about") \
     HIDES("fire extinguisher|fire extinguishers|fire door|fire lane|fire exit|fire sale|fire drill|misfire|misfires|fired|fired up") \
     HIDES("air gun|air guns|blow gun|blow guns|foam gun|foam guns|spray gun|spray guns|grease gun|impact gun|impact guns|caulk gun|glue gun|" \
           "wash gun|water gun|tire gun") \

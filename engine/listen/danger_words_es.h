@@ -319,7 +319,8 @@
     WORDS(IS_HOSE, "vaso|mirilla") \
     WORDS(IS_CHEMICAL, "abrillantador|removedor|limpiador de rines") \
     WORDS(IS_UNSAFE, "se queja mucho|se quejan mucho|se esta quejando|se estan quejando|quejandose mucho|esta quejandose|" \
-                     "sigue quejandose|no deja de quejarse|no para de quejarse|gime|gimen|gimiendo|gemidos|quejidos") \
+                     "sigue quejandose|no deja de quejarse|no para de quejarse|gime|gimen|gimio|gemia|gimiendo|gemidos|quejidos|" \
+                     "se quejaba mucho|se quejo mucho") \
     WORDS(IS_UNSAFE, "arrancaron la linea|arranco la linea|prendieron la linea|prendio la linea|alguien arranco|alguien prendio|" \
                      "prendieron la bomba|siguen pasando carros|siguen entrando carros|siguen llegando carros|etiqueta es otra|" \
                      "etiqueta no es la misma|otra etiqueta|etiqueta equivocada|etiqueta no coincide|etiquetas no coinciden|dice acido|" \
@@ -343,7 +344,36 @@
 
 /* Hidden: what is meant here is no danger. */
 #define DANGER_HIDES_ES(HIDES) \
-    HIDES("cliente se queja mucho|clientes se quejan mucho|cliente se esta quejando|clientes se estan quejando|gente se queja mucho") \
+    HIDES("cliente se queja mucho|cliente se quejaba mucho|cliente se quejo mucho|cliente se esta quejando") \
+    HIDES("cliente no deja de quejarse|cliente sigue quejandose|clienta se queja mucho|clienta se quejaba mucho") \
+    HIDES("clienta se quejo mucho|clienta se esta quejando|clienta no deja de quejarse|clienta sigue quejandose") \
+    HIDES("dueno se queja mucho|dueno se quejaba mucho|dueno se quejo mucho|dueno se esta quejando") \
+    HIDES("dueno no deja de quejarse|dueno sigue quejandose|duena se queja mucho|duena se quejaba mucho") \
+    HIDES("duena se quejo mucho|duena se esta quejando|duena no deja de quejarse|duena sigue quejandose") \
+    HIDES("senora del carro se queja mucho|senora del carro se quejaba mucho|senora del carro se quejo mucho") \
+    HIDES("senora del carro se esta quejando|senora del carro no deja de quejarse|senora del carro sigue quejandose") \
+    HIDES("gente se queja mucho|gente se quejaba mucho|gente se quejo mucho|gente se esta quejando") \
+    HIDES("gente no deja de quejarse|gente sigue quejandose|chofer se queja mucho|chofer se quejaba mucho") \
+    HIDES("chofer se quejo mucho|chofer se esta quejando|chofer no deja de quejarse|chofer sigue quejandose") \
+    HIDES("clientes se quejan mucho|clientes se estan quejando|se quejan mucho los clientes|se quejan mucho las clientes") \
+    HIDES("clientas se quejan mucho|clientas se estan quejando|se quejan mucho los clientas|se quejan mucho las clientas") \
+    HIDES("duenos se quejan mucho|duenos se estan quejando|se quejan mucho los duenos|se quejan mucho las duenos") \
+    HIDES("choferes se quejan mucho|choferes se estan quejando|se quejan mucho los choferes|se quejan mucho las choferes") \
+    HIDES("se queja mucho el cliente|se queja mucho la clienta|se queja mucho la gente|se queja mucho de la espuma") \
+    HIDES("se quejan mucho de la espuma|se queja mucho del precio|se quejan mucho del precio|se queja mucho de su carro") \
+    HIDES("se quejan mucho de su carro|se queja mucho de la secada|se quejan mucho de la secada|se queja mucho del lavado") \
+    HIDES("se quejan mucho del lavado|se queja mucho de que el carro|se quejan mucho de que el carro") \
+    HIDES("se queja mucho de que la espuma|se quejan mucho de que la espuma|bomba gime|bomba gimio|bomba esta gimiendo") \
+    HIDES("bomba se queja mucho|bomba se esta quejando|motor gime|motor gimio|motor esta gimiendo|motor se queja mucho") \
+    HIDES("motor se esta quejando|banda gime|banda gimio|banda esta gimiendo|banda se queja mucho|banda se esta quejando") \
+    HIDES("cepillo gime|cepillo gimio|cepillo esta gimiendo|cepillo se queja mucho|cepillo se esta quejando") \
+    HIDES("compresor gime|compresor gimio|compresor esta gimiendo|compresor se queja mucho|compresor se esta quejando") \
+    HIDES("soplador gime|soplador gimio|soplador esta gimiendo|soplador se queja mucho|soplador se esta quejando") \
+    HIDES("secadora gime|secadora gimio|secadora esta gimiendo|secadora se queja mucho|secadora se esta quejando") \
+    HIDES("turbina gime|turbina gimio|turbina esta gimiendo|turbina se queja mucho|turbina se esta quejando|maquina gime") \
+    HIDES("maquina gimio|maquina esta gimiendo|maquina se queja mucho|maquina se esta quejando|cadena gime|cadena gimio") \
+    HIDES("cadena esta gimiendo|cadena se queja mucho|cadena se esta quejando|generador gime|generador gimio") \
+    HIDES("generador esta gimiendo|generador se queja mucho|generador se esta quejando") \
     HIDES("quemo el foco|se quemo el foco|se quemo la bombilla|quemo la bombilla|quemo el fusible|se quemo el fusible|se quemo un fusible") \
     HIDES("se quemo un foco|foco quemado|fusible quemado|bombilla quemada|luz quemada|lampara quemada|quemamos|quemar un tambor") \
     HIDES("queman un tambor|quema mucho jabon|quema mucho producto|quema jabon|quema producto|manos del trapo|mano de obra|mano derecha") \

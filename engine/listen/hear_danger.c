@@ -104,17 +104,18 @@ static bool is_as_written(const hearing *h, uint32_t first, str plain)
     return true;
 }
 
+/* *unknown: a pattern gave up, so that nobody knows. */
 static bool own_phrase_said(hearing *h, const danger_phrase *p, uint32_t *from, uint32_t *to,
-                            bool *slip)
+                            bool *slip, bool *unknown)
 {
-    *slip = false;
+    *slip = *unknown = false;
     if (p->pattern != NULL) {
         size_t begin = 0, end = 0;
         str nfc = unicode_nfc(h->keep, h->said.text);
         const pattern_result found =
             pattern_match(p->pattern, h->keep, nfc, h->said.patience, &begin, &end);
         if (found == PATTERN_NO) return false;
-        *slip = found == PATTERN_TOO_HARD; /* nobody knows, so it is asked */
+        *unknown = found == PATTERN_TOO_HARD;
         *from = 0; /* its place is one of the composed text: the whole utterance is given */
         *to = (uint32_t)h->said.text.n;
         return true;
@@ -146,10 +147,14 @@ static uint32_t first_own(const listener *l, listen_where where)
 static void hear_own(hearing *h, listen_where where)
 {
     uint32_t from = 0, to = 0;
-    bool slip;
+    bool slip, unknown;
     for (uint32_t i = first_own(h->l, where); i < h->l->own_count; i++) {
         const danger_phrase *p = &h->l->own[i];
-        if (!own_phrase_said(h, p, &from, &to, &slip)) continue;
+        if (!own_phrase_said(h, p, &from, &to, &slip, &unknown)) continue;
+        if (unknown) { /* it is asked, and no emergency is named */
+            add(h, DANGER_B, from, to);
+            continue;
+        }
         const bool emergency = p->emergency != NO_ID;
         danger_heard *d = add(
             h,

@@ -479,8 +479,8 @@ static void a_pattern_that_gives_up_is_asked_about(void **state)
     assert_none("zebra");
     const dangers d = hear(zeek);
     assert_int_equal(d.count, 1);
-    assert_true(d.items[0].slip);
-    assert_true(d.doubtful);
+    assert_int_equal(d.list, DANGER_B); /* no page of a ghost that nobody spoke of */
+    assert_int_equal(d.items[0].emergency, NO_ID);
 }
 
 /* Sounds that somebody hurt makes, and a machine or a customer too: asked about where a person
@@ -488,11 +488,33 @@ static void a_pattern_that_gives_up_is_asked_about(void **state)
 static void whoever_groans_is_asked_about(void **state)
 {
     (void)state;
-    static const char *const asked[] = {"he keeps groaning", "somebody is moaning", "hes moaning",
-                                        "she whimpers",      "se queja mucho",      "esta gimiendo",
-                                        "oigo quejidos",     "no deja de quejarse"};
-    static const char *const calm[] = {"the pump groans", "the brush keeps groaning",
-                                       "el cliente se queja mucho", "los clientes se quejan mucho"};
+    static const char *const asked[] = {"he keeps groaning",
+                                        "somebody is moaning",
+                                        "hes moaning",
+                                        "she whimpers",
+                                        "se queja mucho",
+                                        "esta gimiendo",
+                                        "oigo quejidos",
+                                        "no deja de quejarse",
+                                        "my coworker is groaning",
+                                        "the operator is moaning",
+                                        "he started groaning",
+                                        "they are moaning",
+                                        "he moaned",
+                                        "mi compa\xC3\xB1"
+                                        "ero gimi\xC3\xB3",
+                                        "mi compa\xC3\xB1"
+                                        "ero se quejaba mucho"};
+    static const char *const calm[] = {"the pump groans",
+                                       "the brush keeps groaning",
+                                       "el cliente se queja mucho",
+                                       "los clientes se quejan mucho",
+                                       "la clienta se queja mucho",
+                                       "se quejan mucho los clientes",
+                                       "la bomba gime",
+                                       "el motor est\xC3\xA1 gimiendo",
+                                       "el compresor se queja mucho",
+                                       "she moans about the foam"};
     for (size_t i = 0; i < sizeof asked / sizeof *asked; i++)
         if (hear(asked[i]).list != DANGER_B) fail_msg("%s: not asked", asked[i]);
     for (size_t i = 0; i < sizeof calm / sizeof *calm; i++) assert_none(calm[i]);

@@ -57,7 +57,7 @@ enum {
     FIRST_FIXES_MAX = 100,              /* that one fix waits for, all counted */
     WAITING_FIXES_MAX = 10000,          /* the same, of all fixes together */
     GROUND_BYTES_MAX = 8 * 1024 * 1024, /* of what is written for each piece, times the pieces */
-    GROUND_NODES_MAX = 100000,          /* of its entries, lists and texts, the same */
+    GROUND_NODES_MAX = 200000,          /* of its entries, lists and texts, the same */
     GROUND_NAMES_MAX =
         100000, /* meant by "of any" and "of every" in all; readings beneath quantities in all */
     PATTERN_BYTES_MAX = 8 * 1024 * 1024, /* that all patterns fill, made ready for matching */
